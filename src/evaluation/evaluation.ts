@@ -1,0 +1,157 @@
+import type { PointId, PointRole, RouteId, RouteRole } from '../plan/plan.ts';
+import type { CubicMetresPerSecond, Metres, MetresPerSecond, Pascals, Ratio } from '../units/quantity.ts';
+import type { Estimate, Verdict } from './estimate.ts';
+
+/** Everything the planner knows about a plan on its ground: numbers with their spread, findings as codes. SI throughout. */
+export interface Evaluation {
+  readonly points: readonly PointResult[];
+  readonly lines: readonly LineResult[];
+  readonly source: SourceResult;
+  readonly pump: PumpResult | null;
+  readonly tanks: readonly TankResult[];
+  readonly troughs: readonly TroughResult[];
+  readonly findings: readonly Finding[];
+  readonly measureFirst: readonly MeasureFirst[];
+  /** The worst verdict of what keeps the system running; null when there is nothing to judge yet. */
+  readonly verdict: Verdict | null;
+}
+
+export interface PointResult {
+  readonly id: PointId;
+  readonly role: PointRole;
+  /** Ground as used: the measured level where there is one, else the DEM's; null in a void. */
+  readonly ground: Metres | null;
+  readonly groundFrom: 'dem' | 'measured';
+  /** Level that governs at this point (water surface, inlet, valve outlet); null without ground. */
+  readonly level: Metres | null;
+}
+
+/** A high or low point between the ends of a route. */
+export interface Turning {
+  readonly kind: 'summit' | 'sag';
+  readonly at: Metres;
+  readonly ground: Metres;
+  /** Index of its sample along the route's ground line. */
+  readonly sample: number;
+}
+
+/** Hydraulic state along a route at its working flow, a height a corner, in order; straight between. */
+export interface GradeLine {
+  readonly at: readonly Metres[];
+  readonly head: readonly Metres[];
+}
+
+export interface LineResult {
+  readonly id: RouteId;
+  readonly role: RouteRole;
+  readonly horizontal: Metres;
+  readonly slope: Metres;
+  readonly start: Metres | null;
+  readonly end: Metres | null;
+  readonly lowest: Metres | null;
+  readonly highest: Metres | null;
+  /** Total length without heights. */
+  readonly void: Metres;
+  readonly turnings: readonly Turning[];
+  /** Flow the line carries when the system runs as planned; null when unknown. */
+  readonly flow: CubicMetresPerSecond | null;
+  readonly velocity: MetresPerSecond | null;
+  readonly friction: Metres | null;
+  /** Water line while running; null when unknown. */
+  readonly running: GradeLine | null;
+  /** Level of the water at rest; null when unknown. */
+  readonly still: Metres | null;
+  /** Highest pressure at rest, running and when blocked, each at its own worst place, Pa. */
+  readonly pressure: { readonly still: Pascals; readonly running: Pascals; readonly blocked: Pascals } | null;
+  /** Rating of the pipe at the plan's temperature; null when unknown. */
+  readonly rating: Pascals | null;
+}
+
+export interface SourceResult {
+  /** What the readings say; null when there are none. */
+  readonly flow: Estimate | null;
+  /** What may be taken after the dry season and the stream's share. */
+  readonly available: Estimate | null;
+}
+
+export interface PumpResult {
+  readonly fallAtRest: Estimate;
+  readonly fall: Estimate;
+  readonly driveFlow: Estimate;
+  /** The most the supply line brings before the standpipe's inlet draws air; null without a supply line. */
+  readonly supplyLimit: Estimate | null;
+  readonly efficiency: Estimate;
+}
+
+export interface TankResult {
+  readonly id: PointId;
+  readonly lift: Estimate;
+  readonly governingLift: Estimate;
+  /** What governs: the tank's inlet, or a vented summit of the route. */
+  readonly governedBy: 'inlet' | { readonly summit: Metres };
+  readonly liftOverFall: Estimate;
+  readonly delivery: Estimate;
+  /** m³ a day. */
+  readonly deliveryPerDay: Estimate;
+  readonly friction: Metres;
+  /** m³ a day; null when the plan has no herd. */
+  readonly demandPerDay: number | null;
+  readonly storageDays: number | null;
+  readonly verdict: Verdict;
+}
+
+export interface TroughResult {
+  readonly id: PointId;
+  /** The gravity line's flow with the float valve open. */
+  readonly flow: Estimate | null;
+  /** Pressure head at the closed float valve, m. */
+  readonly stillHead: Estimate | null;
+  /** Source water level minus the float valve's outlet; positive: water runs there by itself. */
+  readonly belowSource: Estimate | null;
+}
+
+/** What a finding bears on: whether it runs, how much arrives, safety of pipe and people, or good practice only. */
+export type Bearing = 'running' | 'yield' | 'safety' | 'practice';
+
+export type QuantityKind =
+  | 'height'
+  | 'length'
+  | 'flow'
+  | 'daily-volume'
+  | 'pressure'
+  | 'ratio'
+  | 'share'
+  | 'velocity'
+  | 'duration'
+  | 'count';
+
+export interface Finding {
+  readonly code: string;
+  /** Id of the point or route it is about. */
+  readonly about: string;
+  readonly bears: Bearing;
+  readonly verdict: Verdict;
+  readonly value: Estimate | null;
+  readonly limit: number | null;
+  /** Whether the value must not fall below or not rise above the limit. */
+  readonly side: 'at-least' | 'at-most';
+  readonly quantity: QuantityKind;
+  /** Chance that the limit holds, 0 to 1. */
+  readonly chance: Ratio;
+  /** Title of the source, or `common practice, no source`. */
+  readonly source: string;
+  /** Numbers and names the sentence needs. */
+  readonly facts: Readonly<Record<string, number | string>>;
+}
+
+export interface MeasureFirst {
+  /** Stable name of the quantity, such as `fall` or `source-yield`. */
+  readonly quantity: string;
+  readonly about: string;
+  /** Findings it would settle. */
+  readonly settles: readonly string[];
+  /** Share of the delivery's spread that comes from it, 0 to 1. */
+  readonly share: Ratio;
+  /** ± to aim for (95 %), in the SI unit of the quantity; null when any reading helps. */
+  readonly aim: number | null;
+}
