@@ -1,4 +1,7 @@
+import type { CrsReference } from '../geodesy/crs-reference.ts';
 import type { Metres } from '../units/quantity.ts';
+
+export type { CrsReference };
 
 /** A rectangle of cells: left column, top row, and how many of each. */
 export interface CellWindow {
@@ -26,11 +29,6 @@ export interface Affine {
   readonly e: number;
   readonly f: number;
 }
-
-/** How the CRS of a grid was stated: a code of the EPSG registry, or a proj string built from the file's own keys. */
-export type CrsReference =
-  | { readonly kind: 'epsg'; readonly code: number }
-  | { readonly kind: 'proj'; readonly definition: string; readonly title: string };
 
 /** An elevation grid in its own CRS: something that reads windows of heights. Heights leave it in metres. */
 export interface ElevationGrid {
