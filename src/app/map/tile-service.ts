@@ -1,0 +1,27 @@
+import type { UnitSystem } from '../../plan/plan.ts';
+import type { ReliefColours } from '../../relief/relief-colours.ts';
+import type { TileAddress } from '../../relief/tile-address.ts';
+
+export interface ReliefLook {
+  readonly colours: ReliefColours;
+  /** Side of the image, pixels. */
+  readonly size: number;
+}
+
+/** Contour lines and voids of one tile as a vector tile, and the step between the lines in shown units. */
+export interface ContourTile {
+  readonly data: ArrayBuffer;
+  readonly interval: number;
+}
+
+/** Where the map gets its pictures of the ground. `key` changes whenever tiles drawn before are out of date. */
+export interface ReliefTiles {
+  readonly key: string;
+  reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap>;
+  contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile>;
+}
+
+export interface PictureTiles {
+  readonly key: string;
+  pictureTile(tile: TileAddress, size: number, signal: AbortSignal): Promise<ImageBitmap>;
+}

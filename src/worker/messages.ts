@@ -1,0 +1,69 @@
+import type { Position } from '../geodesy/position.ts';
+import type { UnitSystem } from '../plan/plan.ts';
+import type { PictureAbout } from '../relief/picture-about.ts';
+import type { ReliefColours } from '../relief/relief-colours.ts';
+import type { TileAddress } from '../relief/tile-address.ts';
+import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/ground.ts';
+import type { Problem } from '../units/outcome.ts';
+
+/** A file from disk by its name; a blob crosses to the worker without being copied or read. */
+export interface NamedBlob {
+  readonly name: string;
+  readonly blob: Blob;
+}
+
+/** Something only the user can say about a file, such as which band holds the heights. */
+export interface FileQuestion {
+  /** Stable name, also the key of the answer. */
+  readonly code: string;
+  readonly file: string;
+  readonly found: string;
+  readonly choices: readonly string[];
+}
+
+/** Answers by file name and question code. */
+export type FileAnswers = Readonly<Record<string, Readonly<Record<string, string>>>>;
+
+export type OpenResult<About> =
+  | { readonly kind: 'opened'; readonly about: About }
+  | { readonly kind: 'question'; readonly questions: readonly FileQuestion[] }
+  | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
+
+/** Every message to the worker by name: [question, answer]. */
+export interface Messages {
+  'open-terrain': [
+    { readonly files: readonly NamedBlob[]; readonly answers: FileAnswers; readonly accuracy: string | null },
+    OpenResult<TerrainAbout>,
+  ];
+  'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
+  'ground-at': [{ readonly positions: readonly Position[] }, readonly GroundPoint[]];
+  'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
+  'contour-tile': [
+    { readonly tile: TileAddress; readonly units: UnitSystem },
+    { readonly data: ArrayBuffer; readonly interval: number },
+  ];
+  'open-picture': [{ readonly files: readonly NamedBlob[] }, OpenResult<PictureAbout>];
+  'picture-tile': [{ readonly tile: TileAddress; readonly size: number }, ImageBitmap];
+}
+
+export type MessageKind = keyof Messages;
+export type Question<K extends MessageKind> = Messages[K][0];
+export type Answer<K extends MessageKind> = Messages[K][1];
+
+/** From the page: a question with the number its answer will carry, or word that an answer is no longer wanted. */
+export type ToWorker =
+  | { [K in MessageKind]: { readonly id: number; readonly kind: K; readonly question: Question<K> } }[MessageKind]
+  | { readonly id: number; readonly kind: 'cancel' };
+
+/** How far a long job has come; `of` is 0 while the whole is unknown. */
+export interface Progress {
+  readonly done: number;
+  readonly of: number;
+}
+
+/** From the worker: the answer, a failure in one sentence for the log, or a sign of life. */
+export type FromWorker =
+  | { readonly id: number; readonly kind: 'answer'; readonly answer: Answer<MessageKind> }
+  | { readonly id: number; readonly kind: 'failed'; readonly reason: string }
+  | { readonly id: number; readonly kind: 'cancelled' }
+  | { readonly id: number; readonly kind: 'progress'; readonly progress: Progress };
