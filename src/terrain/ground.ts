@@ -28,6 +28,8 @@ export interface GroundLine {
   readonly horizontal: Metres;
   /** Length along the ground, m; voids count as straight between the heights on either side. */
   readonly slope: Metres;
+  /** What the user should know about this line's heights (a seam between files, a coarser copy); absent when nothing. */
+  readonly notes?: readonly TerrainNote[];
 }
 
 /** The ground under one point. */
@@ -44,9 +46,9 @@ export interface GroundPoint {
 }
 
 /**
- * Spread of a DEM's heights. The variance of a height difference between two points at distance d is
- * 2 [ nugget² min(1, d / (1.25 cell)) + near² (1 − e^(−3d/nearRange)) + far² (1 − e^(−3d/farRange)) ]
- * plus the placement of either point on its slope. Constants are a calibration of published accuracies, not published.
+ * Spread of a DEM's heights: an error that fades within a cell or two (nugget), one that fades over nearRange, one over
+ * farRange, and the placement of a point on its slope; `height-variogram.ts` has the formula. Constants are a calibration
+ * of published accuracies, not published.
  */
 export interface HeightAccuracy {
   /** Stable name, such as `lidar-1m-open`. */
@@ -59,6 +61,8 @@ export interface HeightAccuracy {
   readonly farRange: Metres;
   /** Standard deviation of where a drawn point really is, per axis, m. */
   readonly placement: Metres;
+  /** Step between stored heights when they are whole numbers, m; absent or 0 for floating point. */
+  readonly quantum?: Metres;
   /** Whether the product shows bare ground or the top of trees and roofs. */
   readonly surface: 'ground' | 'surface' | 'unknown';
 }

@@ -1,0 +1,37 @@
+import { distanceBetween } from '../geodesy/geodesic.ts';
+import type { Position } from '../geodesy/position.ts';
+import type { Ratio } from '../units/quantity.ts';
+import type { HeightAccuracy } from './ground.ts';
+import { errorCovariance, placementVariance } from './height-variogram.ts';
+
+/** A place whose height comes from the DEM, with the slope of the ground there. */
+export interface PlaceOnSlope {
+  readonly position: Position;
+  readonly slope: Ratio;
+}
+
+/**
+ * Covariance matrix of the height errors of several places on one DEM, m², row by row; symmetric and positive semi-definite.
+ *
+ * K_ij = C(d_ij), and on the diagonal C(0) + (slope_i · placement)²; C as in `errorCovariance`. Two entries at the very same
+ * place are one place: they share its placement error too.
+ */
+export function heightCovariance(accuracy: HeightAccuracy, places: readonly PlaceOnSlope[]): Float64Array {
+  const n = places.length;
+  const matrix = new Float64Array(n * n);
+  places.forEach((a, i) => {
+    places.slice(0, i + 1).forEach((b, j) => {
+      const value = covarianceOf(accuracy, a, b);
+      matrix[i * n + j] = value;
+      matrix[j * n + i] = value;
+    });
+  });
+  return matrix;
+}
+
+function covarianceOf(accuracy: HeightAccuracy, a: PlaceOnSlope, b: PlaceOnSlope): number {
+  const same = a.position.lon === b.position.lon && a.position.lat === b.position.lat;
+  if (!same) return errorCovariance(accuracy, distanceBetween(a.position, b.position));
+  // Both slopes are those of the one place; their product keeps the matrix positive even if they were given unequal.
+  return errorCovariance(accuracy, 0) + a.slope * b.slope * placementVariance(1, accuracy.placement);
+}
