@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import type { QuantityKind } from '../../src/units/kind.ts';
+import { readQuantity } from '../../src/units/read-quantity.ts';
+
+/** SI values follow from NIST SP 811 (2008) appendix B: ft 0.3048 m, in 0.0254 m, US gal 3.785411784 L, psi 6894.757 Pa. */
+const written: readonly (readonly [string, QuantityKind, number])[] = [
+  ['5m', 'length', 5],
+  ['16mm', 'bore', 0.016],
+  ['0.622in', 'bore', 0.0157988],
+  ['1.049 in', 'bore', 0.0266446],
+  ['0,622 in', 'bore', 0.0157988],
+  ['3/4 in', 'bore', 0.01905],
+  ['1-1/4in', 'bore', 0.03175],
+  ['1 1/4"', 'bore', 0.03175],
+  ['1¼ in.', 'bore', 0.03175],
+  ['½″', 'bore', 0.0127],
+  ['8 ft 3 in', 'height', 2.5146],
+  [`8'3"`, 'height', 2.5146],
+  ['8′ 3½″', 'height', 2.5273],
+  ["8''", 'bore', 0.2032],
+  ['-8 ft 3 in', 'height', -2.5146],
+  ['−1,5 m', 'height', -1.5],
+  ['1 200 m', 'length', 1200],
+  ['12\u202f500.5 m', 'length', 12_500.5],
+  ['1,200,000 mm', 'length', 1200],
+  ['1,200.5 m', 'length', 1200.5],
+  ['1.200,5 m', 'length', 1200.5],
+  ['1.200 m', 'length', 1.2],
+  ['2 miles', 'length', 3218.688],
+  ['1.5e3 m', 'length', 1500],
+  ['7,5 l/min', 'flow', 0.000125],
+  ['2 gal/min', 'flow', (2 * 0.003785411784) / 60],
+  ['3gal/min', 'flow', (3 * 0.003785411784) / 60],
+  ['1.5 gpm', 'flow', (1.5 * 0.003785411784) / 60],
+  ['2 US gallons per minute', 'flow', (2 * 0.003785411784) / 60],
+  ['2 imp gal/min', 'flow', (2 * 0.00454609) / 60],
+  ['0.7 m³/h', 'flow', 0.7 / 3600],
+  ['0.7m3/h', 'flow', 0.7 / 3600],
+  ['1 ft3/s', 'flow', 0.028316846592],
+  ['600 gal/day', 'daily-volume', 2.2712470704],
+  ['2400 litres a day', 'daily-volume', 2.4],
+  ['50 L', 'daily-volume', 0.05],
+  ['1 L/s', 'daily-volume', 86.4],
+  ['5 gal', 'volume', 0.01892705892],
+  ['2 m3', 'volume', 2],
+  ['150 psi', 'pressure', 1_034_213.59],
+  ['6 bar', 'pressure', 600_000],
+  ['400 kPa', 'pressure', 400_000],
+  ['20 m head', 'pressure', 196_133],
+  ['10 ft of water', 'pressure', 29_890.6692],
+  ['10C', 'temperature', 10],
+  ['50 F', 'temperature', 10],
+  ['-4 °F', 'temperature', -20],
+  ['283.15 K', 'temperature', 10],
+  ['5 ft/s', 'velocity', 1.524],
+  ['1 h 30 min', 'duration', 5400],
+  ['3 days', 'duration', 259_200],
+  ['12.5s', 'duration', 12.5],
+  ['35 %', 'share', 0.35],
+  ['0.35', 'share', 0.35],
+  ['7', 'ratio', 7],
+  ['40', 'count', 40],
+];
+
+describe('a quantity as people write it', () => {
+  it.each(written)('%s is understood as a %s', (text, kind, value) => {
+    const reading = readQuantity(text, kind);
+    expect(reading).toMatchObject({ ok: true });
+    if (reading.ok) expect(Math.abs(reading.value - value)).toBeLessThanOrEqual(Math.abs(value) * 1e-8);
+  });
+
+  it('takes a bare number only where the field says its unit', () => {
+    expect(readQuantity('5', 'length')).toMatchObject({ ok: false, code: 'unit-missing' });
+    expect(readQuantity('5', 'length', 'foot')).toEqual({ ok: true, value: 1.524 });
+    expect(readQuantity('5 m', 'length', 'foot')).toEqual({ ok: true, value: 5 });
+  });
+});
+
+const refused: readonly (readonly [string, QuantityKind, string])[] = [
+  ['', 'length', 'empty'],
+  ['  ', 'length', 'empty'],
+  ['5', 'flow', 'unit-missing'],
+  ['35', 'share', 'unit-missing'],
+  ['about 5 m', 'length', 'not-a-number'],
+  ['m', 'length', 'not-a-number'],
+  ['NaN m', 'length', 'not-a-number'],
+  ['1e999 m', 'length', 'not-a-number'],
+  ['1/0 in', 'bore', 'not-a-number'],
+  ['1,20,300 m', 'length', 'not-a-number'],
+  ['1.2.3 m', 'length', 'not-a-number'],
+  ['5 - 6 m', 'length', 'not-a-number'],
+  ['5 cubits', 'length', 'unit-unknown'],
+  ['5 m/furlong', 'velocity', 'unit-unknown'],
+  ['5 psi', 'length', 'unit-unfit'],
+  ['5 L', 'flow', 'unit-unfit'],
+  ['5 m', 'pressure', 'unit-unfit'],
+  ['8 ft 14 in', 'height', 'parts-unfit'],
+  ['3 in 8 ft', 'height', 'parts-unfit'],
+  ['8 m 3 in', 'height', 'parts-unfit'],
+  ['2.5', 'count', 'not-a-number'],
+];
+
+describe('a quantity that cannot be taken', () => {
+  it.each(refused)('%s as a %s is refused as %s', (text, kind, code) => {
+    const reading = readQuantity(text, kind);
+    expect(reading).toMatchObject({ ok: false, code, found: text });
+    if (!reading.ok) expect(reading.expected).not.toBe('');
+  });
+
+  it('a lone comma before three digits is asked about with both readings', () => {
+    expect(readQuantity('1,200 ft', 'length')).toEqual({
+      ok: false,
+      code: 'ambiguous-number',
+      found: '1,200 ft',
+      expected: '1200 or 1.200',
+    });
+  });
+});

@@ -1,0 +1,105 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { QuantityKind, UnitSystem } from '../../src/units/kind.ts';
+import { readQuantity } from '../../src/units/read-quantity.ts';
+import { writeQuantity, writeRange } from '../../src/units/write-quantity.ts';
+
+/** Arithmetic with the exact factors of NIST SP 811 (2008) appendix B, rounded by hand. */
+const shown: readonly (readonly [number, QuantityKind, string, string])[] = [
+  [2.5146, 'height', '2.51 m', '8.3 ft'],
+  [-0.001, 'height', '0.00 m', '0.0 ft'],
+  [-3, 'height', '−3.00 m', '−9.8 ft'],
+  [163.42, 'length', '163.4 m', '536 ft'],
+  [12.34, 'length', '12.3 m', '40.5 ft'],
+  [12_345, 'length', '12 345.0 m', '40 502 ft'],
+  [0.0157988, 'bore', '15.8 mm', '0.622 in'],
+  [0.000125, 'flow', '7.50 L/min', '1.98 gal/min'],
+  [0.01, 'flow', '600 L/min', '159 gal/min'],
+  [0, 'flow', '0 L/min', '0 gal/min'],
+  [2.4127, 'daily-volume', '2410 L/day', '637 gal/day'],
+  [0.0095, 'volume', '9.50 L', '2.51 gal'],
+  [25, 'volume', '25.0 m³', '6600 gal'],
+  [65_000, 'pressure', '65.0 kPa', '9.4 psi'],
+  [1_034_213.6, 'pressure', '10.34 bar', '150 psi'],
+  [1.524, 'velocity', '1.52 m/s', '5.0 ft/s'],
+  [10, 'temperature', '10.0 °C', '50.0 °F'],
+  [0.35, 'share', '35 %', '35 %'],
+  [0.012, 'share', '1.2 %', '1.2 %'],
+  [7.456, 'ratio', '7.46', '7.46'],
+  [12.5, 'duration', '12.5 s', '12.5 s'],
+  [600, 'duration', '10 min', '10 min'],
+  [259_200, 'duration', '3.0 days', '3.0 days'],
+  [40, 'count', '40', '40'],
+];
+
+describe('a quantity as it is shown', () => {
+  it.each(shown)('%d as a %s', (value, kind, metric, us) => {
+    const plain = (text: string) => text.replaceAll('\u202f', ' ');
+    expect(plain(writeQuantity(value, kind, 'metric'))).toBe(metric);
+    expect(plain(writeQuantity(value, kind, 'us'))).toBe(us);
+  });
+
+  it('never breaks between a number and its unit, or within a number', () => {
+    expect(writeQuantity(12_345, 'length', 'metric')).toBe('12\u202f345.0\u202fm');
+  });
+
+  it('a range names its unit once, the one that suits its upper end', () => {
+    expect(writeRange(0.9, 2.4, 'daily-volume', 'metric')).toBe('900 to 2400\u202fL/day');
+    expect(writeRange(60_000, 250_000, 'pressure', 'metric')).toBe('0.60 to 2.50\u202fbar');
+    expect(writeRange(1.001, 1.002, 'height', 'metric')).toBe('1.00\u202fm');
+  });
+
+  it('no text is made of what is not a number', () => {
+    expect(() => writeQuantity(Number.NaN, 'height', 'metric')).toThrow(/found NaN as height/);
+  });
+});
+
+const ranges: Readonly<Record<QuantityKind, readonly [number, number]>> = {
+  height: [-9000, 9000],
+  length: [0, 100_000],
+  bore: [0.003, 0.5],
+  flow: [0, 1],
+  'daily-volume': [0, 10_000],
+  volume: [0, 10_000],
+  pressure: [-100_000, 5e6],
+  ratio: [0, 1000],
+  share: [0, 1],
+  velocity: [0, 30],
+  duration: [0, 1e8],
+  temperature: [0, 60],
+  count: [0, 1_000_000],
+};
+
+/** Size of the last digit written, with the unit that was written after it. */
+function lastDigit(text: string, kind: QuantityKind): number {
+  const [number = '', ...unit] = text.replace('\u2212', '').split(/\u202f(?!\d{3}(?:\D|$))/);
+  const digits = number.replaceAll('\u202f', '');
+  const decimals = digits.split('.')[1]?.length ?? 0;
+  const trailing = decimals === 0 ? Math.max(0, digits.length - 3) : 0;
+  const exponent = kind === 'flow' || kind === 'daily-volume' || kind === 'volume' ? trailing : 0;
+  const one = readQuantity(`${(10 ** (exponent - decimals)).toFixed(decimals)} ${unit.join(' ')}`, kind);
+  const zero = readQuantity(`0 ${unit.join(' ')}`, kind);
+  if (!one.ok || !zero.ok) throw new Error(`cannot read the last digit of ${text}`);
+  return one.value - zero.value;
+}
+
+describe('what is shown can be typed in again', () => {
+  it.each(Object.keys(ranges) as QuantityKind[])('%s, to half of its last digit', (kind) => {
+    const [min, max] = ranges[kind];
+    fc.assert(
+      fc.property(
+        fc.double({ min, max, noNaN: true }),
+        fc.constantFrom<UnitSystem>('metric', 'us'),
+        (drawn, system) => {
+          const value = kind === 'count' ? Math.round(drawn) : drawn;
+          const text = writeQuantity(value, kind, system);
+          const reading = readQuantity(text, kind);
+          expect(reading).toMatchObject({ ok: true });
+          if (!reading.ok) return;
+          const half = lastDigit(text, kind) * 0.5;
+          expect(Math.abs(reading.value - value)).toBeLessThanOrEqual(half * (1 + 1e-9) + Math.abs(value) * 1e-11);
+        },
+      ),
+    );
+  });
+});
