@@ -1,0 +1,117 @@
+import type { Turning } from '../evaluation/evaluation.ts';
+import { type FigureNode, figureNode } from './figure-node.ts';
+import type { ProfileScale } from './profile-scale.ts';
+import type { ProfileLeg, ProfileStation } from './profile-view.ts';
+import { roleSymbol } from './role-symbol.ts';
+import type { ShownIn } from './shown-in.ts';
+import { type Box, fitText, type TakenRoom, textWidth } from './text-room.ts';
+
+const FONT = 12;
+const SMALL = 11;
+const ROW = 15;
+const ROWS = 3;
+const LONGEST_NAME = 150;
+const SYMBOL = 10;
+
+/** The points of the plan: symbol at the level that counts, name and level in the head room, a hairline between the two. */
+export function stationMark(
+  station: ProfileStation,
+  scale: ProfileScale,
+  room: TakenRoom,
+  shown: ShownIn,
+): FigureNode | null {
+  const level = station.level ?? station.ground;
+  if (level === null) return null;
+  const x = scale.x(station.at);
+  const y = scale.y(level);
+  const text = `${fitText(station.name, FONT, LONGEST_NAME)} ${shown.height(level)}`;
+  const label = stationLabel(text, x, y, room);
+  return figureNode(
+    'g',
+    { class: 'station', 'data-point': station.id },
+    figureNode('title', {}, `${station.name}, ${shown.height(level)}`),
+    ...label,
+    figureNode(
+      'g',
+      { transform: `translate(${Math.round(x * 100) / 100} ${Math.round(y * 100) / 100})` },
+      roleSymbol(station.role),
+    ),
+  );
+}
+
+function stationLabel(text: string, x: number, y: number, room: TakenRoom): FigureNode[] {
+  const width = textWidth(text, FONT);
+  const places: Box[] = [];
+  for (let row = 0; row < ROWS; row += 1) {
+    for (const left of [x - width / 2, x - 4, x - width + 4]) {
+      places.push({ left, top: 2 + row * ROW, width, height: ROW - 1 });
+    }
+  }
+  const place = room.take(places);
+  if (place === null) return [];
+  const foot = place.top + place.height;
+  room.block({ left: x - 1, top: foot, width: 2, height: Math.max(0, y - SYMBOL - foot) });
+  return [
+    figureNode('line', { class: 'leader', x1: x, x2: x, y1: foot + 1, y2: y - SYMBOL }),
+    figureNode('text', { class: 'station-name', x: place.left, y: foot - 3 }, text),
+  ];
+}
+
+/** Marks the room that the symbols of the stations take, so that no label covers one. */
+export function blockStations(stations: readonly ProfileStation[], scale: ProfileScale, room: TakenRoom): void {
+  for (const station of stations) {
+    const level = station.level ?? station.ground;
+    if (level === null) continue;
+    room.block({
+      left: scale.x(station.at) - SYMBOL,
+      top: scale.y(level) - SYMBOL,
+      width: 2 * SYMBOL,
+      height: 2 * SYMBOL,
+    });
+  }
+}
+
+/** Summits and sags: an open wedge above or a notch below the ground, with its height where there is room. */
+export function turningMarks(leg: ProfileLeg, scale: ProfileScale, room: TakenRoom, shown: ShownIn): FigureNode[] {
+  const turnings = (leg.result?.turnings ?? []).toSorted((one, other) => prominence(other) - prominence(one));
+  return turnings.map((turning) => turningMark(leg, turning, scale, room, shown));
+}
+
+/** Higher summits and then lower sags are labelled first. */
+function prominence(turning: Turning): number {
+  return turning.kind === 'summit' ? turning.ground : -turning.ground - 1e6;
+}
+
+function turningMark(
+  leg: ProfileLeg,
+  turning: Turning,
+  scale: ProfileScale,
+  room: TakenRoom,
+  shown: ShownIn,
+): FigureNode {
+  const x = scale.x(leg.offset + turning.at);
+  const y = scale.y(turning.ground);
+  const up = turning.kind === 'summit' ? -1 : 1;
+  const tip = y + up * 5;
+  const base = y + up * 12;
+  const words = shown.height(turning.ground);
+  const width = textWidth(words, SMALL);
+  const top = up < 0 ? base - 14 : base + 2;
+  const place = room.take([
+    { left: x - width / 2, top, width, height: 13 },
+    { left: x + 7, top: y + up * 9 - 7, width, height: 13 },
+    { left: x - 7 - width, top: y + up * 9 - 7, width, height: 13 },
+  ]);
+  return figureNode(
+    'g',
+    { class: `turning ${turning.kind}` },
+    figureNode('title', {}, `${turning.kind === 'summit' ? 'High point' : 'Low point'}, ${words}`),
+    figureNode('path', { d: wedge(x, { tip, base }) }),
+    place === null ? null : figureNode('text', { x: place.left, y: place.top + 10 }, words),
+  );
+}
+
+function wedge(x: number, ends: { readonly tip: number; readonly base: number }): string {
+  const places = [x, ends.tip, x - 5, ends.base, x + 5, ends.base].map((value) => Math.round(value * 100) / 100);
+  return `M${places[0]} ${places[1]}L${places[2]} ${places[3]}L${places[4]} ${places[5]}Z`;
+}
