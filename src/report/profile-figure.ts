@@ -6,7 +6,6 @@ import { blockStations, stationMark, turningMarks } from './profile-marks.ts';
 import { type ProfileScale, profileScale } from './profile-scale.ts';
 import type { ProfileView } from './profile-view.ts';
 import { pipeOf, waterOf } from './profile-water.ts';
-import { shownIn } from './shown-in.ts';
 import { TakenRoom } from './text-room.ts';
 
 /**
@@ -41,10 +40,9 @@ export function profileFigure(view: ProfileView): FigureNode | null {
 
 function marks(view: ProfileView, scale: ProfileScale): (FigureNode | null)[] {
   const room = new TakenRoom({ left: 0, top: 0, width: view.size.width, height: scale.plot.top + scale.plot.height });
-  const shown = shownIn(view.units);
   blockStations(view.stations, scale, room);
-  const stations = view.stations.map((station) => stationMark(station, scale, room, shown));
-  const turnings = mainLegs(view).flatMap((leg) => turningMarks(leg, scale, room, shown));
+  const stations = view.stations.map((station) => stationMark(station, scale, room, view.units));
+  const turnings = mainLegs(view).flatMap((leg) => turningMarks(leg, scale, room, view.units));
   return [...turnings, ...stations];
 }
 

@@ -1,9 +1,10 @@
 import type { Turning } from '../evaluation/evaluation.ts';
+import type { UnitSystem } from '../units/kind.ts';
+import { writeQuantity } from '../units/write-quantity.ts';
 import { type FigureNode, figureNode } from './figure-node.ts';
 import type { ProfileScale } from './profile-scale.ts';
 import type { ProfileLeg, ProfileStation } from './profile-view.ts';
 import { roleSymbol } from './role-symbol.ts';
-import type { ShownIn } from './shown-in.ts';
 import { type Box, fitText, type TakenRoom, textWidth } from './text-room.ts';
 
 const FONT = 12;
@@ -18,18 +19,18 @@ export function stationMark(
   station: ProfileStation,
   scale: ProfileScale,
   room: TakenRoom,
-  shown: ShownIn,
+  units: UnitSystem,
 ): FigureNode | null {
   const level = station.level ?? station.ground;
   if (level === null) return null;
   const x = scale.x(station.at);
   const y = scale.y(level);
-  const text = `${fitText(station.name, FONT, LONGEST_NAME)} ${shown.height(level)}`;
+  const text = `${fitText(station.name, FONT, LONGEST_NAME)} ${writeQuantity(level, 'height', units)}`;
   const label = stationLabel(text, x, y, room);
   return figureNode(
     'g',
     { class: 'station', 'data-point': station.id },
-    figureNode('title', {}, `${station.name}, ${shown.height(level)}`),
+    figureNode('title', {}, `${station.name}, ${writeQuantity(level, 'height', units)}`),
     ...label,
     figureNode(
       'g',
@@ -72,9 +73,9 @@ export function blockStations(stations: readonly ProfileStation[], scale: Profil
 }
 
 /** Summits and sags: an open wedge above or a notch below the ground, with its height where there is room. */
-export function turningMarks(leg: ProfileLeg, scale: ProfileScale, room: TakenRoom, shown: ShownIn): FigureNode[] {
+export function turningMarks(leg: ProfileLeg, scale: ProfileScale, room: TakenRoom, units: UnitSystem): FigureNode[] {
   const turnings = (leg.result?.turnings ?? []).toSorted((one, other) => prominence(other) - prominence(one));
-  return turnings.map((turning) => turningMark(leg, turning, scale, room, shown));
+  return turnings.map((turning) => turningMark(leg, turning, scale, room, units));
 }
 
 /** Higher summits and then lower sags are labelled first. */
@@ -87,14 +88,14 @@ function turningMark(
   turning: Turning,
   scale: ProfileScale,
   room: TakenRoom,
-  shown: ShownIn,
+  units: UnitSystem,
 ): FigureNode {
   const x = scale.x(leg.offset + turning.at);
   const y = scale.y(turning.ground);
   const up = turning.kind === 'summit' ? -1 : 1;
   const tip = y + up * 5;
   const base = y + up * 12;
-  const words = shown.height(turning.ground);
+  const words = writeQuantity(turning.ground, 'height', units);
   const width = textWidth(words, SMALL);
   const top = up < 0 ? base - 14 : base + 2;
   const place = room.take([

@@ -1,5 +1,6 @@
-import type { UnitSystem } from '../plan/plan.ts';
+import type { UnitSystem } from '../units/kind.ts';
 import type { Metres } from '../units/quantity.ts';
+import { UNITS } from '../units/unit.ts';
 import type { ProfileLeg, ProfileView } from './profile-view.ts';
 import type { Box } from './text-room.ts';
 
@@ -10,8 +11,8 @@ export interface AxisUnit {
 }
 
 const AXIS_UNITS: Readonly<Record<UnitSystem, AxisUnit>> = {
-  metric: { metres: 1, symbol: 'm' },
-  us: { metres: 0.3048, symbol: 'ft' },
+  metric: { metres: UNITS.metre.factor, symbol: UNITS.metre.label },
+  us: { metres: UNITS.foot.factor, symbol: UNITS.foot.label },
 };
 
 /** Room around the plot for the staff, the chain of distances and the names of the points, px. */
