@@ -1,0 +1,17 @@
+import { checkMeasurements } from './check-measurements.ts';
+import { checkNumbers } from './check-numbers.ts';
+import { checkPoints } from './check-points.ts';
+import { checkRoutes } from './check-routes.ts';
+import type { HandbookRows } from './handbook-rows.ts';
+import type { PlanDraft } from './plan-draft.ts';
+import type { Problem } from './problem.ts';
+
+/** Everything that is wrong between the parts of a plan, and with numbers that only make sense together. */
+export function checkPlan(draft: PlanDraft, rows: HandbookRows): readonly Problem[] {
+  return [
+    ...checkPoints(draft),
+    ...checkRoutes(draft, rows),
+    ...checkNumbers(draft, rows),
+    ...checkMeasurements(draft),
+  ];
+}

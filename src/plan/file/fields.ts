@@ -1,0 +1,29 @@
+import * as z from 'zod/mini';
+
+// Compiled checks need eval, which the page's security policy forbids; asking for it would already be reported.
+z.config({ jitless: true });
+
+/** A number from `least` to `most`, both included. */
+export const within = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
+/** A number above zero, up to `most`. */
+export const positive = (most: number) => z.number().check(z.gt(0), z.maximum(most));
+/** A whole number from `least` to `most`. */
+export const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
+
+/** Names points, routes and pipes: small letters, digits and hyphens. */
+export const identifier = z.string().check(z.regex(/^[a-z][a-z0-9-]{0,63}$/));
+/** One line of text; whatever looks like markup in it is text too. */
+export const line = z.string().check(z.maxLength(200), z.regex(/^[^\p{Cc}\u2028\u2029]*$/u));
+/** Some lines of text. */
+export const prose = z.string().check(z.maxLength(4000), z.regex(/^[^\p{Cc}]*(?:[\n\t][^\p{Cc}]*)*$/u));
+/** Longitude and latitude, and nothing else: heights come from the terrain or from a measurement. */
+export const coordinates = z.tuple([within(-180, 180), within(-90, 90)]);
+
+/** Upwards from the ground, m. */
+export const heightAboveGround = within(-100, 100);
+export const volume_L = within(0, 10_000_000);
+export const flow_L_per_min = within(0, 1_000_000);
+export const bore_mm = positive(5000);
+export const share = within(0, 1);
+/** An efficiency: above 0, at most 1. */
+export const efficiency = positive(1);

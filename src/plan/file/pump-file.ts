@@ -1,0 +1,100 @@
+import * as z from 'zod/mini';
+import type { PhysicalRam, PumpChoice, PumpSheet } from '../plan.ts';
+import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, within } from './fields.ts';
+import { measuredRunCodec } from './measured-run-file.ts';
+import type { FileOf, PartCodec } from './part.ts';
+import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
+
+const lossCoefficient = within(0, 10_000);
+const measured = z.nullable(measuredRunCodec.schema);
+
+const sheetSchema = z.strictObject({
+  kind: z.literal('sheet'),
+  label: line,
+  drive_bore_mm: bore_mm,
+  intake_least_L_per_min: flow_L_per_min,
+  intake_most_L_per_min: positive(1_000_000),
+  intake_set_L_per_min: z.nullable(positive(1_000_000)),
+  efficiency: z.nullable(z.strictObject({ low: efficiency, likely: efficiency, high: efficiency })),
+  least_delivery_head_m: z.nullable(within(0, 1000)),
+  measured,
+});
+
+const ramSchema = z.strictObject({
+  kind: z.literal('ram'),
+  label: line,
+  drive_bore_mm: bore_mm,
+  waste_valve_loss: lossCoefficient,
+  check_valve_loss: lossCoefficient,
+  valve_weight_head_m: z.nullable(positive(1000)),
+  valve_stroke_mm: positive(1000),
+  check_lag_s: within(0, 10),
+  air_chamber_L: volume_L,
+  measured,
+});
+
+const pumpChoiceSchema = z.discriminatedUnion('kind', [sheetSchema, ramSchema]);
+
+function sheetToFile(sheet: PumpSheet): FileOf<typeof sheetSchema> {
+  return {
+    kind: 'sheet',
+    label: sheet.label,
+    drive_bore_mm: millimetres.toFile(sheet.driveBore),
+    intake_least_L_per_min: litresPerMinute.toFile(sheet.intakeLeast),
+    intake_most_L_per_min: litresPerMinute.toFile(sheet.intakeMost),
+    intake_set_L_per_min: orNull(litresPerMinute.toFile)(sheet.intakeSet),
+    efficiency: sheet.efficiency && { ...sheet.efficiency },
+    least_delivery_head_m: orNull(asIs.toFile)(sheet.leastDeliveryHead),
+    measured: orNull(measuredRunCodec.toFile)(sheet.measured),
+  };
+}
+
+function sheetFromFile(file: FileOf<typeof sheetSchema>): PumpSheet {
+  return {
+    kind: 'sheet',
+    label: file.label,
+    driveBore: millimetres.fromFile(file.drive_bore_mm),
+    intakeLeast: litresPerMinute.fromFile(file.intake_least_L_per_min),
+    intakeMost: litresPerMinute.fromFile(file.intake_most_L_per_min),
+    intakeSet: orNull(litresPerMinute.fromFile)(file.intake_set_L_per_min),
+    efficiency: file.efficiency,
+    leastDeliveryHead: orNull(asIs.fromFile)(file.least_delivery_head_m),
+    measured: orNull(measuredRunCodec.fromFile)(file.measured),
+  };
+}
+
+function ramToFile(ram: PhysicalRam): FileOf<typeof ramSchema> {
+  return {
+    kind: 'ram',
+    label: ram.label,
+    drive_bore_mm: millimetres.toFile(ram.driveBore),
+    waste_valve_loss: asIs.toFile(ram.wasteValveLoss),
+    check_valve_loss: asIs.toFile(ram.checkValveLoss),
+    valve_weight_head_m: orNull(asIs.toFile)(ram.valveWeightHead),
+    valve_stroke_mm: millimetres.toFile(ram.valveStroke),
+    check_lag_s: asIs.toFile(ram.checkLag),
+    air_chamber_L: litres.toFile(ram.airChamber),
+    measured: orNull(measuredRunCodec.toFile)(ram.measured),
+  };
+}
+
+function ramFromFile(file: FileOf<typeof ramSchema>): PhysicalRam {
+  return {
+    kind: 'ram',
+    label: file.label,
+    driveBore: millimetres.fromFile(file.drive_bore_mm),
+    wasteValveLoss: asIs.fromFile(file.waste_valve_loss),
+    checkValveLoss: asIs.fromFile(file.check_valve_loss),
+    valveWeightHead: orNull(asIs.fromFile)(file.valve_weight_head_m),
+    valveStroke: millimetres.fromFile(file.valve_stroke_mm),
+    checkLag: asIs.fromFile(file.check_lag_s),
+    airChamber: litres.fromFile(file.air_chamber_L),
+    measured: orNull(measuredRunCodec.fromFile)(file.measured),
+  };
+}
+
+export const pumpCodec: PartCodec<PumpChoice, FileOf<typeof pumpChoiceSchema>> = {
+  schema: pumpChoiceSchema,
+  toFile: (pump) => (pump.kind === 'sheet' ? sheetToFile(pump) : ramToFile(pump)),
+  fromFile: (file) => (file.kind === 'sheet' ? sheetFromFile(file) : ramFromFile(file)),
+};

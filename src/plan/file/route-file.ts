@@ -1,0 +1,61 @@
+import * as z from 'zod/mini';
+import type { PlanRoute, RouteRole } from '../plan.ts';
+import { coordinates, identifier, line, prose, whole } from './fields.ts';
+import type { FileOf, PartCodec } from './part.ts';
+import { fromCoordinates, toCoordinates } from './position-file.ts';
+
+const routeRoles = ['supply', 'drive', 'delivery', 'gravity'] as const satisfies readonly RouteRole[];
+
+export function isRouteRole(role: string): role is RouteRole {
+  return routeRoles.some((known) => known === role);
+}
+
+export const routeSchema = z.strictObject({
+  type: z.literal('Feature'),
+  id: identifier,
+  geometry: z.strictObject({
+    type: z.literal('LineString'),
+    coordinates: z.array(coordinates).check(z.minLength(2), z.maxLength(10_000)),
+  }),
+  properties: z.strictObject({
+    role: z.enum(routeRoles),
+    name: line,
+    note: prose,
+    from: identifier,
+    to: identifier,
+    pipe: identifier,
+    fittings: z.array(z.strictObject({ fitting: identifier, count: whole(1, 1000) })).check(z.maxLength(100)),
+    summits: z.enum(['closed', 'vented']),
+  }),
+});
+
+export const routeCodec: PartCodec<PlanRoute, FileOf<typeof routeSchema>> = {
+  schema: routeSchema,
+  toFile: (route) => ({
+    type: 'Feature',
+    id: route.id,
+    geometry: { type: 'LineString', coordinates: route.vertices.map(toCoordinates) },
+    properties: {
+      role: route.role,
+      name: route.name,
+      note: route.note,
+      from: route.from,
+      to: route.to,
+      pipe: route.pipe,
+      fittings: route.fittings.map(({ fitting, count }) => ({ fitting, count })),
+      summits: route.summits,
+    },
+  }),
+  fromFile: ({ id, geometry, properties }) => ({
+    id,
+    role: properties.role,
+    name: properties.name,
+    from: properties.from,
+    to: properties.to,
+    vertices: geometry.coordinates.map(fromCoordinates),
+    pipe: properties.pipe,
+    fittings: properties.fittings,
+    summits: properties.summits,
+    note: properties.note,
+  }),
+};

@@ -1,0 +1,69 @@
+import * as z from 'zod/mini';
+import type { Plan } from '../plan.ts';
+import { identifier, line, share, within } from './fields.ts';
+import { measurementCodec } from './measurement-file.ts';
+import type { FileOf, PartCodec } from './part.ts';
+import { pipeCodec } from './pipe-file.ts';
+import { pumpCodec } from './pump-file.ts';
+import { asIs, orNull } from './scale.ts';
+import { herdCodec, readingCodec } from './water-file.ts';
+
+/** The version of the plan file that this program writes. */
+export const planVersion = 1;
+
+/** Everything of a plan that is not drawn. */
+export type PlanSettings = Omit<Plan, 'points' | 'routes'>;
+
+const settingsSchema = z.strictObject({
+  version: z.literal(planVersion),
+  name: line,
+  units: z.enum(['metric', 'us']),
+  water_temperature_C: within(0, 60),
+  yield_readings: z.array(readingCodec.schema).check(z.maxLength(100)),
+  dry_share: z.nullable(share),
+  left_in_stream: z.nullable(share),
+  herd: z.array(herdCodec.schema).check(z.maxLength(100)),
+  pump: z.nullable(pumpCodec.schema),
+  pipes: z.array(pipeCodec.schema).check(z.maxLength(1000)),
+  measurements: z.array(measurementCodec.schema).check(z.maxLength(5000)),
+  confidence: within(0.5, 0.999),
+  terrain: z.nullable(
+    z.strictObject({
+      files: z.array(line).check(z.minLength(1), z.maxLength(100)),
+      accuracy: z.nullable(identifier),
+    }),
+  ),
+});
+
+export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema>> = {
+  schema: settingsSchema,
+  toFile: (plan) => ({
+    version: planVersion,
+    name: plan.name,
+    units: plan.units,
+    water_temperature_C: asIs.toFile(plan.waterTemperature),
+    yield_readings: plan.yieldReadings.map(readingCodec.toFile),
+    dry_share: orNull(asIs.toFile)(plan.dryShare),
+    left_in_stream: orNull(asIs.toFile)(plan.leftInStream),
+    herd: plan.herd.map(herdCodec.toFile),
+    pump: orNull(pumpCodec.toFile)(plan.pump),
+    pipes: plan.pipes.map(pipeCodec.toFile),
+    measurements: plan.measurements.map(measurementCodec.toFile),
+    confidence: asIs.toFile(plan.confidence),
+    terrain: plan.terrain && { files: [...plan.terrain.files], accuracy: plan.terrain.accuracy },
+  }),
+  fromFile: (file) => ({
+    name: file.name,
+    units: file.units,
+    waterTemperature: asIs.fromFile(file.water_temperature_C),
+    pipes: file.pipes.map(pipeCodec.fromFile),
+    pump: orNull(pumpCodec.fromFile)(file.pump),
+    yieldReadings: file.yield_readings.map(readingCodec.fromFile),
+    dryShare: orNull(asIs.fromFile)(file.dry_share),
+    leftInStream: orNull(asIs.fromFile)(file.left_in_stream),
+    herd: file.herd.map(herdCodec.fromFile),
+    measurements: file.measurements.map(measurementCodec.fromFile),
+    confidence: asIs.fromFile(file.confidence),
+    terrain: file.terrain,
+  }),
+};
