@@ -1,0 +1,12 @@
+import type { CellWindow } from '../terrain/grid.ts';
+
+/** Heights for drawing, row by row from the top, m; where `known` is 0 the height means nothing. */
+export interface Heights extends CellWindow {
+  readonly heights: Float32Array;
+  readonly known: Uint8Array;
+}
+
+export function emptyHeights(window: CellWindow): Heights {
+  const size = window.columns * window.rows;
+  return { ...window, heights: new Float32Array(size), known: new Uint8Array(size) };
+}

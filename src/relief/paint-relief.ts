@@ -1,0 +1,80 @@
+import type { Ratio } from '../units/quantity.ts';
+import { type GroundSamples, KNOWN } from './ground-samples.ts';
+import type { ReliefPalette, Rgb } from './relief-palette.ts';
+import { lightVector, shade } from './shade.ts';
+import type { TerrainCharacter } from './terrain-character.ts';
+
+const MAIN_LIGHT = lightVector({ azimuth: 315, altitude: 45 });
+const SIDE_LIGHT = lightVector({ azimuth: 250, altitude: 50 });
+const MAIN_SHARE: Ratio = 0.72;
+
+/** Slopes are drawn as if the steep quarter of the terrain were about this steep, but never flattened. */
+const WANTED_STEEP: Ratio = 0.42;
+const MOST_EXAGGERATION: Ratio = 4;
+/** Brightness difference from flat ground that uses the whole pull of shadow or light. */
+const SHADOW_SPAN: Ratio = 0.62;
+const LIGHT_SPAN: Ratio = 0.3;
+const TINT_STEPS = 256;
+
+/** How much heights are stretched for the light, so that gentle ground shows its shape too. */
+export function exaggeration(character: TerrainCharacter): Ratio {
+  return Math.min(MOST_EXAGGERATION, Math.max(1, WANTED_STEEP / character.steep));
+}
+
+/** Paints samples as pixels, four bytes each, not premultiplied; nothing is drawn where the ground is not known. */
+export function paintRelief(
+  samples: GroundSamples,
+  palette: ReliefPalette,
+  character: TerrainCharacter,
+): Uint8ClampedArray<ArrayBuffer> {
+  const pixels = new Uint8ClampedArray(4 * samples.side * samples.side);
+  const tint = palette.tint && tintTable(palette.tint);
+  const stretch = exaggeration(character);
+  const span = Math.max(1, character.high - character.low);
+  const flat = brightness(0, 0);
+  for (let at = 0; at < samples.state.length; at += 1) {
+    if (samples.state[at] !== KNOWN) continue;
+    const relative = brightness((samples.east[at] ?? 0) * stretch, (samples.north[at] ?? 0) * stretch) - flat;
+    const step = (((samples.heights[at] ?? 0) - character.low) / span) * (TINT_STEPS - 1);
+    writePixel(pixels, at, palette, relative, tint, Math.min(TINT_STEPS - 1, Math.max(0, Math.round(step))));
+  }
+  return pixels;
+}
+
+function brightness(east: Ratio, north: Ratio): Ratio {
+  return MAIN_SHARE * shade(east, north, MAIN_LIGHT) + (1 - MAIN_SHARE) * shade(east, north, SIDE_LIGHT);
+}
+
+function writePixel(
+  pixels: Uint8ClampedArray,
+  at: number,
+  palette: ReliefPalette,
+  relative: Ratio,
+  tint: Uint8ClampedArray | null,
+  step: number,
+): void {
+  const dark = relative < 0;
+  const share = Math.min(1, Math.abs(relative) / (dark ? SHADOW_SPAN : LIGHT_SPAN));
+  const pull = share * (dark ? palette.shadowPull : palette.lightPull);
+  const towards = dark ? palette.shadow : palette.light;
+  for (let channel = 0; channel < 3; channel += 1) {
+    const target = towards[channel] ?? 0;
+    const base = tint ? (tint[3 * step + channel] ?? 0) : target;
+    pixels[4 * at + channel] = base + (target - base) * pull;
+  }
+  pixels[4 * at + 3] = tint ? 255 : 255 * pull;
+}
+
+function tintTable(stops: readonly Rgb[]): Uint8ClampedArray {
+  const table = new Uint8ClampedArray(3 * TINT_STEPS);
+  for (let step = 0; step < TINT_STEPS; step += 1) {
+    const place = (step / (TINT_STEPS - 1)) * (stops.length - 1);
+    const lower = Math.min(stops.length - 2, Math.floor(place));
+    for (let channel = 0; channel < 3; channel += 1) {
+      const from = stops[lower]?.[channel] ?? 0;
+      const to = stops[lower + 1]?.[channel] ?? from;
+      table[3 * step + channel] = from + (to - from) * (place - lower);
+    }
+  }
+  return table;
+}
