@@ -2,6 +2,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { elevationFile, quantised } from './demo-data/elevation-file.mjs';
 import { valleyGround } from './demo-data/ground.mjs';
+import { valleyPicture } from './demo-data/painting.mjs';
+import { pictureFile } from './demo-data/picture-file.mjs';
 
 const folder = new URL('../data/demo/', import.meta.url);
 
@@ -13,3 +15,4 @@ function put(name, content) {
 mkdirSync(folder, { recursive: true });
 const heights = quantised(valleyGround());
 put('dem.tif', elevationFile(heights));
+put('picture.tif', pictureFile(valleyPicture(heights)));
