@@ -1,10 +1,8 @@
 import type { Position } from '../geodesy/position.ts';
 import { DEGREE } from '../geodesy/wgs84.ts';
-import type { ElevationGrid } from '../terrain/grid.ts';
+import type { PlacedGrid } from '../terrain/placed-grid.ts';
 import type { Metres } from '../units/quantity.ts';
 import { placeInTile, tileGround } from './mercator.ts';
-import type { PlaneProjection } from './plane-projection.ts';
-import { cellOfPlane } from './tile-warp.ts';
 
 /** How large the cells of a grid are, near its middle. */
 export interface GridScale {
@@ -19,21 +17,16 @@ export interface GridScale {
 const STEP = 1e-6;
 const WORLD = { z: 0, x: 0, y: 0 };
 
-export function gridScale(grid: ElevationGrid, projection: PlaneProjection): GridScale {
-  const { a, b, c, d, e, f } = grid.affine;
-  const column = grid.columns / 2;
-  const row = grid.rows / 2;
-  const middle = projection.toPosition({ x: a * column + b * row + c, y: d * column + e * row + f });
-  const toCell = cellOfPlane(grid.affine);
-  const at = (u: number, v: number) => {
-    const plane = projection.toPlane(placeInTile(WORLD, u, v));
-    return toCell(plane.x, plane.y);
-  };
+/** Null for a grid whose middle has no place on the ellipsoid. */
+export function gridScale(placed: PlacedGrid): GridScale | null {
+  const middle = placed.positionAt({ column: placed.grid.columns / 2, row: placed.grid.rows / 2 });
+  if (!middle) return null;
   const u = middle.lon / 360 + 0.5;
   const v = 0.5 - Math.asinh(Math.tan(middle.lat * DEGREE)) / (2 * Math.PI);
-  const here = at(u, v);
-  const east = at(u + STEP, v);
-  const south = at(u, v + STEP);
+  const here = placed.cellAt(placeInTile(WORLD, u, v));
+  const east = placed.cellAt(placeInTile(WORLD, u + STEP, v));
+  const south = placed.cellAt(placeInTile(WORLD, u, v + STEP));
+  if (!here || !east || !south) return null;
   const area =
     (east.column - here.column) * (south.row - here.row) - (east.row - here.row) * (south.column - here.column);
   const cellsPerTurn = Math.sqrt(Math.abs(area)) / STEP;

@@ -1,24 +1,18 @@
-import type { CellWindow, ElevationGrid } from '../terrain/grid.ts';
+import type { CellWindow } from '../terrain/grid.ts';
+import type { PlacedGrid } from '../terrain/placed-grid.ts';
 import { BlockCache } from './block-cache.ts';
 import { cellsPerMetre } from './cells-per-metre.ts';
 import { type GridScale, gridScale } from './grid-scale.ts';
 import { emptySamples, type GroundSamples } from './ground-samples.ts';
 import { HeightPyramid, type PyramidLevel } from './height-pyramid.ts';
 import type { Heights } from './heights.ts';
-import type { PlaneProjection } from './plane-projection.ts';
 import { addSamples } from './sample-level.ts';
 import type { TileAddress } from './tile-address.ts';
 import { warpTile } from './tile-warp.ts';
 import { type Lattice, type LatticeSpec, warpLattice } from './warp-lattice.ts';
 
-/** A grid and how its plane lies on the ellipsoid. */
-export interface ProjectedGrid {
-  readonly grid: ElevationGrid;
-  readonly projection: PlaneProjection;
-}
-
 interface Layer {
-  readonly projection: PlaneProjection;
+  readonly placed: PlacedGrid;
   readonly pyramid: HeightPyramid;
   readonly scale: GridScale;
 }
@@ -31,14 +25,13 @@ const DEFAULT_BUDGET = 96 * 2 ** 20;
 export class ReliefSource {
   readonly #layers: readonly Layer[];
 
-  constructor(grids: readonly ProjectedGrid[], budget: number = DEFAULT_BUDGET) {
+  constructor(grids: readonly PlacedGrid[], budget: number = DEFAULT_BUDGET) {
     const cache = new BlockCache(budget);
     this.#layers = grids
-      .map(({ grid, projection }) => ({
-        projection,
-        pyramid: new HeightPyramid(grid, cache),
-        scale: gridScale(grid, projection),
-      }))
+      .flatMap((placed) => {
+        const scale = gridScale(placed);
+        return scale ? [{ placed, pyramid: new HeightPyramid(placed.grid, cache), scale }] : [];
+      })
       .sort((one, other) => one.scale.cell - other.scale.cell);
   }
 
@@ -51,7 +44,7 @@ export class ReliefSource {
     let samples: GroundSamples | null = null;
     for (const layer of this.#layers) {
       const level = layer.pyramid.level((layer.scale.cellsPerTurn * spec.step) / 2 ** tile.z);
-      const warp = level && warpTile(tile, layer.pyramid.grid.affine, layer.projection);
+      const warp = level && warpTile(tile, layer.placed.cellAt);
       if (!level || !warp) continue;
       const lattice = warpLattice(warp, spec, layer.pyramid.cellsOf(level));
       const heights = await this.#readAround(layer, level, lattice, signal);

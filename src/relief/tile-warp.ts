@@ -1,6 +1,6 @@
-import type { Affine } from '../terrain/grid.ts';
+import type { Position } from '../geodesy/position.ts';
+import type { CellPlace } from '../terrain/placed-grid.ts';
 import { placeInTile } from './mercator.ts';
-import type { PlaneProjection } from './plane-projection.ts';
 import type { TileAddress } from './tile-address.ts';
 
 /** The largest distance between the warp and the exact projection, cells. */
@@ -21,23 +21,12 @@ export interface TileWarp {
   readonly rows: Float64Array;
 }
 
-/** From the plane of a CRS to the cells of a grid; whole numbers are corners of cells. */
-export function cellOfPlane(affine: Affine): (x: number, y: number) => { column: number; row: number } {
-  const { a, b, c, d, e, f } = affine;
-  const determinant = a * e - b * d;
-  return (x, y) => ({
-    column: (e * (x - c) - b * (y - f)) / determinant,
-    row: (a * (y - f) - d * (x - c)) / determinant,
-  });
-}
+/** From a place to the cells of a grid; whole numbers are corners of cells, null is outside the CRS. */
+export type CellAt = (position: Position) => CellPlace | null;
 
 /** Builds the warp of a tile, fine enough for `WARP_ERROR`; null where the projection is not defined on all of it. */
-export function warpTile(tile: TileAddress, affine: Affine, projection: PlaneProjection): TileWarp | null {
-  const toCell = cellOfPlane(affine);
-  const exact = (u: number, v: number) => {
-    const plane = projection.toPlane(placeInTile(tile, u, v));
-    return toCell(plane.x, plane.y);
-  };
+export function warpTile(tile: TileAddress, cellAt: CellAt): TileWarp | null {
+  const exact: Exact = (u, v) => cellAt(placeInTile(tile, u, v)) ?? NOWHERE;
   for (let mesh = COARSEST_MESH; mesh <= FINEST_MESH; mesh *= 2) {
     const warp = controlPoints(mesh, exact);
     const error = middleError(warp, exact);
@@ -47,7 +36,10 @@ export function warpTile(tile: TileAddress, affine: Affine, projection: PlanePro
   return null;
 }
 
-type Exact = (u: number, v: number) => { readonly column: number; readonly row: number };
+/** Makes the error of a warp that leaves its CRS infinite. */
+const NOWHERE: CellPlace = { column: Number.POSITIVE_INFINITY, row: Number.POSITIVE_INFINITY };
+
+type Exact = (u: number, v: number) => CellPlace;
 
 function tileShare(mesh: number, node: number): number {
   return -MARGIN + (node / mesh) * (1 + 2 * MARGIN);
@@ -84,7 +76,7 @@ function middleError(warp: TileWarp, exact: Exact): number {
 }
 
 /** Cell coordinates at the share (u, v) of the tile. */
-export function warpedCell(warp: TileWarp, u: number, v: number): { column: number; row: number } {
+export function warpedCell(warp: TileWarp, u: number, v: number): CellPlace {
   const i = meshIndex(warp.mesh, u);
   const j = meshIndex(warp.mesh, v);
   const s = meshPlace(warp.mesh, u) - i;

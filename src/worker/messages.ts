@@ -4,6 +4,7 @@ import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/ground.ts';
+import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/open-answers.ts';
 import type { Problem } from '../units/outcome.ts';
 
 /** A file from disk by its name; a blob crosses to the worker without being copied or read. */
@@ -13,16 +14,12 @@ export interface NamedBlob {
 }
 
 /** Something only the user can say about a file, such as which band holds the heights. */
-export interface FileQuestion {
-  /** Stable name, also the key of the answer. */
-  readonly code: string;
-  readonly file: string;
-  readonly found: string;
-  readonly choices: readonly string[];
-}
+export type FileQuestion = TerrainQuestion;
 
-/** Answers by file name and question code. */
-export type FileAnswers = Readonly<Record<string, Readonly<Record<string, string>>>>;
+export type FileAnswer = Omit<OpenAnswers, 'memory' | 'signal'>;
+
+/** Answers by file name. */
+export type FileAnswers = Readonly<Record<string, FileAnswer>>;
 
 export type OpenResult<About> =
   | { readonly kind: 'opened'; readonly about: About }

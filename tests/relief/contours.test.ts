@@ -9,6 +9,7 @@ import { type CornerField, contourPieces, crossing } from '../../src/relief/marc
 import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { terrainCharacter } from '../../src/relief/terrain-character.ts';
 import { encodeVectorTile } from '../../src/relief/vector-tile.ts';
+import { placedGrid } from '../../src/terrain/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 
@@ -130,7 +131,7 @@ describe('contours of a map tile', () => {
     epsg: 32632,
     height: (column, row) => (row > 700 ? null : 300 + 0.1 * column),
   });
-  const source = new ReliefSource([{ grid, projection: projection(UTM_32N) }]);
+  const source = new ReliefSource([placedGrid(grid, projection(UTM_32N))]);
   // Around 47° 0' N, 11° 0' E, at zoom 16.
   const tile = { z: 16, x: 34770, y: 23050 };
 

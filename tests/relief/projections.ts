@@ -1,17 +1,19 @@
 import proj4 from 'proj4';
-import type { PlaneProjection } from '../../src/relief/plane-projection.ts';
+import type { Projection } from '../../src/geodesy/projection.ts';
 
 /** A projection through proj4 itself, without the planner's own registry. */
-export function projection(definition: string): PlaneProjection {
+export function projection(definition: string): Projection {
   const converter = proj4(definition);
   return {
-    toPlane: ({ lon, lat }) => {
-      const [x, y] = converter.forward([lon, lat]);
-      return { x: x ?? Number.NaN, y: y ?? Number.NaN };
-    },
-    toPosition: ({ x, y }) => {
-      const [lon, lat] = converter.inverse([x, y]);
-      return { lon: lon ?? Number.NaN, lat: lat ?? Number.NaN };
+    name: definition,
+    code: null,
+    geographic: definition.includes('longlat'),
+    metresPerUnit: 1,
+    shift: { name: 'none', accuracy: null },
+    forward: ({ lon, lat }) => converter.forward({ x: lon, y: lat }),
+    inverse: (place) => {
+      const { x, y } = converter.inverse({ x: place.x, y: place.y });
+      return { lon: x, lat: y };
     },
   };
 }
