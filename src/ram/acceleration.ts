@@ -1,5 +1,5 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetres, MetresPerSecond, Seconds } from '../units/quantity.ts';
-import { standardGravity } from './gravity.ts';
 import { boreArea, type Heads, type RamSystem, wasteLoss } from './ram-system.ts';
 
 export interface Acceleration {
@@ -24,11 +24,11 @@ const smallShare = 1e-6;
  * (structure of the cycle); closed form derived here.
  */
 export function acceleration(ram: RamSystem, heads: Heads, velocity: MetresPerSecond): Acceleration {
-  const share = (wasteLoss(ram) * velocity * velocity) / (2 * standardGravity * heads.fall);
+  const share = (wasteLoss(ram) * velocity * velocity) / (2 * GRAVITY * heads.fall);
   if (share >= 1) return { time: Number.POSITIVE_INFINITY, volume: Number.POSITIVE_INFINITY };
   const root = Math.sqrt(share);
   const timeFactor = share < smallShare ? 1 + share / 3 : Math.atanh(root) / root;
   const volumeFactor = share < smallShare ? 1 + share / 2 : -Math.log1p(-share) / share;
-  const free = (ram.length * velocity) / (standardGravity * heads.fall);
+  const free = (ram.length * velocity) / (GRAVITY * heads.fall);
   return { time: free * timeFactor, volume: ((boreArea(ram.bore) * free * velocity) / 2) * volumeFactor };
 }

@@ -1,5 +1,5 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetres, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
-import { standardGravity } from './gravity.ts';
 import { boreArea, deliveryLoss, type Heads, type RamSystem } from './ram-system.ts';
 
 export interface DeliverySteps {
@@ -28,7 +28,7 @@ export interface DeliverySteps {
  * Source: Krol, The automatic hydraulic ram, Proc. Inst. Mech. Engrs 165, 1951 (structure); closed form derived here.
  */
 export function deliverySteps(ram: RamSystem, heads: Heads, velocity: MetresPerSecond): DeliverySteps {
-  const step = (standardGravity * (heads.deliveryHead - heads.fall)) / ram.waveSpeed;
+  const step = (GRAVITY * (heads.deliveryHead - heads.fall)) / ram.waveSpeed;
   const drag = deliveryLoss(ram) / ram.waveSpeed;
   const firstVelocity = velocity - step - (drag * velocity * velocity) / 2;
   const period = (2 * ram.length) / ram.waveSpeed;
@@ -54,5 +54,5 @@ export function deliverySteps(ram: RamSystem, heads: Heads, velocity: MetresPerS
 /** h_max = H + (a v − K_d v²/2)/g: the delivery head at which the first step just vanishes, m. */
 export function highestDeliveryHead(ram: RamSystem, fall: Metres, velocity: MetresPerSecond): Metres {
   const lost = (deliveryLoss(ram) * velocity * velocity) / 2;
-  return fall + (ram.waveSpeed * velocity - lost) / standardGravity;
+  return fall + (ram.waveSpeed * velocity - lost) / GRAVITY;
 }

@@ -1,6 +1,6 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
 import { highestDeliveryHead } from './delivery-steps.ts';
-import { standardGravity } from './gravity.ts';
 import { type RamSystem, wasteLoss } from './ram-system.ts';
 
 /** What the pump cannot do, each with its number. */
@@ -59,7 +59,7 @@ export function leastFall(ram: RamSystem, weightHead: Metres): Metres {
  * Source: Joukowsky 1898, as in Wylie & Streeter, Fluid Transients in Systems, Prentice Hall, 1993 (from memory).
  */
 export function blockedPeak(ram: RamSystem, fall: Metres, velocity: MetresPerSecond): Metres {
-  return fall + (ram.waveSpeed * velocity) / standardGravity;
+  return fall + (ram.waveSpeed * velocity) / GRAVITY;
 }
 
 export function ramLimits(

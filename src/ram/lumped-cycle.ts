@@ -1,7 +1,7 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetres, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
 import { acceleration } from './acceleration.ts';
 import { type DeliverySteps, deliverySteps } from './delivery-steps.ts';
-import { standardGravity } from './gravity.ts';
 import { type RamLimits, ramLimits } from './limits.ts';
 import { balancedWeight, boreArea, type Closing, type Heads, type RamSystem, terminalVelocity } from './ram-system.ts';
 import { backFlow, recoil } from './recoil.ts';
@@ -118,7 +118,7 @@ function cycleOf(
   const driveFlow = (volumes.accelerating + volumes.closing + net - volumes.recoil) / beat;
   const delivery = net / beat;
   const dAubuisson = (delivery * heads.deliveryHead) / (driveFlow * heads.fall);
-  const checkHead = (ram.checkValveLoss * steps.firstVelocity ** 2) / (2 * standardGravity);
+  const checkHead = (ram.checkValveLoss * steps.firstVelocity ** 2) / (2 * GRAVITY);
   return {
     ...parts,
     beat,

@@ -1,5 +1,5 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { Metres, MetresPerSecond, Ratio, Seconds, SquareMetres } from '../units/quantity.ts';
-import { standardGravity } from './gravity.ts';
 
 /** A drive pipe with its pump, as the formulas of the cycle need them. Loss coefficients are on v²/2g in the drive pipe. */
 export interface RamSystem {
@@ -54,15 +54,15 @@ export function pipeLoss(ram: RamSystem): Ratio {
 
 /** v_∞ = √(2 g H / M): the velocity the water would reach if the waste valve never shut; infinite without losses. */
 export function terminalVelocity(ram: RamSystem, fall: Metres): MetresPerSecond {
-  return Math.sqrt((2 * standardGravity * fall) / wasteLoss(ram));
+  return Math.sqrt((2 * GRAVITY * fall) / wasteLoss(ram));
 }
 
 /** v_s = √(2 g h_w / K_wv): the steady velocity whose drag just balances the weight of the open waste valve. */
 export function liftingVelocity(ram: RamSystem, weightHead: Metres): MetresPerSecond {
-  return Math.sqrt((2 * standardGravity * weightHead) / ram.wasteValveLoss);
+  return Math.sqrt((2 * GRAVITY * weightHead) / ram.wasteValveLoss);
 }
 
 /** h_w = K_wv v²/2g: the weight, as a head, that the drag of water at this velocity just balances. */
 export function balancedWeight(ram: RamSystem, velocity: MetresPerSecond): Metres {
-  return (ram.wasteValveLoss * velocity * velocity) / (2 * standardGravity);
+  return (ram.wasteValveLoss * velocity * velocity) / (2 * GRAVITY);
 }

@@ -1,5 +1,5 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetres, Metres, MetresPerSecond, Seconds } from '../units/quantity.ts';
-import { standardGravity } from './gravity.ts';
 import { boreArea, type Heads, type RamSystem, wasteLoss } from './ram-system.ts';
 
 export interface BackFlow {
@@ -20,7 +20,7 @@ export interface BackFlow {
  * Source: derived here from the wave equation and the energy of the column.
  */
 export function backFlow(ram: RamSystem, heads: Heads, residual: MetresPerSecond): BackFlow {
-  const drive = standardGravity * (heads.deliveryHead - heads.fall);
+  const drive = GRAVITY * (heads.deliveryHead - heads.fall);
   const step = drive / ram.waveSpeed;
   const period = (2 * ram.length) / ram.waveSpeed;
   let left = ram.checkLag;
@@ -53,10 +53,10 @@ const smallShare = 1e-6;
  * with the waste valve open. Source: derived here from (L/g) dv/dt = −(H + M v²/2g).
  */
 export function recoil(ram: RamSystem, fall: Metres, velocity: MetresPerSecond): Recoil {
-  const share = (wasteLoss(ram) * velocity * velocity) / (2 * standardGravity * fall);
+  const share = (wasteLoss(ram) * velocity * velocity) / (2 * GRAVITY * fall);
   const root = Math.sqrt(share);
   const timeFactor = share < smallShare ? 1 - share / 3 : Math.atan(root) / root;
   const volumeFactor = share < smallShare ? 1 - share / 2 : Math.log1p(share) / share;
-  const free = (ram.length * velocity) / (standardGravity * fall);
+  const free = (ram.length * velocity) / (GRAVITY * fall);
   return { time: free * timeFactor, volume: ((boreArea(ram.bore) * free * velocity) / 2) * volumeFactor };
 }

@@ -1,5 +1,5 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetres, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
-import { standardGravity } from './gravity.ts';
 import {
   boreArea,
   type Closing,
@@ -46,7 +46,7 @@ export function valveClosing(ram: RamSystem, heads: Heads, closing: Closing): Va
  * the open valve. Range: t short against the acceleration. Source: derived here from the orifice law.
  */
 export function timedClosing(ram: RamSystem, heads: Heads, velocity: MetresPerSecond, time: Seconds): ValveClosing {
-  const openHead = (ram.wasteValveLoss * velocity * velocity) / (2 * standardGravity);
+  const openHead = (ram.wasteValveLoss * velocity * velocity) / (2 * GRAVITY);
   const opening: Ratio = Math.min(1, Math.sqrt(openHead / heads.deliveryHead));
   const volume = boreArea(ram.bore) * velocity * time * (1 - opening / 2);
   return { startVelocity: velocity, shutVelocity: velocity, time, volume };
@@ -114,22 +114,22 @@ interface Valve {
 function headUnder(valve: Valve, at: Motion): Metres {
   const opening = at.x / valve.stroke;
   if (opening <= 0) return valve.heads.deliveryHead;
-  const head = (valve.ram.wasteValveLoss * at.v * at.v) / (2 * standardGravity * opening * opening);
+  const head = (valve.ram.wasteValveLoss * at.v * at.v) / (2 * GRAVITY * opening * opening);
   return Math.min(head, valve.heads.deliveryHead);
 }
 
 function wasteVelocity(valve: Valve, at: Motion): MetresPerSecond {
-  const full = Math.sqrt((2 * standardGravity * headUnder(valve, at)) / valve.ram.wasteValveLoss);
+  const full = Math.sqrt((2 * GRAVITY * headUnder(valve, at)) / valve.ram.wasteValveLoss);
   return (Math.max(0, at.x) / valve.stroke) * full;
 }
 
 function slope(valve: Valve, at: Motion): Motion {
   const head = headUnder(valve, at);
-  const pipe = (valve.loss * at.v * at.v) / (2 * standardGravity);
+  const pipe = (valve.loss * at.v * at.v) / (2 * GRAVITY);
   return {
     x: at.w,
     w: valveGravity * (1 - head / valve.weightHead),
-    v: (standardGravity / valve.ram.length) * (valve.heads.fall - pipe - head),
+    v: (GRAVITY / valve.ram.length) * (valve.heads.fall - pipe - head),
   };
 }
 

@@ -1,0 +1,44 @@
+import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds } from '../units/quantity.ts';
+
+/** Air pressure at sea level as a head of water, m. Source: ISO 2533:1975, 101 325 Pa. */
+export const atmosphericHead = 10.33;
+
+/** n: air that is squeezed once a beat keeps part of its heat. Source: Wylie & Streeter 1993, 1.2 (from memory). */
+const polytropicExponent = 1.2;
+
+/** Time in which the delivery line brings the chamber's mean back to the delivery head, s; long against a beat. */
+const settlingTime = 4;
+
+/**
+ * The air chamber: takes the strokes of the check valve and gives them on evenly.
+ *
+ * dV/dt = q_out − q_in, (h + 10.33) Vⁿ = const. The column in the delivery line is too heavy to follow single beats, so it
+ * draws the running mean of what arrives, and a little more or less while the mean head lies above or below the delivery
+ * head. Without a chamber volume the head is constant.
+ */
+export class AirChamber {
+  head: Metres;
+  private readonly settled: Metres;
+  private air: CubicMetres;
+  private drawn: CubicMetresPerSecond = 0;
+
+  constructor(deliveryHead: Metres, volume: CubicMetres | null) {
+    this.head = deliveryHead;
+    this.settled = deliveryHead;
+    this.air = volume ?? Number.POSITIVE_INFINITY;
+  }
+
+  take(inflow: CubicMetresPerSecond, dt: Seconds): void {
+    if (this.air === Number.POSITIVE_INFINITY) return;
+    this.drawn += ((inflow - this.drawn) * dt) / settlingTime;
+    const softness = this.air / (polytropicExponent * (this.head + atmosphericHead));
+    const outflow = this.drawn + (softness * (this.head - this.settled)) / settlingTime;
+    const gain = (inflow - outflow) * dt;
+    const middle = this.air - gain / 2;
+    this.head +=
+      (polytropicExponent * (this.head + atmosphericHead) * gain) /
+      middle /
+      (1 - (polytropicExponent * gain) / (2 * middle));
+    this.air -= gain;
+  }
+}
