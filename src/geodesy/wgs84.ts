@@ -1,7 +1,7 @@
 import type { Metres, Ratio } from '../units/quantity.ts';
 
 /** Source: NGA.STND.0036, Department of Defense World Geodetic System 1984, version 1.0.0, 2014, table 3.1. */
-export const EQUATORIAL_RADIUS: Metres = 6378137;
-export const FLATTENING: Ratio = 1 / 298.257223563;
+export const WGS84_SEMI_MAJOR: Metres = 6378137;
+export const WGS84_FLATTENING: Ratio = 1 / 298.257223563;
 
 export const DEGREE = Math.PI / 180;

@@ -1,0 +1,87 @@
+import proj4 from 'proj4';
+import type { Outcome, Problem } from '../units/outcome.ts';
+import type { Metres, Ratio } from '../units/quantity.ts';
+import { crsByRule } from './crs-by-rule.ts';
+import type { CrsReference } from './crs-reference.ts';
+import { type CrsRow, crsFromTable, refusedCrsName } from './crs-table.ts';
+import type { Position } from './position.ts';
+import { isGeographic, metresPerUnit, readProjWords, unusableWord } from './proj-words.ts';
+import { compoundCrs } from './vertical-crs.ts';
+
+/** Coordinates of a CRS in its own unit: east then north, or longitude then latitude in degrees. */
+export interface Planar {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A CRS that can be computed: to its coordinates and back. */
+export interface Projection {
+  readonly name: string;
+  /** Code of the EPSG registry; null for one built from a file's own keys. */
+  readonly code: number | null;
+  readonly geographic: boolean;
+  /** Metres in one unit of projected coordinates; degrees for a geographic CRS, where this is 1 and means nothing. */
+  readonly metresPerUnit: Ratio;
+  /** How its datum moves to WGS 84; accuracy null where none is published. It moves the map, not the heights. */
+  readonly shift: { readonly name: string; readonly accuracy: Metres | null };
+  /** Null where the CRS has no such place. */
+  forward(position: Position): Planar | null;
+  inverse(place: Planar): Position | null;
+}
+
+const REGISTRY = 'a code of the EPSG registry v10.076';
+
+/** Makes a CRS computable, or says by name why it cannot be. */
+export async function projectionOf(reference: CrsReference): Promise<Outcome<Projection>> {
+  if (reference.kind === 'proj') {
+    const shift = { name: 'stated by the file', accuracy: null };
+    return projectionFrom(reference.definition, { name: reference.title, code: null, shift });
+  }
+  const code = (await compoundCrs(reference.code))?.horizontal ?? reference.code;
+  const row = crsByRule(code) ?? (await crsFromTable(code));
+  if (!row) return refusal(await unknownCode(code));
+  return projectionFrom(definitionOf(row), { name: row.name, code, shift: row.shift });
+}
+
+const refusal = (problem: Omit<Problem, 'path'>): Outcome<never> => ({
+  ok: false,
+  problems: [{ ...problem, path: 'crs' }],
+});
+
+async function unknownCode(code: number): Promise<Omit<Problem, 'path'>> {
+  const name = await refusedCrsName(code);
+  if (name === null) return { code: 'crs-unknown', found: `EPSG:${code}`, expected: REGISTRY };
+  return { code: 'crs-not-computable', found: `EPSG:${code} ${name}`, expected: 'a CRS that can be computed here' };
+}
+
+const definitionOf = ({ projection, shift }: CrsRow): string =>
+  shift.parameters.length === 0 ? projection : `${projection} +towgs84=${shift.parameters.join(',')}`;
+
+/** Makes a proj string computable; a word that the library would drop silently is refused instead. */
+function projectionFrom(definition: string, about: Pick<Projection, 'name' | 'code' | 'shift'>): Outcome<Projection> {
+  const words = readProjWords(definition);
+  const unusable = unusableWord(words);
+  if (unusable) return refusal({ code: 'crs-not-computable', ...unusable, found: `${about.name}: ${unusable.found}` });
+  const geographic = isGeographic(words);
+  try {
+    const converter = proj4(`${definition} +no_defs`);
+    return {
+      ok: true,
+      value: {
+        name: about.name,
+        code: about.code,
+        shift: { name: about.shift.name, accuracy: about.shift.accuracy },
+        geographic,
+        metresPerUnit: geographic ? 1 : metresPerUnit(words),
+        forward: ({ lon, lat }) => finite(converter.forward({ x: lon, y: lat })),
+        inverse: (place) => asPosition(finite(converter.inverse({ x: place.x, y: place.y }))),
+      },
+    };
+  } catch (error) {
+    return refusal({ code: 'crs-not-computable', found: `${definition}: ${String(error)}`, expected: 'a proj string' });
+  }
+}
+
+const finite = ({ x, y }: Planar): Planar | null => (Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null);
+
+const asPosition = (place: Planar | null): Position | null => place && { lon: place.x, lat: place.y };

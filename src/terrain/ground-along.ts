@@ -1,0 +1,102 @@
+import type { Position } from '../geodesy/position.ts';
+import type { Metres } from '../units/quantity.ts';
+import type { GroundLine } from './ground.ts';
+import { groundLength, voidSpans } from './line-measures.ts';
+import { cellOnGround, cellSize, type PlacedGrid } from './placed-grid.ts';
+import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
+import { sampleGrid } from './sample-grid.ts';
+
+/** Most samples along one line; with cells of a metre that is a line of some 100 km. */
+export const MOST_SAMPLES = 200_000;
+
+/** A little under half a cell, since the cell is measured at a few places of the line only. */
+const STEP_IN_CELLS = 0.49;
+
+/** The ground along a drawn line, from one or several grids: where the first has no height the next is asked. */
+export async function groundAlong(
+  grids: readonly PlacedGrid[],
+  line: readonly Position[],
+  signal?: AbortSignal,
+): Promise<GroundLine> {
+  checkLine(line);
+  const cells = grids.map((placed) => cellNear(placed, line));
+  const finest = Math.min(...cells.map(({ width, height }) => Math.min(width, height)));
+  const samples = layOutSamples(line, STEP_IN_CELLS * finest);
+  if (samples.count > MOST_SAMPLES) {
+    throw new LineTooLong(samples.horizontal, MOST_SAMPLES * STEP_IN_CELLS * finest);
+  }
+  const ground = new Float64Array(samples.count);
+  const known = new Uint8Array(samples.count);
+  for (const [k, placed] of grids.entries()) {
+    if (!known.includes(0)) break;
+    const track = cellsOf(samples, line, placed, cells[k] as CellSize);
+    await sampleGrid(placed.grid, track, { height: ground, known }, signal);
+  }
+  const at = distancesOf(samples);
+  return {
+    at,
+    ...placesOf(samples, line),
+    ground,
+    known,
+    vertices: samples.vertices,
+    voids: voidSpans(known),
+    horizontal: samples.horizontal,
+    slope: groundLength(at, ground, known),
+  };
+}
+
+/** A line asks for more samples than are taken; nothing is sampled more coarsely in silence. */
+export class LineTooLong extends Error {
+  readonly found: Metres;
+  readonly expected: Metres;
+  constructor(found: Metres, expected: Metres) {
+    super(
+      `length of a line: found ${Math.round(found)} m, expected at most ${Math.round(expected)} m at this cell size`,
+    );
+    this.name = 'LineTooLong';
+    this.found = found;
+    this.expected = expected;
+  }
+}
+
+function checkLine(line: readonly Position[]): void {
+  if (line.length === 0) throw new Error('a line: found no vertex, expected at least one');
+  for (const { lon, lat } of line) {
+    if (Number.isFinite(lon) && Math.abs(lat) <= 90) continue;
+    throw new Error(`a vertex: found longitude ${lon}, latitude ${lat}, expected degrees on the globe`);
+  }
+}
+
+interface CellSize {
+  readonly width: Metres;
+  readonly height: Metres;
+}
+
+/** The least cell on the ground along a line, looked up at a few of its vertices; that of the grid's middle for want of others. */
+function cellNear(placed: PlacedGrid, line: readonly Position[]): CellSize {
+  const { columns, rows } = placed.grid;
+  const middle = { column: columns / 2, row: rows / 2 };
+  const sizes = lookedAt(line).flatMap((position) => {
+    const cell = placed.cellAt(position);
+    const inside = cell && cell.column >= 0 && cell.column <= columns && cell.row >= 0 && cell.row <= rows;
+    const onGround = cellOnGround(placed, inside ? cell : middle);
+    return onGround ? [cellSize(onGround)] : [];
+  });
+  if (sizes.length === 0) throw new Error(`cell size of ${placed.grid.name}: found none, expected a place of its CRS`);
+  return {
+    width: Math.min(...sizes.map((s) => s.width)),
+    height: Math.min(...sizes.map((s) => s.height)),
+  };
+}
+
+/** Vertices at which the cell is measured: both ends, the northernmost, the southernmost and some in between. */
+const LOOKED_AT = 8;
+
+function lookedAt(line: readonly Position[]): readonly Position[] {
+  const every = Math.max(1, Math.floor(line.length / LOOKED_AT));
+  const some = line.filter((_, k) => k % every === 0 || k === line.length - 1);
+  const byLatitude = (pick: (a: number, b: number) => boolean): Position | undefined =>
+    line.reduce<Position | undefined>((best, v) => (best && !pick(v.lat, best.lat) ? best : v), undefined);
+  const extremes = [byLatitude((a, b) => a > b), byLatitude((a, b) => a < b)];
+  return [...some, ...extremes.flatMap((v) => (v ? [v] : []))];
+}
