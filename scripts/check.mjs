@@ -1,0 +1,29 @@
+// Types of every compiler world, then lint and format. Ends with one line a check; fails when one of them does.
+import { readdir, writeFile } from 'node:fs/promises';
+import { parseArgs } from 'node:util';
+import { root, runNode, tool } from './lib/run-program.mjs';
+
+const { values } = parseArgs({ options: { json: { type: 'string' } } });
+
+async function worlds() {
+  const names = await readdir(root);
+  return names.filter((name) => /^tsconfig\.(?!base\.)[a-z]+\.json$/.test(name)).sort();
+}
+
+async function outcome(name, args) {
+  const { code, output } = await runNode(args);
+  if (code !== 0) console.log(`\n— ${name} —\n${output.trimEnd()}\n`);
+  return { name, passed: code === 0 };
+}
+
+const outcomes = [];
+for (const file of await worlds()) {
+  outcomes.push(await outcome(`types ${file}`, [tool('typescript/bin/tsc'), '-p', file]));
+}
+outcomes.push(
+  await outcome('lint and format', [tool('@biomejs/biome/bin/biome'), 'check', '.', '--max-diagnostics=40']),
+);
+
+for (const { name, passed } of outcomes) console.log(`${passed ? 'ok  ' : 'FAIL'}  ${name}`);
+if (values.json !== undefined) await writeFile(values.json, JSON.stringify(outcomes));
+process.exitCode = outcomes.every(({ passed }) => passed) ? 0 : 1;
