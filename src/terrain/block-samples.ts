@@ -1,0 +1,67 @@
+import { unpackBlock } from './block-codec.ts';
+import { MACHINE_IS_LITTLE_ENDIAN, swapBytes } from './byte-order.ts';
+import { type BlockShape, undoDifferences, undoFloatPredictor } from './predictor.ts';
+import type { RasterLayout } from './raster-layout.ts';
+
+/** The stored numbers of a block, before nodata, scale and units. */
+export type Samples =
+  | Uint8Array
+  | Int8Array
+  | Uint16Array
+  | Int16Array
+  | Uint32Array
+  | Int32Array
+  | Float32Array
+  | Float64Array;
+
+const DIFFERENCES = 2;
+const FLOAT_PREDICTOR = 3;
+
+/** One band of a packed block as numbers, `columns × rows` of them. */
+export function decodeSamples(
+  packed: Uint8Array,
+  form: { layout: RasterLayout; littleEndian: boolean; rows: number; band: number },
+): Samples {
+  const { layout } = form;
+  const shape: BlockShape = {
+    columns: layout.blockColumns,
+    rows: form.rows,
+    samples: layout.separate ? 1 : layout.samples,
+    bits: layout.bits,
+  };
+  const length = shape.columns * shape.rows * shape.samples * (shape.bits / 8);
+  const bytes = unpackBlock(layout.compression, packed, length);
+  const ordered = restore(bytes, shape, layout.predictor, form.littleEndian);
+  const values = asNumbers(ordered, layout);
+  return shape.samples === 1 ? values : pickBand(values, shape, form.band);
+}
+
+function restore(bytes: Uint8Array, shape: BlockShape, predictor: number, littleEndian: boolean): Uint8Array {
+  const width = shape.bits / 8;
+  if (predictor === FLOAT_PREDICTOR) {
+    const values = undoFloatPredictor(bytes, shape);
+    if (!MACHINE_IS_LITTLE_ENDIAN) swapBytes(values, width);
+    return values;
+  }
+  if (width > 1 && littleEndian !== MACHINE_IS_LITTLE_ENDIAN) swapBytes(bytes, width);
+  if (predictor === DIFFERENCES) undoDifferences(bytes, shape);
+  return bytes;
+}
+
+function asNumbers(bytes: Uint8Array, layout: RasterLayout): Samples {
+  const { buffer } = bytes;
+  if (layout.kind === 'float') return layout.bits === 64 ? new Float64Array(buffer) : new Float32Array(buffer);
+  if (layout.kind === 'int') {
+    if (layout.bits === 8) return new Int8Array(buffer);
+    return layout.bits === 16 ? new Int16Array(buffer) : new Int32Array(buffer);
+  }
+  if (layout.bits === 8) return bytes;
+  return layout.bits === 16 ? new Uint16Array(buffer) : new Uint32Array(buffer);
+}
+
+function pickBand(values: Samples, shape: BlockShape, band: number): Samples {
+  const cells = shape.columns * shape.rows;
+  const picked = values.slice(0, cells);
+  for (let i = 0, from = band; i < cells; i++, from += shape.samples) picked[i] = values[from] as number;
+  return picked;
+}

@@ -1,0 +1,129 @@
+import type { BlockCache, DecodedBlock } from './block-cache.ts';
+import { BlockPlaces } from './block-places.ts';
+import { decodeSamples, type Samples } from './block-samples.ts';
+import type { ByteSource } from './byte-source.ts';
+import { refuse } from './file-refusal.ts';
+import {
+  type BlockExtent,
+  type HeightRule,
+  heightsFromSamples,
+  type Implausible,
+  PLAUSIBLE,
+} from './heights-from-samples.ts';
+import type { RasterLayout } from './raster-layout.ts';
+
+/** Column and row of a block among the blocks of its directory. */
+export interface BlockIndex {
+  readonly column: number;
+  readonly row: number;
+}
+
+/** What a block store reads from. `name` tells the directories of one file apart in the cache. */
+export interface BlockStoreParts {
+  readonly name: string;
+  readonly source: ByteSource;
+  readonly layout: RasterLayout;
+  readonly littleEndian: boolean;
+  readonly band: number;
+  readonly rule: HeightRule;
+  readonly cache: BlockCache;
+}
+
+/** Packed bytes that are asked for at once. */
+const BATCH_BYTES = 8 * 1024 * 1024;
+
+/** The blocks of one directory as heights, read from the file or kept from before. */
+export class BlockStore {
+  readonly places: BlockPlaces;
+  readonly #parts: BlockStoreParts;
+
+  constructor(parts: BlockStoreParts) {
+    this.#parts = parts;
+    this.places = new BlockPlaces(parts.layout, parts.source.size);
+  }
+
+  /** Hands every block to `use` once, in no set order; null for one that the file leaves out. */
+  async each(
+    blocks: readonly BlockIndex[],
+    use: (block: BlockIndex, decoded: DecodedBlock | null) => void,
+    signal?: AbortSignal,
+  ): Promise<void> {
+    const missing: BlockIndex[] = [];
+    for (const block of blocks) {
+      const kept = this.#parts.cache.get(this.#key(block));
+      if (kept === undefined) missing.push(block);
+      else use(block, kept);
+    }
+    await this.eachSamples(
+      missing,
+      (block, samples) => use(block, samples === null ? null : this.#decoded(block, samples)),
+      signal,
+    );
+  }
+
+  /** The stored numbers of blocks, read in batches. */
+  async eachSamples(
+    blocks: readonly BlockIndex[],
+    use: (block: BlockIndex, samples: Samples | null) => void,
+    signal?: AbortSignal,
+  ): Promise<void> {
+    const { source, layout, littleEndian, band } = this.#parts;
+    const places = await Promise.all(blocks.map((block) => this.places.place(block.column, block.row, band)));
+    for (let from = 0; from < blocks.length; ) {
+      signal?.throwIfAborted();
+      let to = from;
+      let bytes = 0;
+      while (to < blocks.length && (to === from || bytes + (places[to]?.length ?? 0) <= BATCH_BYTES)) {
+        bytes += places[to]?.length ?? 0;
+        to++;
+      }
+      const slices = places.slice(from, to).map((place) => place ?? { offset: 0, length: 0 });
+      const packed = await source.read(slices, signal);
+      for (let i = from; i < to; i++) {
+        const place = places[i];
+        const block = blocks[i] as BlockIndex;
+        const data = packed[i - from] ?? new Uint8Array(0);
+        use(block, place == null ? null : decodeSamples(data, { layout, littleEndian, rows: place.rows, band }));
+      }
+      from = to;
+    }
+  }
+
+  /** Bytes that a block takes in the file. */
+  async packedBytes(block: BlockIndex): Promise<number> {
+    return (await this.places.place(block.column, block.row, this.#parts.band))?.length ?? 0;
+  }
+
+  /** The part of a block that lies on the raster. */
+  extentOf(block: BlockIndex): BlockExtent {
+    const { columns, rows } = this.#parts.layout;
+    const { blockColumns } = this.places;
+    return {
+      stride: blockColumns,
+      columns: Math.min(blockColumns, columns - block.column * blockColumns),
+      rows: Math.min(this.places.rowsOf(block.row), rows - this.places.top(block.row)),
+    };
+  }
+
+  #decoded(block: BlockIndex, samples: Samples): DecodedBlock {
+    const { block: decoded, implausible } = heightsFromSamples(samples, this.#parts.rule, this.extentOf(block));
+    if (implausible !== null) this.#refuseImplausible(block, implausible);
+    this.#parts.cache.set(this.#key(block), decoded);
+    return decoded;
+  }
+
+  #refuseImplausible(block: BlockIndex, { index, raw, height }: Implausible): never {
+    const column = block.column * this.places.blockColumns + (index % this.places.blockColumns);
+    const row = this.places.top(block.row) + Math.floor(index / this.places.blockColumns);
+    return refuse({
+      code: 'implausible-height',
+      where: `column ${column}, row ${row}`,
+      found: `${raw}, which would be ${height} m`,
+      expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; the number may mean "no height" or the unit may be wrong`,
+    });
+  }
+
+  #key(block: BlockIndex): string {
+    return `${this.#parts.name}/${block.column}/${block.row}`;
+  }
+}

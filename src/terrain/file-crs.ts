@@ -1,0 +1,66 @@
+import type { CrsReference } from '../geodesy/crs-reference.ts';
+import { crsFromEsriText, esriText } from './esri-projection-text.ts';
+import { refuse } from './file-refusal.ts';
+import { type GeoKeys, KEY, USER_DEFINED } from './geo-keys.ts';
+import { geographicFromKeys } from './proj-datum.ts';
+import { projectedFromKeys, utmCode } from './proj-from-keys.ts';
+
+/** The CRS of a file's cells and whether its coordinates are degrees. */
+export interface FileCrs {
+  readonly reference: CrsReference;
+  readonly geographic: boolean;
+  /** Whether the grid is laid out in feet, which makes an undeclared unit of the heights doubtful. */
+  readonly gridInFeet: boolean;
+}
+
+const GEOCENTRIC = 3;
+const FOOT_UNITS = new Set([9002, 9003, 9005, 9041, 9094, 9095]);
+
+/**
+ * A projected code comes first, then a projection written out in the file's keys or in its citation, then a geographic
+ * code. The model type key is not needed: files without it, or with it user-defined, are common.
+ */
+export function crsFromKeys(keys: GeoKeys): FileCrs {
+  if (keys.number(KEY.ModelType) === GEOCENTRIC) {
+    refuse({ code: 'crs', where: 'ModelType', found: 'geocentric coordinates', expected: 'a map grid or degrees' });
+  }
+  const gridInFeet = FOOT_UNITS.has(keys.number(KEY.LinearUnits) ?? 0);
+  const projected = keys.code(KEY.ProjectedCrs);
+  if (projected !== undefined) return { reference: { kind: 'epsg', code: projected }, geographic: false, gridInFeet };
+  if (statesProjection(keys)) {
+    const utm = utmCode(keys);
+    const reference: CrsReference = utm === undefined ? projectedFromKeys(keys) : { kind: 'epsg', code: utm };
+    return { reference, geographic: false, gridInFeet };
+  }
+  const text = esriText(keys);
+  if (text !== undefined) {
+    const { reference, geographic, metresPerUnit } = crsFromEsriText(text);
+    return { reference, geographic, gridInFeet: metresPerUnit > 0.3 && metresPerUnit < 0.31 };
+  }
+  return { reference: geographicReference(keys), geographic: true, gridInFeet: false };
+}
+
+function statesProjection(keys: GeoKeys): boolean {
+  return keys.code(KEY.ProjectionMethod) !== undefined || keys.code(KEY.Projection) !== undefined;
+}
+
+function geographicReference(keys: GeoKeys): CrsReference {
+  const geodetic = keys.code(KEY.GeodeticCrs);
+  if (geodetic !== undefined) return { kind: 'epsg', code: geodetic };
+  if (keys.number(KEY.ProjectedCrs) === USER_DEFINED && keys.number(KEY.ModelType) === 1) refuseCrs(keys);
+  if (keys.number(KEY.GeodeticCrs) === USER_DEFINED) {
+    const definition = `+proj=longlat ${geographicFromKeys(keys)} +no_defs`;
+    return { kind: 'proj', definition, title: keys.text(KEY.GeodeticCitation) ?? 'user-defined geographic CRS' };
+  }
+  return refuseCrs(keys);
+}
+
+function refuseCrs(keys: GeoKeys): never {
+  const named = keys.text(KEY.Citation) ?? keys.text(KEY.ProjectedCitation) ?? keys.text(KEY.GeodeticCitation);
+  return refuse({
+    code: 'crs',
+    where: 'ProjectedCrs',
+    found: named === undefined ? 'no coordinate reference system' : `only the name "${named.slice(0, 120)}"`,
+    expected: 'an EPSG code or a projection written out in the file',
+  });
+}

@@ -1,0 +1,66 @@
+import type { DecodedBlock } from './block-cache.ts';
+import type { Samples } from './block-samples.ts';
+import type { NoData } from './no-data.ts';
+
+/** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
+export const PLAUSIBLE = { lowest: -500, highest: 9000 } as const;
+
+/** How stored numbers become metres: height = raw · factor + add. */
+export interface HeightRule {
+  readonly noData: NoData;
+  readonly factor: number;
+  readonly add: number;
+}
+
+/** A height that no ground has: the stored number and its index in the block. */
+export interface Implausible {
+  readonly index: number;
+  readonly raw: number;
+  readonly height: number;
+}
+
+export function heightOf(raw: number, rule: HeightRule): number {
+  return raw * rule.factor + rule.add;
+}
+
+export function isPlausible(height: number): boolean {
+  return height >= PLAUSIBLE.lowest && height <= PLAUSIBLE.highest;
+}
+
+/** The part of a block that lies on the raster: edge tiles reach beyond it, and what stands there is padding. */
+export interface BlockExtent {
+  readonly stride: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** Heights of a block in metres, unknown where the stored number says so; the first implausible one if there is any. */
+export function heightsFromSamples(
+  samples: Samples,
+  rule: HeightRule,
+  extent: BlockExtent,
+): { block: DecodedBlock; implausible: Implausible | null } {
+  const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
+  const known = new Uint8Array(samples.length);
+  const { isVoid } = rule.noData;
+  const { factor, add } = rule;
+  let implausible: Implausible | null = null;
+  for (let row = 0; row < extent.rows; row++) {
+    const end = row * extent.stride + extent.columns;
+    for (let i = row * extent.stride; i < end; i++) {
+      const raw = samples[i] as number;
+      if (isVoid(raw)) continue;
+      const height = raw * factor + add;
+      if (implausible === null && !isPlausible(height)) implausible = { index: i, raw, height };
+      heights[i] = height;
+      known[i] = 1;
+    }
+  }
+  return { block: { heights, known }, implausible };
+}
+
+/** Whether heights in metres are exact in 32-bit floating point. */
+function fitsFloat32(samples: Samples, rule: HeightRule): boolean {
+  if (rule.factor !== 1 || rule.add !== 0) return false;
+  return samples.BYTES_PER_ELEMENT < 4 || samples instanceof Float32Array;
+}

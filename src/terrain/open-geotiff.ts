@@ -1,0 +1,99 @@
+import { checkAffine } from './affine-check.ts';
+import { chooseBand } from './band-choice.ts';
+import { BlockCache } from './block-cache.ts';
+import { BlockStore } from './block-store.ts';
+import type { ByteSource } from './byte-source.ts';
+import { type FileAffine, readAffine } from './file-affine.ts';
+import { crsFromKeys } from './file-crs.ts';
+import { refuse } from './file-refusal.ts';
+import { readGdalMetadata } from './gdal-metadata.ts';
+import { type GeoKeys, readGeoKeys } from './geo-keys.ts';
+import { factsOf } from './geotiff-facts.ts';
+import { gridOf } from './geotiff-grid.ts';
+import type { GeoTiffHead } from './geotiff-head.ts';
+import { groundCellWidth } from './ground-cell-width.ts';
+import { readHeightMeaning } from './height-meaning.ts';
+import { FileQuestion, type OpenAnswers, type OpenOutcome } from './open-answers.ts';
+import { openOutcome } from './open-failure.ts';
+import { openOverviews } from './open-overviews.ts';
+import type { OpenedGrid } from './opened-grid.ts';
+import { PagedBytes } from './paged-bytes.ts';
+import { type RasterLayout, readLayout } from './raster-layout.ts';
+import { checkSupport } from './sample-support.ts';
+import type { TagValues } from './tag-values.ts';
+import { readImages } from './tiff-images.ts';
+import { TAG } from './tiff-tags.ts';
+import { questionFromValues } from './value-questions.ts';
+import { surveyValues } from './value-survey.ts';
+
+/** Bytes of unpacked blocks kept where the caller names no budget. */
+export const DEFAULT_MEMORY = 128 * 1024 * 1024;
+
+/**
+ * Opens a GeoTIFF with elevations.
+ *
+ * Everything in its directories is checked before a cell is read; then a few blocks are looked at for numbers that cannot
+ * be heights. Answers the grid, or why it cannot be read, or what only the user can say. Rejects only when aborted.
+ */
+export function openGeoTiff(source: ByteSource, answers: OpenAnswers = {}): Promise<OpenOutcome<OpenedGrid>> {
+  return openOutcome(source.name, () => open(source, answers), answers.signal);
+}
+
+async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGrid> {
+  const head = await readHead(source, answers);
+  const { layout, images, band, meaning } = head;
+  const memory = answers.memory ?? DEFAULT_MEMORY;
+  const { littleEndian } = images;
+  const storeOf = (name: string, form: RasterLayout) =>
+    new BlockStore({ name, source, layout: form, littleEndian, band, rule: meaning.rule, cache });
+  const cache = new BlockCache(memory);
+  const store = storeOf('full', layout);
+  await lookAtValues(head, store, answers);
+  const overviews = await openOverviews(head, storeOf, memory);
+  const grid = gridOf(head, { store, layout, affine: head.place.affine, overviews, memory });
+  return Object.assign(grid, { facts: factsOf(head, answers) });
+}
+
+async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTiffHead> {
+  const images = await readImages(new PagedBytes(source));
+  const { main } = images;
+  const layout = await readLayout(main);
+  checkSupport(layout);
+  const keys = await readGeoKeys(main);
+  const metadata = readGdalMetadata(await main.text(TAG.GdalMetadata));
+  const band = await chooseBand(source.name, main, { layout, metadata, answers });
+  const meaning = await readHeightMeaning(main, { layout, keys, metadata, band, answers });
+  const crs = crsFromKeys(keys);
+  const place = await readPlace(main, keys, source.name, answers);
+  checkAffine(place.affine, layout, crs.geographic);
+  if (images.masks.length > 0) {
+    refuse({ code: 'mask', where: '', found: 'a mask inside the file', expected: 'nodata in the cells themselves' });
+  }
+  return { source, images, layout, keys, place, crs, band, meaning };
+}
+
+/** A negative Y scale is honoured or taken for a slip as the user says; nothing is guessed. */
+async function readPlace(main: TagValues, keys: GeoKeys, file: string, answers: OpenAnswers): Promise<FileAffine> {
+  const place = await readAffine(main, keys, { scaleYWithoutSign: answers.rowsRun === 'south' });
+  if (!place.negativeScaleY || answers.rowsRun !== undefined) return place;
+  throw new FileQuestion({ kind: 'question', about: 'rowsRun', file });
+}
+
+async function lookAtValues(head: GeoTiffHead, store: BlockStore, answers: OpenAnswers): Promise<void> {
+  const { source, meaning, crs, place, layout } = head;
+  const survey = await surveyValues(store, meaning.rule, answers.signal);
+  if (survey.complete && survey.valid === 0) {
+    refuse({ code: 'no-heights', where: '', found: 'nodata in every cell', expected: 'at least one height' });
+  }
+  const question = questionFromValues(survey, {
+    file: source.name,
+    answers,
+    stated: meaning.stated,
+    gridInFeet: crs.gridInFeet,
+    cellMetres: groundCellWidth(place.affine, layout, crs),
+    noDataText: meaning.noDataText,
+    scale: meaning.scale,
+    offset: meaning.offset,
+  });
+  if (question !== null) throw new FileQuestion(question);
+}
