@@ -3,7 +3,7 @@ import { corridor } from './corridor.mjs';
 import { fromSegment } from './curve.mjs';
 import { castShadow } from './draw-plants.mjs';
 import { FENCES, FIELDS, PATHS, ROOFS, YARD } from './farm.mjs';
-import { GULLY, STREAM, TRACK } from './features.mjs';
+import { GULLY, SPRING, STREAM, TRACK } from './features.mjs';
 import { noise } from './noise.mjs';
 import { SEED } from './random.mjs';
 import { ramp } from './shaping.mjs';
@@ -12,6 +12,7 @@ const GRAVEL = [176, 162, 134];
 const WORN = [158, 142, 104];
 const TURF = [112, 118, 66];
 const WATER = [60, 70, 64];
+const MOSS = [92, 106, 56];
 const GLINT = [118, 128, 128];
 const FENCE = [86, 80, 62];
 
@@ -38,18 +39,34 @@ export function drawPaths(picture) {
   }
 }
 
-/** The stream with riffles, and the rill below the spring with its pool. */
-export function drawWater(picture) {
-  const stream = corridor(STREAM.curve, 3.4, picture);
-  const rill = corridor(GULLY.curve, 1.6, picture);
-  for (let cell = 0; cell < stream.distance.length; cell++) {
-    const riffle = noise(stream.station[cell] / 5, stream.distance[cell] * 1.4, SEED + 420);
-    const width = 1.25 + 0.45 * noise(stream.station[cell] / 23, 0, SEED + 421);
-    lay(picture, cell, WORN, 0.5 * ramp(width + 1.2, width + 0.2, stream.distance[cell]));
-    lay(picture, cell, riffle > 0.45 ? GLINT : WATER, 0.92 * ramp(width + 0.4, width - 0.3, stream.distance[cell]));
-    if (rill.station[cell] < 122) lay(picture, cell, WATER, 0.85 * ramp(0.8, 0.3, rill.distance[cell]));
+function drawStream(picture) {
+  const seen = corridor(STREAM.curve, 3.4, picture);
+  for (let cell = 0; cell < seen.distance.length; cell++) {
+    const away = seen.distance[cell];
+    if (away > 3.4) continue;
+    const riffle = noise(seen.station[cell] / 5, away * 1.4, SEED + 420);
+    const width = 1.25 + 0.45 * noise(seen.station[cell] / 23, 0, SEED + 421);
+    lay(picture, cell, WORN, 0.5 * ramp(width + 1.2, width + 0.2, away));
+    lay(picture, cell, riffle > 0.45 ? GLINT : WATER, 0.92 * ramp(width + 0.4, width - 0.3, away));
   }
-  around(picture, { x: 431.5, y: 486, reach: 4 }, (cell, dx, dy) => {
+}
+
+function drawRill(picture) {
+  const seen = corridor(GULLY.curve, 2.8, picture);
+  for (let cell = 0; cell < seen.distance.length; cell++) {
+    const away = seen.distance[cell];
+    if (away > 2.8 || seen.station[cell] > SPRING.station) continue;
+    const ragged = noise(seen.station[cell] / 5, away, SEED + 422);
+    lay(picture, cell, MOSS, (0.5 + 0.3 * ragged) * ramp(2.8, 1, away + 0.8 * ragged));
+    lay(picture, cell, WATER, 0.9 * ramp(0.9, 0.45, away));
+  }
+}
+
+/** The stream with riffles, the spring's pool and the rill below it. */
+export function drawWater(picture) {
+  drawStream(picture);
+  drawRill(picture);
+  around(picture, { x: SPRING.x, y: SPRING.y, reach: 4 }, (cell, dx, dy) => {
     lay(picture, cell, WATER, 0.9 * ramp(1.9, 1.3, Math.hypot(dx, 1.3 * dy)));
   });
 }
@@ -65,9 +82,9 @@ function drawLine(picture, [x0, y0], [x1, y1]) {
 }
 
 export function drawFences(picture) {
-  for (const { corners } of FIELDS)
-    corners.forEach((corner, k) => drawLine(picture, corner, corners[(k + 1) % corners.length]));
-  for (const fence of FENCES) for (let k = 0; k < fence.length - 1; k++) drawLine(picture, fence[k], fence[k + 1]);
+  for (const fence of [...FIELDS.map(({ corners }) => [...corners, corners[0]]), ...FENCES]) {
+    for (let k = 0; k < fence.length - 1; k++) drawLine(picture, fence[k], fence[k + 1]);
+  }
 }
 
 export function drawYard(picture) {

@@ -102,6 +102,9 @@ export const GULLY = {
   steady: true,
 };
 
+/** Where the spring comes out, and its station in the gully: below it there is a rill. */
+export const SPRING = { x: 431.5, y: 486, station: 122 };
+
 /** The way between the knoll and the hill: up a dry gap from the bench, over a saddle, down into the hollow behind. */
 const GAP = {
   curve: smoothCurve([

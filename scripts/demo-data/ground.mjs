@@ -1,5 +1,5 @@
 import { corridor } from './corridor.mjs';
-import { GULLY, LEVELS, STREAM } from './features.mjs';
+import { GULLY, LEVELS, SPRING, STREAM } from './features.mjs';
 import { filled, gridOver, smoothAt } from './grid.mjs';
 import { landform } from './landform.mjs';
 import { layeredNoise, noise } from './noise.mjs';
@@ -24,7 +24,7 @@ export const FINE = gridOver({ west: 0, south: 0, width: SITE.width, height: SIT
 
 /** Bed below the level of the banks' foot, and the half width of the channel, m. */
 const CHANNEL = { depth: 0.55, half: 1.3, banks: 3.2 };
-const RILL = { depth: 0.3, half: 0.35, banks: 1.6, spring: 122 };
+const RILL = { depth: 0.3, half: 0.35, banks: 1.6 };
 
 function outlets(grid) {
   const near = corridor(STREAM.curve, grid.cell, grid);
@@ -77,6 +77,6 @@ export function valleyGround() {
   const stream = corridor(STREAM.curve, CHANNEL.banks, FINE);
   channelled(heights, stream, { floor: STREAM.floor, shape: CHANNEL, until: Infinity });
   const rill = corridor(GULLY.curve, RILL.banks, FINE);
-  channelled(heights, rill, { floor: GULLY.floor, shape: RILL, until: RILL.spring });
+  channelled(heights, rill, { floor: GULLY.floor, shape: RILL, until: SPRING.station });
   return heights;
 }

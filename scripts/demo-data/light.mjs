@@ -5,7 +5,7 @@ import { mix } from './shaping.mjs';
 export const SUN = { azimuth: (283 * Math.PI) / 180, altitude: (36 * Math.PI) / 180 };
 
 /** How strongly the slopes show: 1 would be bare clay. */
-const STRENGTH = 0.62;
+const STRENGTH = 0.55;
 
 /**
  * Gradient of the ground at cell (column, row) by central differences over two cells, m/m east and north.

@@ -32,6 +32,7 @@ function paintMetre(picture, heights, land, column, row) {
     slope: Math.hypot(gradient.east, gradient.north),
     wetness: smoothAt(land.grid, land.wetness, x, y),
     standing: smoothAt(land.grid, land.standing, x, y),
+    stream: nearestOn(STREAM.curve, x, y).distance,
     field: fieldAt(x, y),
   };
   const colour = turfColour(x, y, place);

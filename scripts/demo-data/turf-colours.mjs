@@ -4,18 +4,18 @@ import { SEED } from './random.mjs';
 import { clamp, mix, ramp } from './shaping.mjs';
 
 const COLOURS = {
-  lush: [88, 113, 55],
-  grazed: [118, 129, 70],
-  dry: [150, 143, 92],
-  hay: [140, 148, 84],
-  stubble: [171, 158, 108],
-  hill: [120, 118, 70],
-  hillDry: [150, 137, 92],
-  rushes: [82, 94, 50],
-  bracken: [88, 101, 44],
-  heath: [98, 84, 62],
-  rock: [146, 142, 133],
-  soil: [128, 106, 80],
+  lush: [86, 110, 56],
+  grazed: [112, 125, 70],
+  dry: [146, 140, 92],
+  hay: [136, 145, 84],
+  stubble: [168, 156, 108],
+  hill: [101, 110, 66],
+  hillDry: [140, 132, 92],
+  rushes: [80, 90, 50],
+  bracken: [90, 100, 50],
+  heath: [100, 88, 66],
+  rock: [141, 137, 128],
+  soil: [128, 108, 82],
 };
 
 const blend = (a, b, share) => [mix(a[0], b[0], share), mix(a[1], b[1], share), mix(a[2], b[2], share)];
@@ -37,20 +37,28 @@ export function fieldAt(x, y) {
 }
 
 function fieldColour(field, x, y, mottle) {
-  const base = blend(COLOURS[field.grass], COLOURS.dry, clamp(0.25 + 0.35 * mottle, 0, 0.6));
+  const base = blend(COLOURS[field.grass], COLOURS.dry, clamp(0.22 + 0.42 * mottle, 0, 0.65));
   if (field.cut === undefined) return base;
   const across = Math.cos(field.cut) * x + Math.sin(field.cut) * y + 1.5 * noise(x / 70, y / 70, SEED + 210);
   return blend(base, COLOURS.lush, 0.1 + 0.16 * ramp(-0.3, 0.3, Math.sin((across * 2 * Math.PI) / 8.4)));
 }
 
+/** Plants that grow in patches: how much of the ground they cover, ragged at the edge and never quite closed. */
+function patches(x, y, { wavelength, seed, from, to }) {
+  const spread = layeredNoise(x, y, { wavelength, octaves: 5, roughness: 0.66, seed: SEED + seed });
+  const gaps = noise(x / 4.5, y / 4.5, SEED + seed + 7);
+  return ramp(from, to, spread + 0.16 * gaps) * (0.78 + 0.22 * gaps);
+}
+
 function hillColour(x, y, { mottle, slope, height }) {
-  let colour = blend(COLOURS.hill, COLOURS.hillDry, clamp(0.4 + 0.5 * mottle, 0, 1));
-  const bracken = layeredNoise(x, y, { wavelength: 85, octaves: 4, roughness: 0.55, seed: SEED + 220 });
-  colour = blend(colour, COLOURS.bracken, 0.75 * ramp(0.15, 0.5, bracken) * ramp(236, 215, height));
-  const heath = layeredNoise(x, y, { wavelength: 60, octaves: 4, roughness: 0.6, seed: SEED + 230 });
-  colour = blend(colour, COLOURS.heath, 0.75 * ramp(0, 0.5, heath) * ramp(205, 232, height));
-  const rock = layeredNoise(x, y, { wavelength: 16, octaves: 4, roughness: 0.65, seed: SEED + 240 });
-  return blend(colour, COLOURS.rock, 0.85 * ramp(0.42, 0.62, slope + 0.22 * rock));
+  let colour = blend(COLOURS.hill, COLOURS.hillDry, clamp(0.42 + 0.6 * mottle, 0, 1));
+  const bracken = patches(x, y, { wavelength: 70, seed: 220, from: 0.05, to: 0.85 });
+  colour = blend(colour, COLOURS.bracken, 0.85 * bracken * ramp(238, 212, height));
+  const heath = patches(x, y, { wavelength: 75, seed: 230, from: 0.0, to: 0.6 });
+  colour = blend(colour, COLOURS.heath, 0.8 * heath * ramp(203, 234, height));
+  const rock = layeredNoise(x, y, { wavelength: 13, octaves: 4, roughness: 0.7, seed: SEED + 240 });
+  const ledge = layeredNoise(x, y, { wavelength: 55, octaves: 2, roughness: 0.5, seed: SEED + 245 });
+  return blend(colour, COLOURS.rock, 0.8 * ramp(0.62, 0.78, slope + 0.2 * rock + 0.12 * ledge));
 }
 
 /**
@@ -58,15 +66,16 @@ function hillColour(x, y, { mottle, slope, height }) {
  *
  * @param {number} x
  * @param {number} y
- * @param {{ height: number, slope: number, wetness: number, standing: number, field: (typeof FIELDS)[number] | undefined }} place
+ * @param {{ height: number, slope: number, wetness: number, standing: number, stream: number, field: (typeof FIELDS)[number] | undefined }} place
  */
-export function turfColour(x, y, { height, slope, wetness, standing, field }) {
+export function turfColour(x, y, { height, slope, wetness, standing, stream, field }) {
   const mottle =
-    layeredNoise(x, y, { wavelength: 48, octaves: 5, roughness: 0.62, seed: SEED + 200 }) + 0.12 * standing;
+    layeredNoise(x, y, { wavelength: 48, octaves: 6, roughness: 0.72, seed: SEED + 200 }) + 0.12 * standing;
   let colour = field ? fieldColour(field, x, y, mottle) : hillColour(x, y, { mottle, slope, height });
-  const wet = ramp(3.4, 6.2, wetness - 0.5 * mottle) * ramp(0.6, 0.25, slope);
-  colour = blend(colour, COLOURS.lush, 0.55 * wet);
-  colour = blend(colour, COLOURS.rushes, 0.5 * ramp(5.2, 7.2, wetness - mottle));
+  const wet = ramp(2.6, 5.8, wetness - 0.6 * mottle) * ramp(0.7, 0.3, slope);
+  const meadow = ramp(48, 12, stream + 14 * mottle);
+  colour = blend(colour, COLOURS.lush, Math.max(0.7 * wet, 0.5 * meadow));
+  colour = blend(colour, COLOURS.rushes, 0.6 * ramp(4.8, 7, wetness - mottle));
   const scuff = noise(x / 7, y / 7, SEED + 250);
   return blend(colour, COLOURS.soil, 0.5 * ramp(0.72, 1.0, scuff) * ramp(0.1, 0.35, slope));
 }
