@@ -1,0 +1,33 @@
+import data from '../../data/roughness.json' with { type: 'json' };
+import type { Metres } from '../units/quantity.ts';
+import { provenanceOf, type Sourced } from './provenance.ts';
+import { published } from './published.ts';
+
+/** The inside of a pipe as water feels it. */
+export type Surface = keyof typeof data;
+
+/** Equivalent sand roughness of a surface: the value to reckon with and its published range. */
+export interface Roughness extends Sourced {
+  readonly label: string;
+  readonly value: Metres;
+  readonly low: Metres;
+  readonly high: Metres;
+}
+
+/** Roughness of a surface. */
+export function roughnessOf(surface: Surface): Roughness {
+  const { label, value, low, high, source, provenance } = data[surface];
+  return {
+    label,
+    value: published(value, 'bore'),
+    low: published(low, 'bore'),
+    high: published(high, 'bore'),
+    source,
+    provenance: provenanceOf(provenance),
+  };
+}
+
+/** Every surface of the handbook. */
+export function surfaces(): readonly Surface[] {
+  return Object.keys(data) as Surface[];
+}

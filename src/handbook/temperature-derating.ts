@@ -1,0 +1,52 @@
+import data from '../../data/temperature-derating.json' with { type: 'json' };
+import type { Celsius, Ratio } from '../units/quantity.ts';
+import { provenanceOf, type Sourced } from './provenance.ts';
+import { published } from './published.ts';
+
+/** Which table holds for a pipe; polyethylene of unknown make takes the stricter metric one. */
+export type Derating = 'steel' | 'copper' | keyof typeof data;
+
+interface Step {
+  readonly temperature: Celsius;
+  readonly factor: Ratio;
+}
+
+interface Table extends Sourced {
+  readonly steps: readonly Step[];
+}
+
+const TABLES: Readonly<Record<keyof typeof data, Table>> = {
+  pvc: tableOf(data.pvc),
+  pe: tableOf(data.pe),
+  'pe-inch': tableOf(data['pe-inch']),
+};
+
+/**
+ * Share of its rated pressure that a pipe keeps at a temperature, straight between the published steps.
+ *
+ * Below the first step it is 1: cold earns nothing. Above the last step the table says nothing and neither does this: null.
+ * Metals keep all of it over the range of drinkable water.
+ */
+export function deratingFactor(derating: Derating, temperature: Celsius): Ratio | null {
+  if (derating === 'steel' || derating === 'copper') return 1;
+  const { steps } = TABLES[derating];
+  const above = steps.findIndex((step) => temperature <= step.temperature);
+  const [left, right] = [steps[above - 1], steps[above]];
+  if (right === undefined) return null;
+  if (left === undefined) return 1;
+  const share = (temperature - left.temperature) / (right.temperature - left.temperature);
+  return left.factor + share * (right.factor - left.factor);
+}
+
+/** Where a derating table comes from; null for metals, which have none. */
+export function deratingSource(derating: Derating): Sourced | null {
+  return derating === 'steel' || derating === 'copper' ? null : TABLES[derating];
+}
+
+function tableOf(table: (typeof data)[keyof typeof data]): Table {
+  return {
+    steps: Object.entries(table.factors).map(([at, factor]) => ({ temperature: published(at, 'temperature'), factor })),
+    source: table.source,
+    provenance: provenanceOf(table.provenance),
+  };
+}
