@@ -1,4 +1,5 @@
 import type { PointId, PointRole, RouteId, RouteRole } from '../plan/plan.ts';
+import type { QuantityKind } from '../units/kind.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Pascals, Ratio } from '../units/quantity.ts';
 import type { Estimate, Verdict } from './estimate.ts';
 
@@ -77,7 +78,8 @@ export interface SourceResult {
 export interface PumpResult {
   readonly fallAtRest: Estimate;
   readonly fall: Estimate;
-  readonly driveFlow: Estimate;
+  /** What the pump takes; null until either its sheet or the source's yield is known. */
+  readonly driveFlow: Estimate | null;
   /** The most the supply line brings before the standpipe's inlet draws air; null without a supply line. */
   readonly supplyLimit: Estimate | null;
   readonly efficiency: Estimate;
@@ -85,19 +87,30 @@ export interface PumpResult {
 
 export interface TankResult {
   readonly id: PointId;
+  /** Tank inlet above the waste valve's outlet. */
   readonly lift: Estimate;
-  readonly governingLift: Estimate;
-  /** What governs: the tank's inlet, or a vented summit of the route. */
-  readonly governedBy: 'inlet' | { readonly summit: Metres };
-  readonly liftOverFall: Estimate;
-  readonly delivery: Estimate;
-  /** m³ a day. */
-  readonly deliveryPerDay: Estimate;
-  readonly friction: Metres;
+  /** What the delivery line makes of it; null until it is drawn. */
+  readonly line: DeliveryResult | null;
   /** m³ a day; null when the plan has no herd. */
   readonly demandPerDay: number | null;
   readonly storageDays: number | null;
-  readonly verdict: Verdict;
+  /** Null until a delivery line leads there. */
+  readonly verdict: Verdict | null;
+}
+
+export interface DeliveryResult {
+  readonly route: RouteId;
+  /** The place that governs above the waste valve's outlet. */
+  readonly governingLift: Estimate;
+  /** What governs: the outlet, or a summit at this distance from the start of the route. */
+  readonly governedBy: 'outlet' | { readonly summit: Metres };
+  /** Delivery head with friction over the running fall. */
+  readonly liftOverFall: Estimate;
+  readonly delivery: Estimate | null;
+  /** m³ a day. */
+  readonly deliveryPerDay: Estimate | null;
+  /** Head lost up to the place that governs. */
+  readonly friction: Metres | null;
 }
 
 export interface TroughResult {
@@ -112,18 +125,6 @@ export interface TroughResult {
 
 /** What a finding bears on: whether it runs, how much arrives, safety of pipe and people, or good practice only. */
 export type Bearing = 'running' | 'yield' | 'safety' | 'practice';
-
-export type QuantityKind =
-  | 'height'
-  | 'length'
-  | 'flow'
-  | 'daily-volume'
-  | 'pressure'
-  | 'ratio'
-  | 'share'
-  | 'velocity'
-  | 'duration'
-  | 'count';
 
 export interface Finding {
   readonly code: string;
@@ -152,6 +153,9 @@ export interface MeasureFirst {
   readonly settles: readonly string[];
   /** Share of the delivery's spread that comes from it, 0 to 1. */
   readonly share: Ratio;
+  /** What is thought now, in the SI unit of the quantity; null when nothing is. */
+  readonly expected: Estimate | null;
   /** ± to aim for (95 %), in the SI unit of the quantity; null when any reading helps. */
   readonly aim: number | null;
+  readonly unit: QuantityKind;
 }

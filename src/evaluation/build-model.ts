@@ -1,0 +1,120 @@
+import { GRAVITY } from '../hydraulics/gravity.ts';
+import type { PlanPoint } from '../plan/plan.ts';
+import type { Metres } from '../units/quantity.ts';
+import { drawnLine } from './drawn-line.ts';
+import { NodeBook, type NodeGroups } from './node-book.ts';
+import { behaviourOf, type PumpBehaviour } from './pump-behaviour.ts';
+import { shutVelocity } from './shut-velocity.ts';
+import { sourceFlow, usableShare } from './source-yield.ts';
+import type { Site } from './system.ts';
+import type { DestinationModel, FeedModel, NodeIndex, SystemModel } from './system-model.ts';
+
+/** A model and the groups of its nodes that may be moved together. */
+export interface BuiltModel {
+  readonly model: SystemModel;
+  readonly groups: NodeGroups;
+}
+
+/** Least depth of water over the drive pipe's inlet. Common practice, no source. */
+const LEAST_SUBMERGENCE: Metres = 0.15;
+
+/** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8 Rotodynamic pumps for pump intake design (from memory). */
+const SUBMERGENCE_PER_FROUDE = 2.3;
+
+/** Depth of water that keeps air out of the inlet at the velocity at which the waste valve shuts. */
+function submergence(bore: Metres | null, behaviour: PumpBehaviour, available: number | null): Metres {
+  const flow = behaviour.intakeSet ?? Math.min(behaviour.intakeMost, available ?? Number.MAX_VALUE);
+  if (bore === null || flow === Number.MAX_VALUE) return LEAST_SUBMERGENCE;
+  const froude = shutVelocity({ driveFlow: flow, bore }) / Math.sqrt(GRAVITY * bore);
+  return Math.max(LEAST_SUBMERGENCE, bore * (1 + SUBMERGENCE_PER_FROUDE * froude));
+}
+
+function nodeOf(site: Site, point: PlanPoint, book: NodeBook): NodeIndex | null {
+  const node = site.heights.node(point.id);
+  return node && book.add(node, point.role);
+}
+
+function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): DestinationModel[] {
+  return site.arrangement.destinations.flatMap(({ point, route }) => {
+    const node = at.get(point.id);
+    if (node === undefined) return [];
+    const line = drawnLine(site, route, book);
+    return [
+      {
+        id: point.id,
+        route: route?.id ?? null,
+        node,
+        outletHeight: point.role === 'tank' ? point.inletHeight : point.valveHeight,
+        loss: line?.loss ?? null,
+        highPlaces: line?.highPlaces ?? [],
+        vented: route?.summits === 'vented',
+      },
+    ];
+  });
+}
+
+function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): FeedModel[] {
+  return site.arrangement.gravity.flatMap(({ from, trough, route }) => {
+    const start = at.get(from.id);
+    const node = at.get(trough.id);
+    const line = drawnLine(site, route, book);
+    if (start === undefined || node === undefined || line === null) return [];
+    return [
+      {
+        ...line,
+        id: trough.id,
+        route: route.id,
+        from: start,
+        fromHeight: from.role === 'tank' ? from.outletHeight : from.waterLevel,
+        node,
+        valveHeight: trough.valveHeight,
+      },
+    ];
+  });
+}
+
+function availableOf(site: Site): SystemModel['available'] {
+  const read = sourceFlow(site.plan.yieldReadings);
+  const share = usableShare(site.plan);
+  return read && { flow: read.flow * share, deviation: read.deviation * share };
+}
+
+/** The model of a site; null until source and pump stand on known ground. */
+export function buildModel(site: Site): BuiltModel | null {
+  const { arrangement, plan } = site;
+  const book = new NodeBook();
+  const at = new Map<string, NodeIndex>();
+  for (const point of plan.points) {
+    const node = nodeOf(site, point, book);
+    if (node !== null) at.set(point.id, node);
+  }
+  const { source, pump, standpipe, supply, drive } = arrangement;
+  const sourceNode = source && at.get(source.id);
+  const pumpNode = pump && at.get(pump.id);
+  if (!source || !pump || sourceNode == null || pumpNode == null) return null;
+  const standpipeNode = standpipe ? at.get(standpipe.id) : undefined;
+  const behaviour = behaviourOf(plan.pump);
+  const available = availableOf(site);
+  const driveBore = (drive && site.pipes.get(drive.pipe)?.bore) ?? behaviour.driveBore;
+  const model: SystemModel = {
+    nodes: book.nodes,
+    source: sourceNode,
+    waterLevel: source.waterLevel,
+    pump: pumpNode,
+    wasteValveHeight: pump.wasteValveHeight,
+    standpipe:
+      standpipe && standpipeNode !== undefined
+        ? { ...standpipe, node: standpipeNode, submergence: submergence(driveBore, behaviour, available?.flow ?? null) }
+        : null,
+    supply: drawnLine(site, supply, book),
+    behaviour,
+    available,
+    destinations: destinations(site, at, book),
+    feeds: feeds(site, at, book),
+    troughs: arrangement.troughs.flatMap((t) => {
+      const node = at.get(t.id);
+      return node === undefined ? [] : [{ id: t.id, node, valveHeight: t.valveHeight }];
+    }),
+  };
+  return { model, groups: book.groups() };
+}

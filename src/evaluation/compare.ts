@@ -1,0 +1,58 @@
+import type { Ratio } from '../units/quantity.ts';
+import type { Estimate, Verdict } from './estimate.ts';
+import { normalChance, Z90 } from './normal.ts';
+
+export type Side = 'at-least' | 'at-most';
+
+/** What is known of one number: its spread, and the chance that it reaches a limit. */
+export interface Spread {
+  readonly estimate: Estimate;
+  chanceAtLeast(limit: number): Ratio;
+}
+
+/** A number without doubt. */
+export function exactly(value: number): Spread {
+  return {
+    estimate: { low: value, likely: value, high: value },
+    chanceAtLeast: (limit) => (value >= limit ? 1 : 0),
+  };
+}
+
+/** A number whose percentiles are known; each side of the middle is taken as half of a normal distribution. */
+export function spreadOf(estimate: Estimate): Spread {
+  return {
+    estimate,
+    chanceAtLeast(limit) {
+      const reach = limit < estimate.likely ? estimate.likely - estimate.low : estimate.high - estimate.likely;
+      if (reach <= 0) return estimate.likely >= limit ? 1 : 0;
+      return normalChance((Z90 * (estimate.likely - limit)) / reach);
+    },
+  };
+}
+
+/**
+ * The one comparison of the program: a spread against a limit. It holds or fails when the chance is beyond the confidence
+ * asked for; in between it must be measured.
+ */
+export function compare(
+  spread: Spread,
+  test: { readonly limit: number; readonly side: Side; readonly confidence: Ratio },
+): { readonly verdict: Verdict; readonly chance: Ratio } {
+  const reached = spread.chanceAtLeast(test.limit);
+  const atLimit = spread.estimate.low === test.limit && spread.estimate.high === test.limit;
+  const chance = test.side === 'at-least' || atLimit ? reached : 1 - reached;
+  if (chance >= test.confidence) return { verdict: 'holds', chance };
+  return { verdict: chance <= 1 - test.confidence ? 'fails' : 'measure', chance };
+}
+
+const ORDER: readonly Verdict[] = ['holds', 'measure', 'fails'];
+
+/** The worst of several verdicts; `holds` when there are none. */
+export function worst(verdicts: readonly Verdict[]): Verdict {
+  return verdicts.reduce<Verdict>((w, v) => (ORDER.indexOf(v) > ORDER.indexOf(w) ? v : w), 'holds');
+}
+
+/** The best of several verdicts; null when there are none. */
+export function best(verdicts: readonly Verdict[]): Verdict | null {
+  return verdicts.reduce<Verdict | null>((b, v) => (b === null || ORDER.indexOf(v) < ORDER.indexOf(b) ? v : b), null);
+}

@@ -1,0 +1,2 @@
+/** Seconds in a day. */
+export const DAY = 86_400;

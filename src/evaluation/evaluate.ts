@@ -1,0 +1,43 @@
+import type { Plan, PointId, RouteId } from '../plan/plan.ts';
+import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.ts';
+import type { Evaluation } from './evaluation.ts';
+import { findingsOf } from './findings/findings.ts';
+import { lineResults } from './line-results.ts';
+import { measureFirst } from './measure-first.ts';
+import { pointResults, pumpResult, sourceResult, troughResults } from './results.ts';
+import { siteOf } from './site.ts';
+import { solve } from './solve.ts';
+import { tankResults } from './tank-results.ts';
+import { overallVerdict } from './verdicts.ts';
+
+/** The ground of a plan as data: what the DEM says under its points and along its routes. */
+export interface Ground {
+  readonly points: ReadonlyMap<PointId, GroundPoint>;
+  readonly lines: ReadonlyMap<RouteId, GroundLine>;
+  readonly accuracy: HeightAccuracy;
+}
+
+/**
+ * Everything that can be said of a plan on its ground. Pure and synchronous: no file, no clock, no chance.
+ *
+ * A plan need not be finished: whatever is not drawn yet is null in the results, and the rest is judged.
+ */
+export function evaluate(plan: Plan, ground: Ground): Evaluation {
+  const site = siteOf(plan, ground);
+  const system = solve(site, ground.accuracy);
+  const lines = lineResults(site, system);
+  const judged = findingsOf(site, system, lines);
+  const findings = judged.map((j) => j.finding);
+  const tanks = tankResults(site, system, findings);
+  return {
+    points: pointResults(site),
+    lines,
+    source: sourceResult(site, system),
+    pump: system && pumpResult(system),
+    tanks,
+    troughs: troughResults(site, system),
+    findings,
+    measureFirst: measureFirst(system, judged),
+    verdict: overallVerdict(site, { findings, tanks, solved: system !== null }),
+  };
+}

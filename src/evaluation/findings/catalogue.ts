@@ -1,0 +1,117 @@
+import type { CriterionId } from '../../handbook/practice-criteria.ts';
+import type { QuantityKind } from '../../units/kind.ts';
+import type { Side } from '../compare.ts';
+import type { Bearing } from '../evaluation.ts';
+
+/** What a finding compares, once for the program. The sentences that go with a code live in the report. */
+export interface FindingKind {
+  readonly bears: Bearing;
+  readonly side: Side;
+  readonly quantity: QuantityKind;
+  /** What is held against the limit, in the trade's words. */
+  readonly compares: string;
+  /** The published rule that sets the limit; null where the plan itself sets it. */
+  readonly criterion: CriterionId | null;
+  /** Where the rule comes from when no criterion carries it. */
+  readonly source: string;
+}
+
+const DERIVED = 'follows from the plan itself';
+const PRACTICE = 'common practice, no source';
+
+const rule = (
+  bears: Bearing,
+  [side, quantity]: readonly [Side, QuantityKind],
+  compares: string,
+  from: { readonly criterion?: CriterionId; readonly source?: string } = {},
+): FindingKind => ({
+  bears,
+  side,
+  quantity,
+  compares,
+  criterion: from.criterion ?? null,
+  source: from.source ?? DERIVED,
+});
+
+export const FINDINGS = {
+  'ground-unknown': rule('running', ['at-most', 'length'], 'length of the route over which the DEM has no height'),
+  'point-unknown': rule('running', ['at-most', 'count'], 'whether the DEM has no height under the point'),
+  'yield-unread': rule('yield', ['at-least', 'count'], 'number of readings of the source'),
+  'fall-small': rule('running', ['at-least', 'height'], 'fall while running', { criterion: 'fall-least' }),
+  'source-short': rule('running', ['at-least', 'flow'], 'what the source may give against what the pump needs'),
+  'supply-short': rule(
+    'running',
+    ['at-least', 'flow'],
+    'what the supply line brings with the inlet covered against what the pump needs',
+  ),
+  'supply-air': rule('running', ['at-least', 'height'], 'water line of the supply line above its high points'),
+  'supply-bore': rule('practice', ['at-least', 'ratio'], 'bore of the supply line over that of the drive pipe', {
+    criterion: 'supply-bore-ratio-least',
+  }),
+  'standpipe-low': rule('practice', ['at-least', 'height'], 'top of the standpipe above the water at the source', {
+    criterion: 'standpipe-freeboard-least',
+  }),
+  'drive-rises': rule('running', ['at-most', 'height'], 'rise of the ground above a straight drive pipe', {
+    source: PRACTICE,
+  }),
+  'drive-length-bore-least': rule('practice', ['at-least', 'ratio'], 'length of the drive pipe in bores', {
+    criterion: 'drive-length-bores-least',
+  }),
+  'drive-length-bore-most': rule('practice', ['at-most', 'ratio'], 'length of the drive pipe in bores', {
+    criterion: 'drive-length-bores-most',
+  }),
+  'drive-length-fall-least': rule('practice', ['at-least', 'ratio'], 'length of the drive pipe in falls', {
+    criterion: 'drive-length-falls-least',
+  }),
+  'drive-length-fall-most': rule('practice', ['at-most', 'ratio'], 'length of the drive pipe in falls', {
+    criterion: 'drive-length-falls-most',
+  }),
+  'back-pressure': rule('running', ['at-least', 'ratio'], 'delivery head with the line full over the running fall', {
+    criterion: 'back-pressure-ratio-least',
+  }),
+  'delivery-head': rule('running', ['at-least', 'height'], 'delivery head with the line full', {
+    criterion: 'delivery-head-least',
+  }),
+  'lift-over-fall': rule('yield', ['at-most', 'ratio'], 'delivery head over the running fall', {
+    criterion: 'lift-over-fall-most',
+  }),
+  'lift-out-of-reach': rule(
+    'running',
+    ['at-most', 'height'],
+    'delivery head against the highest the pressure wave reaches',
+    {
+      source: 'Joukowsky: highest head = fall + wave speed × velocity / g',
+    },
+  ),
+  siphon: rule(
+    'running',
+    ['at-least', 'height'],
+    'pressure head at the highest crest with the line full to its outlet',
+  ),
+  'friction-share': rule('practice', ['at-most', 'share'], 'friction of the delivery line over the lift', {
+    criterion: 'friction-share-most',
+  }),
+  'need-unmet': rule('yield', ['at-least', 'daily-volume'], 'delivery a day against the daily need of the herd'),
+  'pump-needless': rule('practice', ['at-least', 'height'], 'outlet of the line above the water at the source'),
+  'pipe-pressure': rule(
+    'safety',
+    ['at-most', 'pressure'],
+    'highest pressure at rest or running against the rating of the pipe',
+  ),
+  'blocked-pressure': rule(
+    'practice',
+    ['at-most', 'pressure'],
+    'pressure if the delivery is shut against the rating of the pipe',
+    {
+      source: 'Joukowsky: peak = wave speed × velocity / g above rest',
+    },
+  ),
+  'trough-dry': rule(
+    'yield',
+    ['at-least', 'daily-volume'],
+    'what the gravity line brings a day against the daily need of the herd',
+  ),
+  'gravity-air': rule('running', ['at-least', 'height'], 'water line of the gravity line above its high points'),
+} as const satisfies Record<string, FindingKind>;
+
+export type FindingCode = keyof typeof FINDINGS;

@@ -1,0 +1,23 @@
+import type { LineResult } from '../evaluation.ts';
+import type { Site, SolvedSystem } from '../system.ts';
+import type { Judged } from './finding.ts';
+import { judgeDelivery } from './judge-delivery.ts';
+import { judgeDrive } from './judge-drive.ts';
+import { judgeGravity } from './judge-gravity.ts';
+import { judgeGround } from './judge-ground.ts';
+import { judgePressure } from './judge-pressure.ts';
+import { judgeSource } from './judge-source.ts';
+
+/** Every finding of a plan, in the order in which the water passes: ground, source, drive, delivery, gravity, pressures. */
+export function findingsOf(site: Site, system: SolvedSystem | null, lines: readonly LineResult[]): Judged[] {
+  const ground = judgeGround(site);
+  if (system === null) return ground;
+  return [
+    ...ground,
+    ...judgeSource(system),
+    ...judgeDrive(system),
+    ...system.model.destinations.flatMap((_, i) => judgeDelivery(system, i)),
+    ...judgeGravity(system),
+    ...judgePressure(system, lines),
+  ];
+}

@@ -1,0 +1,59 @@
+import { spreadOf } from '../compare.ts';
+import { DAY } from '../daily.ts';
+import type { Estimate } from '../estimate.ts';
+import type { DestinationOutput } from '../outputs.ts';
+import type { SolvedSystem } from '../system.ts';
+import type { DestinationModel } from '../system-model.ts';
+import type { FindingCode } from './catalogue.ts';
+import { type FindingInput, type Judged, judge } from './finding.ts';
+
+const perDay = (e: Estimate): Estimate => ({ low: e.low * DAY, likely: e.likely * DAY, high: e.high * DAY });
+
+/** One delivery line: does the pump reach it, does it push back enough, does enough arrive? */
+export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
+  const { site, model, layout, spread } = system;
+  const destination = model.destinations[index];
+  if (destination === undefined) return [];
+  const about = destination.id;
+
+  /** Judge an output of this line by a rule. */
+  const by = (code: FindingCode, name: DestinationOutput, more: Partial<FindingInput> = {}): Judged => {
+    const output = layout.destination(index, name);
+    return judge(code, site.plan.confidence, { about, spread: spreadOf(spread.estimate(output)), output, ...more });
+  };
+
+  const needless = by('pump-needless', 'level-over-source', { limit: 0 });
+  if (destination.loss === null || needless.finding.verdict === 'fails') return [needless];
+  return [needless, ...judgeReach(system, destination, by), ...judgeNeed(system, index)];
+}
+
+type By = (code: FindingCode, name: DestinationOutput, more?: Partial<FindingInput>) => Judged;
+
+function judgeReach({ model, highestHead }: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
+  const least = model.behaviour.leastDeliveryHead;
+  const found = [
+    by('back-pressure', 'back-pressure-ratio'),
+    by('delivery-head', 'back-pressure-head', least === null ? {} : { limit: least, source: 'the sheet of the pump' }),
+    by('lift-over-fall', 'lift-over-fall'),
+    by('friction-share', 'friction-share'),
+  ];
+  if (highestHead !== null) found.push(by('lift-out-of-reach', 'delivery-head', { limit: highestHead }));
+  const crest = destination.highPlaces[0];
+  if (crest && !destination.vented) found.push(by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } }));
+  return found;
+}
+
+function judgeNeed({ site, model, layout, spread }: SolvedSystem, index: number): Judged[] {
+  const destination = model.destinations[index];
+  if (site.demandPerDay === null || destination === undefined) return [];
+  const output = layout.destination(index, 'delivery');
+  const value = perDay(spread.estimate(output));
+  return [
+    judge('need-unmet', site.plan.confidence, {
+      about: destination.id,
+      spread: spreadOf(value),
+      limit: site.demandPerDay,
+      output,
+    }),
+  ];
+}

@@ -1,0 +1,140 @@
+import type { Estimate } from './estimate.ts';
+import type { NodeGroups } from './node-book.ts';
+import { Z90 } from './normal.ts';
+import type { OutputLayout } from './outputs.ts';
+import { runSystem } from './run-system.ts';
+import type { SystemModel, SystemState } from './system-model.ts';
+
+/**
+ * First-order spread of every output.
+ *
+ * Each unknown is moved to its 10th and 90th percentile, one at a time, and the effects are added as independent ones are:
+ * by their squares, below and above the middle apart. Ground heights are not independent of each other; their gradient
+ * goes through their covariance. Propagation of uncertainty to first order; the middle is the run at the likely values.
+ */
+export interface FirstOrder {
+  readonly layout: OutputLayout;
+  readonly likely: Float64Array;
+  estimate(output: number): Estimate;
+  /** Effect on an output of raising a node's ground by a metre. */
+  slope(output: number, node: number): number;
+  /** Covariance of the nodes' ground heights, m², row by row. */
+  readonly covariance: Float64Array;
+  /** Variance of an output from ground heights, the source's flow and the pump's efficiency. */
+  variance(output: number): { readonly heights: number; readonly source: number; readonly efficiency: number };
+}
+
+/** Step of the difference quotient for heights: small against any spread, large against rounding. */
+const STEP = 1e-3;
+
+function baseState(model: SystemModel): SystemState {
+  return {
+    ground: Float64Array.from(model.nodes, (n) => n.ground),
+    available: model.available?.flow ?? Number.MAX_VALUE,
+    efficiency: 0,
+  };
+}
+
+function runAt(model: SystemModel, layout: OutputLayout, change: (state: SystemState) => void): Float64Array {
+  const state = baseState(model);
+  change(state);
+  const out = new Float64Array(layout.length);
+  runSystem(model, layout, state, out);
+  return out;
+}
+
+/** Difference quotients of every output for each group of nodes. */
+function groupSlopes(model: SystemModel, layout: OutputLayout, groups: NodeGroups): Float64Array[] {
+  return groups.map((group) => {
+    const moved = (step: number) =>
+      runAt(model, layout, ({ ground }) => {
+        for (const node of group) ground[node] = (ground[node] ?? 0) + step;
+      });
+    const up = moved(STEP);
+    const down = moved(-STEP);
+    return up.map((value, i) => (value - (down[i] ?? 0)) / (2 * STEP));
+  });
+}
+
+/** Outputs at the 10th and 90th percentile of one unknown, the rest at their likely values. */
+function sides(model: SystemModel, layout: OutputLayout, move: (state: SystemState, z: number) => void) {
+  return {
+    low: runAt(model, layout, (s) => move(s, -Z90)),
+    high: runAt(model, layout, (s) => move(s, Z90)),
+  };
+}
+
+interface Sides {
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+}
+
+/** How far an output falls below and rises above its middle between the two sides of an unknown. */
+function reach(pair: Sides, middle: number, output: number): { below: number; above: number } {
+  const a = (pair.low[output] ?? 0) - middle;
+  const b = (pair.high[output] ?? 0) - middle;
+  return { below: Math.max(0, -a, -b), above: Math.max(0, a, b) };
+}
+
+export function firstOrder(
+  model: SystemModel,
+  layout: OutputLayout,
+  heights: {
+    readonly groups: NodeGroups;
+    readonly covariance: Float64Array;
+    /** Nodes on which an output rests. */
+    readonly nodesOf: (output: number) => readonly number[];
+  },
+): FirstOrder {
+  const n = model.nodes.length;
+  const likely = runAt(model, layout, () => {});
+  const slopes = groupSlopes(model, layout, heights.groups);
+  const groupOf = new Map(heights.groups.flatMap((group, g) => group.map((node) => [node, g] as const)));
+  const deviation = model.available?.deviation ?? 0;
+  const source = sides(model, layout, (s, z) => {
+    s.available = Math.max(0, s.available + z * deviation);
+  });
+  const efficiency = sides(model, layout, (s, z) => {
+    s.efficiency = z;
+  });
+
+  const slope = (output: number, node: number) => {
+    const group = groupOf.get(node);
+    return group === undefined ? 0 : (slopes[group]?.[output] ?? 0);
+  };
+
+  function heightVariance(output: number): number {
+    const nodes = heights.nodesOf(output);
+    let sum = 0;
+    for (const i of nodes) {
+      for (const j of nodes) sum += slope(output, i) * slope(output, j) * (heights.covariance[i * n + j] ?? 0);
+    }
+    return Math.max(0, sum);
+  }
+
+  return {
+    layout,
+    likely,
+    slope,
+    covariance: heights.covariance,
+    estimate(output) {
+      const middle = likely[output] ?? 0;
+      const h = Z90 * Math.sqrt(heightVariance(output));
+      const s = reach(source, middle, output);
+      const e = reach(efficiency, middle, output);
+      return {
+        low: middle - Math.hypot(h, s.below, e.below),
+        likely: middle,
+        high: middle + Math.hypot(h, s.above, e.above),
+      };
+    },
+    variance(output) {
+      const middle = likely[output] ?? 0;
+      const of = (pair: Sides) => {
+        const { below, above } = reach(pair, middle, output);
+        return ((below + above) / (2 * Z90)) ** 2;
+      };
+      return { heights: heightVariance(output), source: of(source), efficiency: of(efficiency) };
+    },
+  };
+}

@@ -1,0 +1,85 @@
+import type { PlanRoute } from '../plan/plan.ts';
+import type { GroundLine, HeightAccuracy } from '../terrain/ground.ts';
+import type { Metres } from '../units/quantity.ts';
+import type { Turning } from './evaluation.ts';
+import type { PointHeights } from './heights.ts';
+import { turningsOf } from './turnings.ts';
+
+/** The ground along one route as the evaluation uses it. */
+export interface LineProfile {
+  readonly route: PlanRoute;
+  readonly line: GroundLine;
+  /** Ground, m, corrected towards measured levels at the ends; meaningless where the line is not known. */
+  readonly height: Float64Array;
+  readonly start: Metres | null;
+  readonly end: Metres | null;
+  readonly lowest: Metres | null;
+  readonly highest: Metres | null;
+  readonly void: Metres;
+  readonly turnings: readonly Turning[];
+}
+
+/** A rise or dip smaller than this is left to the trench. Common practice, no source. */
+const LEAST_PROMINENCE: Metres = 0.3;
+
+/** How many deviations of the DEM's cell-to-cell noise a turning must stand out by. Common practice, no source. */
+const NOISE_DEVIATIONS = 2;
+
+/** Length of a line over which the DEM has no heights, from the last known sample before to the first known one after. */
+function voidLength(line: GroundLine): Metres {
+  const at = (i: number) => line.at[Math.min(Math.max(i, 0), line.at.length - 1)] ?? 0;
+  return line.voids.reduce((sum, v) => sum + at(v.last + 1) - at(v.first - 1), 0);
+}
+
+/**
+ * Ground heights of a route, shifted so that they meet measured levels at its ends: the difference between measured and DEM
+ * ground is spread along the route in proportion to the distance from either end.
+ */
+function correctedHeights(line: GroundLine, ends: { readonly first: Metres; readonly last: Metres }): Float64Array {
+  if (ends.first === 0 && ends.last === 0) return line.ground;
+  const length = line.horizontal || 1;
+  return line.ground.map((z, i) => z + ends.first + ((ends.last - ends.first) * (line.at[i] ?? 0)) / length);
+}
+
+function extremes(height: Float64Array, known: Uint8Array): { lowest: Metres | null; highest: Metres | null } {
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < height.length; i++) {
+    if (!known[i]) continue;
+    const z = height[i] ?? 0;
+    if (z < lowest) lowest = z;
+    if (z > highest) highest = z;
+  }
+  return lowest <= highest ? { lowest, highest } : { lowest: null, highest: null };
+}
+
+/** Profile of one route on the heights that the evaluation uses. */
+export function lineProfile(
+  route: PlanRoute,
+  line: GroundLine,
+  context: { readonly heights: PointHeights; readonly accuracy: HeightAccuracy },
+): LineProfile {
+  const height = correctedHeights(line, {
+    first: context.heights.correction(route.from),
+    last: context.heights.correction(route.to),
+  });
+  const last = height.length - 1;
+  const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
+  const prominence = Math.max(LEAST_PROMINENCE, NOISE_DEVIATIONS * context.accuracy.nugget);
+  const turnings = turningsOf({ height, known: line.known, prominence }).map(({ kind, sample }) => ({
+    kind,
+    sample,
+    at: line.at[sample] ?? 0,
+    ground: height[sample] ?? 0,
+  }));
+  return {
+    route,
+    line,
+    height,
+    start: known(0),
+    end: known(last),
+    ...extremes(height, line.known),
+    void: voidLength(line),
+    turnings,
+  };
+}

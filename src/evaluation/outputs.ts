@@ -1,0 +1,81 @@
+/** What a run of the system writes down, in order: once for the system, then for each destination, feed and trough. */
+
+export const SHARED = [
+  'fall-at-rest',
+  'fall',
+  'drive-flow',
+  'running-flow',
+  'supply-limit',
+  'available',
+  'efficiency',
+  'freeboard',
+  'supply-clearance',
+  'running-level',
+] as const;
+
+export const DESTINATION = [
+  'lift',
+  'governing-lift',
+  'delivery',
+  'delivery-head',
+  'friction',
+  'friction-share',
+  'lift-over-fall',
+  'back-pressure-ratio',
+  'back-pressure-head',
+  'crest-head',
+  'level-over-source',
+] as const;
+
+export const FEED = ['feed-flow', 'feed-still-head', 'feed-clearance'] as const;
+
+export const TROUGH = ['below-source'] as const;
+
+export type SharedOutput = (typeof SHARED)[number];
+export type DestinationOutput = (typeof DESTINATION)[number];
+export type FeedOutput = (typeof FEED)[number];
+export type TroughOutput = (typeof TROUGH)[number];
+
+interface Counts {
+  readonly destinations: number;
+  readonly feeds: number;
+  readonly troughs: number;
+}
+
+/** Where each output of a system stands in the row that a run writes. */
+export class OutputLayout {
+  readonly destinationStart = SHARED.length;
+  readonly feedStart: number;
+  readonly troughStart: number;
+  readonly length: number;
+
+  constructor(counts: Counts) {
+    this.feedStart = this.destinationStart + counts.destinations * DESTINATION.length;
+    this.troughStart = this.feedStart + counts.feeds * FEED.length;
+    this.length = this.troughStart + counts.troughs * TROUGH.length;
+  }
+
+  shared(name: SharedOutput): number {
+    return SHARED.indexOf(name);
+  }
+
+  destination(index: number, name: DestinationOutput): number {
+    return this.destinationStart + index * DESTINATION.length + DESTINATION.indexOf(name);
+  }
+
+  feed(index: number, name: FeedOutput): number {
+    return this.feedStart + index * FEED.length + FEED.indexOf(name);
+  }
+
+  trough(index: number, name: TroughOutput): number {
+    return this.troughStart + index * TROUGH.length + TROUGH.indexOf(name);
+  }
+
+  indexOfDestination(output: number): number {
+    return Math.floor((output - this.destinationStart) / DESTINATION.length);
+  }
+
+  indexOfFeed(output: number): number {
+    return Math.floor((output - this.feedStart) / FEED.length);
+  }
+}

@@ -1,0 +1,26 @@
+import { pipeRow, ratingAt } from '../handbook/pipe-rows.ts';
+import { deratingFactor } from '../handbook/temperature-derating.ts';
+import type { PipeMaterial, PlanPipe } from '../plan/plan.ts';
+import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
+
+/** A pipe of the plan with its numbers, whether from the handbook or the user's own. */
+export interface PipeOfPlan {
+  readonly label: string;
+  readonly material: PipeMaterial;
+  readonly bore: Metres;
+  readonly wall: Metres;
+  readonly roughness: Metres;
+  /** Rating at the plan's water temperature; null when unknown. */
+  readonly rating: Pascals | null;
+}
+
+/** The numbers of a plan's pipe. A row that the handbook lost is a wrong program: plans are read against the handbook. */
+export function pipeOfPlan(pipe: PlanPipe, temperature: Celsius): PipeOfPlan {
+  if (pipe.kind === 'own') {
+    const kept = deratingFactor(pipe.material, temperature);
+    return { ...pipe, rating: pipe.rating === null || kept === null ? null : pipe.rating * kept };
+  }
+  const row = pipeRow(pipe.row);
+  if (row === null) throw new Error(`found pipe row ${pipe.row}, expected one of the handbook`);
+  return { ...row, rating: ratingAt(row, temperature) };
+}

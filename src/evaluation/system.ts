@@ -1,0 +1,36 @@
+import type { PipeId, Plan, RouteId } from '../plan/plan.ts';
+import type { HeightAccuracy } from '../terrain/ground.ts';
+import type { Metres, MetresPerSecond } from '../units/quantity.ts';
+import type { Arrangement } from './arrangement.ts';
+import type { FirstOrder } from './first-order.ts';
+import type { PointHeights } from './heights.ts';
+import type { LineProfile } from './line-profile.ts';
+import type { OutputLayout } from './outputs.ts';
+import type { PipeOfPlan } from './pipe-of-plan.ts';
+import type { SystemModel } from './system-model.ts';
+
+/** A plan on its ground, as far as it can be known before anything flows. */
+export interface Site {
+  readonly plan: Plan;
+  readonly arrangement: Arrangement;
+  readonly heights: PointHeights;
+  readonly profiles: ReadonlyMap<RouteId, LineProfile>;
+  readonly pipes: ReadonlyMap<PipeId, PipeOfPlan>;
+  /** What the herd drinks a day, m³; null without a herd. */
+  readonly demandPerDay: number | null;
+}
+
+/** A system that can run: its model and what comes out of it, with spreads. */
+export interface SolvedSystem {
+  readonly site: Site;
+  readonly model: SystemModel;
+  readonly layout: OutputLayout;
+  readonly spread: FirstOrder;
+  /** Height nodes that an output rests on. */
+  readonly nodesOf: (output: number) => readonly number[];
+  /** The drive pipe's pressure wave at the velocity at which the waste valve shuts; null until that is known. */
+  readonly wave: { readonly speed: MetresPerSecond; readonly velocity: MetresPerSecond } | null;
+  /** The highest delivery head the drive pipe's pressure wave reaches; null until the drive pipe is drawn. */
+  readonly highestHead: Metres | null;
+  readonly accuracy: HeightAccuracy;
+}

@@ -1,0 +1,22 @@
+import type { Finding, TankResult } from './evaluation.ts';
+import { deliveryResult } from './results.ts';
+import type { Site, SolvedSystem } from './system.ts';
+import { destinationVerdict } from './verdicts.ts';
+
+/** One row for every place the pump delivers to, drawn or not, as far as it can be known. */
+export function tankResults(site: Site, system: SolvedSystem | null, findings: readonly Finding[]): TankResult[] {
+  if (system === null) return [];
+  const volumes = new Map(site.arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
+  return system.model.destinations.map((destination, index) => {
+    const line = deliveryResult(system, index);
+    const volume = volumes.get(destination.id) ?? 0;
+    return {
+      id: destination.id,
+      lift: system.spread.estimate(system.layout.destination(index, 'lift')),
+      line,
+      demandPerDay: site.demandPerDay,
+      storageDays: site.demandPerDay === null || site.demandPerDay <= 0 ? null : volume / site.demandPerDay,
+      verdict: line && destinationVerdict(site, findings, destination.id),
+    };
+  });
+}
