@@ -6,6 +6,7 @@ import { type PlanSettings, settingsCodec } from './file/settings-file.ts';
 import { deepFreeze } from './freeze.ts';
 import type { HandbookRows } from './handbook-rows.ts';
 import { type JsonObject, parseJson } from './json-text.ts';
+import { handbookRows } from './known-rows.ts';
 import { migrate } from './migrate.ts';
 import type { Plan } from './plan.ts';
 import type { PlanDraft } from './plan-draft.ts';
@@ -17,7 +18,7 @@ const topKeys: ReadonlySet<string> = new Set(['type', 'features', 'rillwright'])
 export const mostProblems = 50;
 
 /** Reads the text of a plan file: the plan, frozen, or everything that is wrong with the file. */
-export function readPlan(text: string, rows: HandbookRows): Outcome<Plan> {
+export function readPlan(text: string, rows: HandbookRows = handbookRows): Outcome<Plan> {
   const json = parseJson(text);
   if (!json.ok) return json;
   const file = migrate(json.value);

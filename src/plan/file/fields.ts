@@ -12,6 +12,8 @@ export const whole = (least: number, most: number) => z.int().check(z.minimum(le
 
 /** Names points, routes and pipes: small letters, digits and hyphens. */
 export const identifier = z.string().check(z.regex(/^[a-z][a-z0-9-]{0,63}$/));
+/** Names a row of the handbook. */
+export const rowName = z.string().check(z.regex(/^[a-z0-9][a-z0-9.-]{0,63}$/));
 /** One line of text; whatever looks like markup in it is text too. */
 export const line = z.string().check(z.maxLength(200), z.regex(/^[^\p{Cc}\u2028\u2029]*$/u));
 /** Some lines of text. */

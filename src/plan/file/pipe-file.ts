@@ -1,11 +1,11 @@
 import * as z from 'zod/mini';
 import type { PlanPipe } from '../plan.ts';
-import { bore_mm, identifier, line, positive, within } from './fields.ts';
+import { bore_mm, identifier, line, positive, rowName, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { kilopascals, millimetres, orNull } from './scale.ts';
 
 export const pipeSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ id: identifier, kind: z.literal('row'), row: identifier }),
+  z.strictObject({ id: identifier, kind: z.literal('row'), row: rowName }),
   z.strictObject({
     id: identifier,
     kind: z.literal('own'),

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import type { PlanRoute, RouteRole } from '../plan.ts';
-import { coordinates, identifier, line, prose, whole } from './fields.ts';
+import { coordinates, identifier, line, prose, rowName, whole } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { fromCoordinates, toCoordinates } from './position-file.ts';
 
@@ -24,7 +24,7 @@ export const routeSchema = z.strictObject({
     from: identifier,
     to: identifier,
     pipe: identifier,
-    fittings: z.array(z.strictObject({ fitting: identifier, count: whole(1, 1000) })).check(z.maxLength(100)),
+    fittings: z.array(z.strictObject({ fitting: rowName, count: whole(1, 1000) })).check(z.maxLength(100)),
     summits: z.enum(['closed', 'vented']),
   }),
 });

@@ -79,9 +79,9 @@ function isPositionWithHeight(found: unknown, path: readonly PropertyKey[]): boo
 }
 
 function formatOf(pattern: string): string {
-  return pattern.includes('[a-z]')
-    ? 'a small letter, then small letters, digits and hyphens, 64 at most'
-    : 'text without control characters';
+  if (pattern.includes('[a-z0-9.-]')) return 'the name of a row: small letters, digits, points and hyphens';
+  if (pattern.includes('[a-z0-9-]')) return 'a small letter, then small letters, digits and hyphens, 64 at most';
+  return 'text without control characters';
 }
 
 function valueAt(value: unknown, path: readonly PropertyKey[]): unknown {

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import type { Plan } from '../plan.ts';
-import { identifier, line, share, within } from './fields.ts';
+import { line, rowName, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { pipeCodec } from './pipe-file.ts';
@@ -30,7 +30,7 @@ const settingsSchema = z.strictObject({
   terrain: z.nullable(
     z.strictObject({
       files: z.array(line).check(z.minLength(1), z.maxLength(100)),
-      accuracy: z.nullable(identifier),
+      accuracy: z.nullable(rowName),
     }),
   ),
 });

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import type { HerdGroup, YieldReading } from '../plan.ts';
-import { flow_L_per_min, identifier, line, positive, volume_L, whole } from './fields.ts';
+import { flow_L_per_min, line, positive, rowName, volume_L, whole } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litres, litresPerMinute } from './scale.ts';
 
@@ -47,7 +47,7 @@ export const readingCodec: PartCodec<YieldReading, FileOf<typeof readingSchema>>
 const heads = whole(1, 1_000_000);
 
 const herdSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('row'), row: identifier, count: heads }),
+  z.strictObject({ kind: z.literal('row'), row: rowName, count: heads }),
   z.strictObject({ kind: z.literal('own'), label: line, need_L_per_day: positive(100_000), count: heads }),
 ]);
 

@@ -1,0 +1,18 @@
+import type { Plan } from '../plan.ts';
+import type { Edit } from './edit.ts';
+import { finishEdit } from './finish-edit.ts';
+import { withChanges } from './with-changes.ts';
+
+export type SettingChanges = Partial<
+  Pick<Plan, 'name' | 'units' | 'waterTemperature' | 'dryShare' | 'leftInStream' | 'confidence' | 'terrain'>
+>;
+
+/** Changes settings of the whole plan: name, units shown, water temperature, shares, confidence, terrain. */
+export function changeSettings(plan: Plan, changes: SettingChanges): Edit {
+  return finishEdit(plan, withChanges<Plan>(plan, changes), { code: 'change-settings', name: '' });
+}
+
+/** Puts another plan in the place of this one, such as an opened file; one step to undo. */
+export function replacePlan(plan: Plan, next: Plan): Edit {
+  return finishEdit(plan, next, { code: 'replace-plan', name: next.name });
+}

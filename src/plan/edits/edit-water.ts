@@ -1,0 +1,38 @@
+import { measuredPoint } from '../check-measurements.ts';
+import type { HerdGroup, Measurement, Plan, PointId, PumpChoice, YieldReading } from '../plan.ts';
+import { type Edit, refused } from './edit.ts';
+import { finishEdit } from './finish-edit.ts';
+
+/** Chooses the pump, or takes the choice back with null. */
+export function setPump(plan: Plan, pump: PumpChoice | null): Edit {
+  return finishEdit(plan, { ...plan, pump }, { code: 'set-pump', name: pump?.label ?? '' });
+}
+
+export function setHerd(plan: Plan, herd: readonly HerdGroup[]): Edit {
+  return finishEdit(plan, { ...plan, herd }, { code: 'set-herd', name: '' });
+}
+
+export function setYieldReadings(plan: Plan, yieldReadings: readonly YieldReading[]): Edit {
+  return finishEdit(plan, { ...plan, yieldReadings }, { code: 'set-readings', name: '' });
+}
+
+/** Enters a measurement; an earlier one of the same point gives way to it. */
+export function setMeasurement(plan: Plan, taken: Measurement): Edit {
+  const point = measuredPoint(taken);
+  const index = plan.measurements.findIndex((earlier) => measuredPoint(earlier) === point);
+  const measurements = index < 0 ? [...plan.measurements, taken] : plan.measurements.with(index, taken);
+  return finishEdit(plan, { ...plan, measurements }, { code: 'set-measurement', name: nameOf(plan, point) });
+}
+
+/** Takes back what was measured of a point. */
+export function removeMeasurement(plan: Plan, point: PointId): Edit {
+  const measurements = plan.measurements.filter((taken) => measuredPoint(taken) !== point);
+  if (measurements.length === plan.measurements.length) {
+    return refused('unknown-reference', point, 'a point that was measured');
+  }
+  return finishEdit(plan, { ...plan, measurements }, { code: 'remove-measurement', name: nameOf(plan, point) });
+}
+
+function nameOf(plan: Plan, id: PointId): string {
+  return plan.points.find((point) => point.id === id)?.name ?? '';
+}

@@ -1,0 +1,48 @@
+import type { Plan } from '../plan.ts';
+import type { Outcome, Problem } from '../problem.ts';
+
+/** What an edit did, for the list of steps to undo; the words are the app's. */
+export interface EditLabel {
+  /** Stable name such as `move-point`. */
+  readonly code: EditCode;
+  /** The name of what it was done to; empty when it is about the whole plan. */
+  readonly name: string;
+}
+
+export type EditCode =
+  | 'add-point'
+  | 'move-point'
+  | 'remove-point'
+  | 'rename-point'
+  | 'change-point'
+  | 'set-standing'
+  | 'add-route'
+  | 'remove-route'
+  | 'change-route'
+  | 'draw-route'
+  | 'move-vertex'
+  | 'insert-vertex'
+  | 'delete-vertex'
+  | 'set-pipe'
+  | 'set-fittings'
+  | 'set-pump'
+  | 'set-herd'
+  | 'set-readings'
+  | 'set-measurement'
+  | 'remove-measurement'
+  | 'change-settings'
+  | 'replace-plan';
+
+/** A plan as an edit left it. */
+export interface Edited {
+  readonly plan: Plan;
+  readonly label: EditLabel;
+}
+
+/** An edit gives a valid plan or says what is wrong with it; the plan it started from is never touched. */
+export type Edit = Outcome<Edited>;
+
+/** An edit that cannot be made because what it is about is not there, or not of that kind. */
+export function refused(code: string, found: string, expected: string): { ok: false; problems: readonly Problem[] } {
+  return { ok: false, problems: [{ code, path: '', found, expected }] };
+}
