@@ -2,7 +2,7 @@ import { offsetBetween } from '../geodesy/geodesic.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Planar, Projection } from '../geodesy/projection.ts';
 import type { Metres } from '../units/quantity.ts';
-import type { ElevationGrid } from './grid.ts';
+import type { Affine, ElevationGrid } from './grid.ts';
 
 /** Cell coordinates as `Affine` counts them: the middle of the first cell is at (0.5, 0.5). */
 export interface CellPlace {
@@ -10,9 +10,17 @@ export interface CellPlace {
   readonly row: number;
 }
 
-/** An elevation grid with its CRS made computable: from a position to cells and back. */
-export interface PlacedGrid {
-  readonly grid: ElevationGrid;
+/** The frame of a grid of cells, whatever its cells hold. */
+export interface GridFrame {
+  readonly name: string;
+  readonly columns: number;
+  readonly rows: number;
+  readonly affine: Affine;
+}
+
+/** A grid with its CRS made computable: from a position to cells and back. */
+export interface PlacedGrid<Grid extends GridFrame = ElevationGrid> {
+  readonly grid: Grid;
   readonly projection: Projection;
   /** Null where the CRS has no such place; a place outside the grid is given all the same. */
   cellAt(position: Position): CellPlace | null;
@@ -21,7 +29,7 @@ export interface PlacedGrid {
 
 const FULL_TURN = 360;
 
-export function placedGrid(grid: ElevationGrid, projection: Projection): PlacedGrid {
+export function placedGrid<Grid extends GridFrame>(grid: Grid, projection: Projection): PlacedGrid<Grid> {
   const { a, b, c, d, e, f } = grid.affine;
   const determinant = a * e - b * d;
   if (!Number.isFinite(determinant) || determinant === 0) {
@@ -58,7 +66,7 @@ export interface CellOnGround {
 }
 
 /** The cell on the ground at a place of the grid, from the geodesics across it; null where the CRS has no such place. */
-export function cellOnGround(placed: PlacedGrid, { column, row }: CellPlace): CellOnGround | null {
+export function cellOnGround(placed: PlacedGrid<GridFrame>, { column, row }: CellPlace): CellOnGround | null {
   const west = placed.positionAt({ column: column - 0.5, row });
   const east = placed.positionAt({ column: column + 0.5, row });
   const above = placed.positionAt({ column, row: row - 0.5 });
