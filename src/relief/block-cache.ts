@@ -1,25 +1,23 @@
-import type { Heights } from './heights.ts';
-
-const BYTES_PER_CELL = 5;
-
-interface Entry {
-  readonly block: Promise<Heights>;
+interface Entry<Block> {
+  readonly block: Promise<Block>;
   bytes: number;
 }
 
-/** Blocks of heights used last, within a budget of bytes; shared by all grids of one terrain. */
-export class BlockCache {
+/** Blocks used last, within a budget of bytes; may be shared by several owners. */
+export class BlockCache<Block> {
   readonly #budget: number;
-  readonly #entries = new Map<string, Entry>();
+  readonly #bytesOf: (block: Block) => number;
+  readonly #entries = new Map<string, Entry<Block>>();
   readonly #owners = new Map<object, number>();
   #bytes = 0;
 
-  constructor(budget: number) {
+  constructor(budget: number, bytesOf: (block: Block) => number) {
     this.#budget = budget;
+    this.#bytesOf = bytesOf;
   }
 
   /** The block of that key, made when it is not there; one that failed or was cancelled is forgotten. */
-  take(owner: object, key: string, make: () => Promise<Heights>): Promise<Heights> {
+  take(owner: object, key: string, make: () => Promise<Block>): Promise<Block> {
     const full = `${this.#ownerNumber(owner)}/${key}`;
     const old = this.#entries.get(full);
     if (old) {
@@ -27,16 +25,16 @@ export class BlockCache {
       this.#entries.set(full, old);
       return old.block;
     }
-    const entry: Entry = { block: make(), bytes: 0 };
+    const entry: Entry<Block> = { block: make(), bytes: 0 };
     this.#entries.set(full, entry);
     entry.block.then(
-      (block) => this.#weigh(full, entry, block.columns * block.rows * BYTES_PER_CELL),
+      (block) => this.#weigh(full, entry, this.#bytesOf(block)),
       () => this.#entries.delete(full),
     );
     return entry.block;
   }
 
-  #weigh(key: string, entry: Entry, bytes: number): void {
+  #weigh(key: string, entry: Entry<Block>, bytes: number): void {
     if (this.#entries.get(key) !== entry) return;
     entry.bytes = bytes;
     this.#bytes += bytes;

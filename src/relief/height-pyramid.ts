@@ -21,9 +21,9 @@ export interface PyramidLevel {
 export class HeightPyramid {
   readonly grid: ElevationGrid;
   readonly #bases: readonly ElevationGrid[];
-  readonly #cache: BlockCache;
+  readonly #cache: BlockCache<Heights>;
 
-  constructor(grid: ElevationGrid, cache: BlockCache) {
+  constructor(grid: ElevationGrid, cache: BlockCache<Heights>) {
     this.grid = grid;
     this.#bases = [grid, ...grid.overviews];
     this.#cache = cache;

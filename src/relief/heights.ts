@@ -10,3 +10,7 @@ export function emptyHeights(window: CellWindow): Heights {
   const size = window.columns * window.rows;
   return { ...window, heights: new Float32Array(size), known: new Uint8Array(size) };
 }
+
+export function heightBytes(block: Heights): number {
+  return block.heights.byteLength + block.known.byteLength;
+}

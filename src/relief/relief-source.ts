@@ -5,7 +5,7 @@ import { cellsPerMetre } from './cells-per-metre.ts';
 import { type GridScale, gridScale } from './grid-scale.ts';
 import { emptySamples, type GroundSamples } from './ground-samples.ts';
 import { HeightPyramid, type PyramidLevel } from './height-pyramid.ts';
-import type { Heights } from './heights.ts';
+import { type Heights, heightBytes } from './heights.ts';
 import { addSamples } from './sample-level.ts';
 import type { TileAddress } from './tile-address.ts';
 import { warpTile } from './tile-warp.ts';
@@ -26,7 +26,7 @@ export class ReliefSource {
   readonly #layers: readonly Layer[];
 
   constructor(grids: readonly PlacedGrid[], budget: number = DEFAULT_BUDGET) {
-    const cache = new BlockCache(budget);
+    const cache = new BlockCache(budget, heightBytes);
     this.#layers = grids
       .flatMap((placed) => {
         const scale = gridScale(placed);

@@ -83,7 +83,7 @@ export interface TerrainAbout {
   readonly size: { readonly columns: number; readonly rows: number };
   /** Corners of the area it covers, in order around it. */
   readonly outline: readonly Position[];
-  readonly verticalUnit: 'metre' | 'foot' | 'US survey foot' | 'British foot 1936';
+  readonly verticalUnit: 'metre' | 'foot' | 'US survey foot' | 'British foot 1936' | 'centimetre' | 'decimetre';
   readonly verticalDatum: string | null;
   readonly accuracy: HeightAccuracy;
   /** Things the user should know, as codes with data; words are the report's. */

@@ -1,0 +1,23 @@
+import { cellOnGround, cellSize } from '../../terrain/placed-grid.ts';
+import type { PictureAbout } from '../picture-about.ts';
+import type { PictureFile } from './open-picture.ts';
+
+/** Null for a picture whose middle has no place on the ellipsoid. */
+export function aboutPicture({ placed }: PictureFile): PictureAbout | null {
+  const { name, columns, rows } = placed.grid;
+  const middle = cellOnGround(placed, { column: columns / 2, row: rows / 2 });
+  if (!middle) return null;
+  const corners = [
+    { column: 0, row: 0 },
+    { column: columns, row: 0 },
+    { column: columns, row: rows },
+    { column: 0, row: rows },
+  ];
+  return {
+    file: name,
+    crs: placed.projection.name,
+    size: { columns, rows },
+    pixel: cellSize(middle),
+    outline: corners.flatMap((corner) => placed.positionAt(corner) ?? []),
+  };
+}

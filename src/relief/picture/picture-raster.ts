@@ -1,0 +1,112 @@
+import { unpackBlock } from '../../terrain/block-codec.ts';
+import { type BlockPlace, BlockPlaces } from '../../terrain/block-places.ts';
+import type { ByteSource } from '../../terrain/byte-source.ts';
+import { refuse } from '../../terrain/file-refusal.ts';
+import type { CellWindow } from '../../terrain/grid.ts';
+import { undoDifferences } from '../../terrain/predictor.ts';
+import type { BlockCache } from '../block-cache.ts';
+import { colourPixels } from './colour-pixels.ts';
+import { type DecodeJpeg, wholeJpeg } from './jpeg-block.ts';
+import { JPEG, type PictureLayout } from './picture-layout.ts';
+import { clearPixels, copyPixels, type Pixels } from './pixels.ts';
+
+export interface PictureRasterParts {
+  readonly source: ByteSource;
+  readonly layout: PictureLayout;
+  readonly cache: BlockCache<Pixels>;
+  readonly decodeJpeg: DecodeJpeg;
+}
+
+const DIFFERENCES = 2;
+
+/** One directory of a picture file as windows of pixels. */
+export class PictureRaster {
+  readonly columns: number;
+  readonly rows: number;
+  readonly #parts: PictureRasterParts;
+  readonly #places: BlockPlaces;
+
+  constructor(parts: PictureRasterParts) {
+    this.#parts = parts;
+    this.#places = new BlockPlaces(parts.layout.raster, parts.source.size);
+    this.columns = parts.layout.raster.columns;
+    this.rows = parts.layout.raster.rows;
+  }
+
+  /** Pixels of a window inside the raster. */
+  async read(window: CellWindow): Promise<Pixels> {
+    const out = clearPixels(window);
+    const places = this.#places;
+    const lastRow = places.blockRowOf(window.row + window.rows - 1);
+    const lastColumn = Math.floor((window.column + window.columns - 1) / places.blockColumns);
+    for (let row = places.blockRowOf(window.row); row <= lastRow; row += 1) {
+      for (let column = Math.floor(window.column / places.blockColumns); column <= lastColumn; column += 1) {
+        copyPixels(await this.#parts.cache.take(this, `${column}/${row}`, () => this.#block(column, row)), out);
+      }
+    }
+    return out;
+  }
+
+  async #block(column: number, row: number): Promise<Pixels> {
+    const { raster } = this.#parts.layout;
+    const window = {
+      column: column * this.#places.blockColumns,
+      row: this.#places.top(row),
+      columns: this.#places.blockColumns,
+      rows: this.#places.rowsOf(row),
+    };
+    const bands = raster.separate ? raster.samples : 1;
+    const packed: Uint8Array[] = [];
+    for (let band = 0; band < bands; band += 1) {
+      const place = await this.#places.place(column, row, band);
+      if (!place) return clearPixels(window);
+      packed.push(await this.#packed(place));
+    }
+    return { ...window, rgba: await this.#pixels(packed, window.columns, window.rows) };
+  }
+
+  async #packed(place: BlockPlace): Promise<Uint8Array> {
+    const [bytes] = await this.#parts.source.read([place]);
+    return bytes ?? new Uint8Array(0);
+  }
+
+  async #pixels(packed: readonly Uint8Array[], columns: number, rows: number): Promise<Uint8ClampedArray<ArrayBuffer>> {
+    const { layout } = this.#parts;
+    const { raster, colours } = layout;
+    if (raster.compression === JPEG && colours.kind === 'decoded') return this.#decoded(packed, columns, rows);
+    const samples = raster.separate ? 1 : raster.samples;
+    const planes = packed.map((bytes) => {
+      const plain = unpackBlock(raster.compression, bytes, columns * rows * samples);
+      if (raster.predictor === DIFFERENCES) undoDifferences(plain, { columns, rows, samples, bits: 8 });
+      return plain;
+    });
+    const bytes = planes.length === 1 ? (planes[0] ?? new Uint8Array(0)) : interleave(planes);
+    return colourPixels({ bytes, perPixel: raster.samples, count: columns * rows }, colours);
+  }
+
+  async #decoded(
+    packed: readonly Uint8Array[],
+    columns: number,
+    rows: number,
+  ): Promise<Uint8ClampedArray<ArrayBuffer>> {
+    const { layout, decodeJpeg } = this.#parts;
+    const file = wholeJpeg(packed[0] ?? new Uint8Array(0), layout.jpegTables, layout.jpegIsRgb);
+    const picture = await decodeJpeg(file);
+    if (picture.columns === columns && picture.rows === rows) return picture.rgba;
+    return refuse({
+      code: 'broken-block',
+      where: 'JPEG block',
+      found: `${picture.columns} × ${picture.rows} pixels`,
+      expected: `${columns} × ${rows} pixels`,
+    });
+  }
+}
+
+function interleave(planes: readonly Uint8Array[]): Uint8Array {
+  const count = planes[0]?.length ?? 0;
+  const bytes = new Uint8Array(count * planes.length);
+  planes.forEach((plane, band) => {
+    for (let at = 0; at < count; at += 1) bytes[at * planes.length + band] = plane[at] ?? 0;
+  });
+  return bytes;
+}

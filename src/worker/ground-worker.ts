@@ -1,0 +1,9 @@
+import { toBitmap } from './bitmap.ts';
+import { decodeJpeg } from './decode-jpeg.ts';
+import { pictureService } from './picture-service.ts';
+import { type PageEnd, serve } from './serve.ts';
+import { terrainService } from './terrain-service.ts';
+
+declare const self: PageEnd;
+
+serve(self, { ...terrainService(toBitmap), ...pictureService(toBitmap, decodeJpeg) });

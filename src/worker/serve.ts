@@ -1,0 +1,69 @@
+import { JobQueue } from './job-queue.ts';
+import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from './messages.ts';
+import { transferables } from './transferables.ts';
+
+/** The worker's own end: what a worker's global scope offers and a message port can stand in for. */
+export interface PageEnd {
+  postMessage(message: FromWorker, transfer: Transferable[]): void;
+  onmessage: ((event: MessageEvent<ToWorker>) => void) | null;
+}
+
+export interface Job {
+  readonly signal: AbortSignal;
+  readonly progress: (progress: Progress) => void;
+}
+
+export type Handlers = {
+  readonly [K in MessageKind]: (question: Question<K>, job: Job) => Promise<Answer<K>>;
+};
+
+/** Numbers before pictures: a profile is waited for, a tile comes when it comes. */
+const URGENCY: Readonly<Record<MessageKind, number>> = {
+  'open-terrain': 3,
+  'open-picture': 3,
+  'ground-along': 2,
+  'ground-at': 2,
+  'contour-tile': 1,
+  'relief-tile': 1,
+  'picture-tile': 1,
+};
+const AT_ONCE = 4;
+
+/** Answers the page's questions with the handlers until the worker ends. */
+export function serve(page: PageEnd, handlers: Handlers): void {
+  const queue = new JobQueue(AT_ONCE, (run) => setTimeout(run, 0));
+  const stops = new Map<number, AbortController>();
+  page.onmessage = ({ data }) => {
+    if (data.kind === 'cancel') {
+      stops.get(data.id)?.abort();
+      return;
+    }
+    const stop = new AbortController();
+    stops.set(data.id, stop);
+    queue.add(URGENCY[data.kind], async () => {
+      const reply = await answerTo(data, handlers, stop.signal, (progress) =>
+        page.postMessage({ id: data.id, kind: 'progress', progress }, []),
+      );
+      stops.delete(data.id);
+      page.postMessage(reply, reply.kind === 'answer' ? transferables(reply.answer) : []);
+    });
+  };
+}
+
+async function answerTo(
+  message: Exclude<ToWorker, { kind: 'cancel' }>,
+  handlers: Handlers,
+  signal: AbortSignal,
+  progress: (progress: Progress) => void,
+): Promise<FromWorker> {
+  const { id } = message;
+  if (signal.aborted) return { id, kind: 'cancelled' };
+  // `ToWorker` pairs each kind with its question, which the compiler cannot follow through the table.
+  const handle = handlers[message.kind] as (question: unknown, job: Job) => Promise<Answer<MessageKind>>;
+  try {
+    return { id, kind: 'answer', answer: await handle(message.question, { signal, progress }) };
+  } catch (error) {
+    if (signal.aborted) return { id, kind: 'cancelled' };
+    return { id, kind: 'failed', reason: error instanceof Error ? error.message : String(error) };
+  }
+}

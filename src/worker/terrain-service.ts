@@ -1,0 +1,64 @@
+import { contourTile } from '../relief/contour-tile.ts';
+import { ReliefSource } from '../relief/relief-source.ts';
+import { reliefTile } from '../relief/relief-tile.ts';
+import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
+import type { Terrain } from '../terrain/ground.ts';
+import type { ToBitmap } from './bitmap.ts';
+import type { Answer, Question } from './messages.ts';
+import { openTerrainFiles } from './open-terrain-files.ts';
+import type { Handlers, Job } from './serve.ts';
+
+type TerrainKind = 'open-terrain' | 'ground-along' | 'ground-at' | 'relief-tile' | 'contour-tile';
+
+interface Opened {
+  readonly terrain: Terrain;
+  readonly relief: ReliefSource;
+  /** Looked at once, with the first tile. */
+  character: Promise<TerrainCharacter> | null;
+}
+
+/** Steps between contours stay above this many standard deviations of the DEM's own noise. */
+const NOISE_CLEARANCE = 2;
+
+/** Answers about one terrain: the one this worker opened last. */
+export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> {
+  let opened: Opened | null = null;
+  const current = (): Opened => {
+    if (!opened) throw new Error('terrain: found none, expected one opened before');
+    return opened;
+  };
+  return {
+    'open-terrain': async (question, job) => {
+      const result = await openTerrainFiles(question, job);
+      if (result.kind !== 'opened') return result;
+      opened = { terrain: result.files.terrain, relief: new ReliefSource(result.files.grids), character: null };
+      return { kind: 'opened', about: result.files.terrain.about };
+    },
+    'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
+    'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
+    'relief-tile': async ({ tile, colours, size }, job) => {
+      const ground = current();
+      const spec = { tile, colours, size };
+      const pixels = await reliefTile(ground.relief, await characterOf(ground), spec, job.signal);
+      return toBitmap(pixels, size);
+    },
+    'contour-tile': (question, job) => contours(current(), question, job),
+  };
+}
+
+function characterOf(opened: Opened): Promise<TerrainCharacter> {
+  opened.character ??= terrainCharacter(opened.relief);
+  return opened.character;
+}
+
+async function contours(
+  opened: Opened,
+  { tile, units }: Question<'contour-tile'>,
+  job: Job,
+): Promise<Answer<'contour-tile'>> {
+  const { nugget } = opened.terrain.about.accuracy;
+  const unit = units === 'us' ? 'foot' : 'metre';
+  const spec = { tile, unit, finest: NOISE_CLEARANCE * nugget } as const;
+  const { data, interval } = await contourTile(opened.relief, await characterOf(opened), spec, job.signal);
+  return { data: data.slice().buffer, interval };
+}
