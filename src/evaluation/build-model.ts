@@ -1,9 +1,13 @@
+import { fittingLoss } from '../handbook/fitting-loss.ts';
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { PlanPoint } from '../plan/plan.ts';
+import type { Heads } from '../ram/ram-system.ts';
 import type { Metres } from '../units/quantity.ts';
+import { designHeads } from './design-heads.ts';
 import { drawnLine } from './drawn-line.ts';
 import { NodeBook, type NodeGroups } from './node-book.ts';
-import { behaviourOf, type PumpBehaviour } from './pump-behaviour.ts';
+import { anyPump, type PumpBehaviour, sheetBehaviour } from './pump-behaviour.ts';
+import { type DrivePipe, ramBehaviour } from './ram-behaviour.ts';
 import { shutVelocity } from './shut-velocity.ts';
 import { sourceFlow, usableShare } from './source-yield.ts';
 import type { Site } from './system.ts';
@@ -73,6 +77,22 @@ function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): 
   });
 }
 
+function drivePipe(site: Site): DrivePipe | null {
+  const { drive } = site.arrangement;
+  const pipe = drive && site.pipes.get(drive.pipe);
+  const profile = drive && site.profiles.get(drive.id);
+  if (!drive || !pipe || !profile) return null;
+  const bendLoss = drive.fittings.reduce((sum, f) => sum + f.count * fittingLoss(f.fitting, pipe.bore), 0);
+  return { pipe, length: profile.line.slope, bendLoss };
+}
+
+function behaviourOf(site: Site, heads: Heads | null, available: number | null): PumpBehaviour {
+  const { pump, waterTemperature } = site.plan;
+  if (pump === null) return anyPump();
+  if (pump.kind === 'sheet') return sheetBehaviour(pump);
+  return ramBehaviour(pump, drivePipe(site), { heads, temperature: waterTemperature, available });
+}
+
 function availableOf(site: Site): SystemModel['available'] {
   const read = sourceFlow(site.plan.yieldReadings);
   const share = usableShare(site.plan);
@@ -93,8 +113,9 @@ export function buildModel(site: Site): BuiltModel | null {
   const pumpNode = pump && at.get(pump.id);
   if (!source || !pump || sourceNode == null || pumpNode == null) return null;
   const standpipeNode = standpipe ? at.get(standpipe.id) : undefined;
-  const behaviour = behaviourOf(plan.pump);
   const available = availableOf(site);
+  const heads = designHeads(site);
+  const behaviour = behaviourOf(site, heads, available?.flow ?? null);
   const driveBore = (drive && site.pipes.get(drive.pipe)?.bore) ?? behaviour.driveBore;
   const model: SystemModel = {
     nodes: book.nodes,
@@ -108,6 +129,7 @@ export function buildModel(site: Site): BuiltModel | null {
         : null,
     supply: drawnLine(site, supply, book),
     behaviour,
+    designHead: heads?.deliveryHead ?? 0,
     available,
     destinations: destinations(site, at, book),
     feeds: feeds(site, at, book),

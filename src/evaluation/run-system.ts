@@ -1,4 +1,4 @@
-import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
+import type { CubicMetresPerSecond, Metres, Ratio } from '../units/quantity.ts';
 import type { OutputLayout } from './outputs.ts';
 import type { DestinationModel, FeedModel, HighPlace, LossLaw, SystemModel, SystemState } from './system-model.ts';
 
@@ -6,7 +6,8 @@ import type { DestinationModel, FeedModel, HighPlace, LossLaw, SystemModel, Syst
 interface Drive {
   readonly flow: CubicMetresPerSecond;
   readonly fall: Metres;
-  readonly work: number;
+  /** Efficiency of the pump at a delivery head. */
+  readonly efficiencyAt: (head: Metres) => Ratio;
   readonly wasteValve: Metres;
   readonly source: Metres;
 }
@@ -68,13 +69,15 @@ function deliveredFlow(
   drive: Drive,
   ground: Float64Array,
 ): CubicMetresPerSecond {
+  const input = drive.flow * Math.max(0, drive.fall);
   const headless = governing(destination, 0, ground).level - drive.wasteValve;
-  if (drive.work <= 0) return 0;
-  let q = headless * drive.flow > drive.work ? drive.work / headless : drive.flow;
+  const work = drive.efficiencyAt(headless) * input;
+  if (work <= 0) return 0;
+  let q = headless * drive.flow > work ? work / headless : drive.flow;
   for (let i = 0; i < MOST_STEPS; i++) {
     const { level, loss } = governing(destination, q, ground);
     const head = level - drive.wasteValve + loss;
-    const excess = q * head - drive.work;
+    const excess = q * head - drive.efficiencyAt(head) * input;
     if (excess <= 0) break;
     const step = excess / (head + 2 * loss);
     q -= step;
@@ -165,15 +168,15 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
   const flow = Math.min(intake, state.available, limit);
   const runningLevel = source - (model.supply?.loss.headLoss(flow) ?? 0);
   const fall = runningLevel - wasteValve;
-  const efficiency = model.behaviour.efficiency(state.efficiency);
-  const drive: Drive = { flow, fall, work: efficiency * flow * Math.max(0, fall), wasteValve, source };
+  const efficiencyAt = (head: Metres) => model.behaviour.efficiency(state.efficiency, { flow, fall, head });
+  const drive: Drive = { flow, fall, efficiencyAt, wasteValve, source };
   out[layout.shared('fall-at-rest')] = source - wasteValve;
   out[layout.shared('fall')] = fall;
   out[layout.shared('drive-flow')] = intake;
   out[layout.shared('running-flow')] = flow;
   out[layout.shared('supply-limit')] = limit;
   out[layout.shared('available')] = state.available;
-  out[layout.shared('efficiency')] = efficiency;
+  out[layout.shared('efficiency')] = efficiencyAt(model.designHead);
   out[layout.shared('running-level')] = runningLevel;
   out[layout.shared('freeboard')] = model.standpipe
     ? (ground[model.standpipe.node] ?? 0) + model.standpipe.topHeight - source

@@ -64,6 +64,8 @@ export interface SystemModel {
   } | null;
   readonly supply: SupplyModel | null;
   readonly behaviour: PumpBehaviour;
+  /** Delivery head at which the pump's efficiency is shown: the highest drawn destination that is not set aside, m. */
+  readonly designHead: Metres;
   /** What may be taken of the source; null when nothing was read. */
   readonly available: { readonly flow: CubicMetresPerSecond; readonly deviation: CubicMetresPerSecond } | null;
   readonly destinations: readonly DestinationModel[];
