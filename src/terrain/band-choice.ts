@@ -14,6 +14,16 @@ const PICTURES: Readonly<Record<number, string>> = {
   8: 'CIE L*a*b* colours',
 };
 
+/** Kinds of extra samples that say how opaque a cell is. Source: TIFF 6.0, Adobe, 1992, section 18. */
+const OPACITIES = [1, 2];
+
+/** The band that says which cells have heights, counted from 0; null where there is none. */
+export async function opacityBand(tags: TagValues, layout: RasterLayout): Promise<number | null> {
+  const extra = (await tags.numbers(TAG.ExtraSamples)) ?? [];
+  const at = extra.findIndex((kind) => OPACITIES.includes(kind));
+  return at < 0 || extra.length > layout.samples ? null : layout.samples - extra.length + at;
+}
+
 /** The band with the heights, counted from 0: the only one, or the one that the user named. */
 export async function chooseBand(
   file: string,
@@ -29,10 +39,12 @@ export async function chooseBand(
     if (Number.isInteger(answers.band) && answers.band >= 1 && answers.band <= layout.samples) return answers.band - 1;
     refuse({ code: 'band', where: '', found: `band ${answers.band}`, expected: `1 to ${layout.samples}` });
   }
-  if (layout.samples === 1) return 0;
+  const opacity = await opacityBand(tags, layout);
   const bands = Array.from({ length: layout.samples }, (_, i) => ({
     band: i + 1,
     title: metadata.item('DESCRIPTION', i) ?? '',
-  }));
+  })).filter(({ band }) => band - 1 !== opacity);
+  const [only] = bands;
+  if (bands.length === 1 && only !== undefined) return only.band - 1;
   throw new FileQuestion({ kind: 'question', about: 'band', file, bands });
 }

@@ -29,8 +29,9 @@ export function decodeSamples(
     samples: layout.separate ? 1 : layout.samples,
     bits: layout.bits,
   };
-  const length = shape.columns * shape.rows * shape.samples * (shape.bits / 8);
-  const bytes = unpackBlock(layout.compression, packed, length);
+  const rowBytes = Math.ceil((shape.columns * shape.samples * shape.bits) / 8);
+  const bytes = unpackBlock(layout.compression, packed, rowBytes * shape.rows);
+  if (shape.bits === 1) return spreadBits(bytes, shape.columns, rowBytes);
   const ordered = restore(bytes, shape, layout.predictor, form.littleEndian);
   const values = asNumbers(ordered, layout);
   return shape.samples === 1 ? values : pickBand(values, shape, form.band);
@@ -64,4 +65,16 @@ function pickBand(values: Samples, shape: BlockShape, band: number): Samples {
   const picked = values.slice(0, cells);
   for (let i = 0, from = band; i < cells; i++, from += shape.samples) picked[i] = values[from] as number;
   return picked;
+}
+
+/** Masks hold one bit a cell, most significant first, each row filled up to whole bytes. */
+function spreadBits(bytes: Uint8Array, columns: number, rowBytes: number): Uint8Array {
+  const rows = bytes.length / rowBytes;
+  const cells = new Uint8Array(columns * rows);
+  for (let row = 0, i = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++, i++) {
+      cells[i] = ((bytes[row * rowBytes + (column >> 3)] as number) >> (7 - (column & 7))) & 1;
+    }
+  }
+  return cells;
 }

@@ -2,14 +2,7 @@ import type { BlockCache, DecodedBlock } from './block-cache.ts';
 import { BlockPlaces } from './block-places.ts';
 import { decodeSamples, type Samples } from './block-samples.ts';
 import type { ByteSource } from './byte-source.ts';
-import { refuse } from './file-refusal.ts';
-import {
-  type BlockExtent,
-  type HeightRule,
-  heightsFromSamples,
-  type Implausible,
-  PLAUSIBLE,
-} from './heights-from-samples.ts';
+import { type BlockExtent, type HeightRule, heightsFromSamples } from './heights-from-samples.ts';
 import type { RasterLayout } from './raster-layout.ts';
 
 /** Column and row of a block among the blocks of its directory. */
@@ -106,21 +99,9 @@ export class BlockStore {
   }
 
   #decoded(block: BlockIndex, samples: Samples): DecodedBlock {
-    const { block: decoded, implausible } = heightsFromSamples(samples, this.#parts.rule, this.extentOf(block));
-    if (implausible !== null) this.#refuseImplausible(block, implausible);
+    const decoded = heightsFromSamples(samples, this.#parts.rule, this.extentOf(block));
     this.#parts.cache.set(this.#key(block), decoded);
     return decoded;
-  }
-
-  #refuseImplausible(block: BlockIndex, { index, raw, height }: Implausible): never {
-    const column = block.column * this.places.blockColumns + (index % this.places.blockColumns);
-    const row = this.places.top(block.row) + Math.floor(index / this.places.blockColumns);
-    return refuse({
-      code: 'implausible-height',
-      where: `column ${column}, row ${row}`,
-      found: `${raw}, which would be ${height} m`,
-      expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; the number may mean "no height" or the unit may be wrong`,
-    });
   }
 
   #key(block: BlockIndex): string {

@@ -3,6 +3,7 @@ import type { GeoTiffHead } from './geotiff-head.ts';
 import type { Affine, ElevationGrid } from './grid.ts';
 import type { RasterLayout } from './raster-layout.ts';
 import { StoredGrid } from './stored-grid.ts';
+import type { VoidMask } from './void-mask.ts';
 
 /** Bytes of a window's cell: a height and whether it is known. */
 const WINDOW_CELL_BYTES = 9;
@@ -13,6 +14,7 @@ export function gridOf(
   parts: {
     store: BlockStore;
     layout: RasterLayout;
+    mask: VoidMask | null;
     affine: Affine;
     overviews: readonly ElevationGrid[];
     memory: number;
@@ -30,6 +32,8 @@ export function gridOf(
     overviews: parts.overviews,
     quantum: whole ? Math.abs(factor) : 0,
     store: parts.store,
+    rule: head.meaning.rule,
+    mask: parts.mask,
     wide: !narrow,
     mostCells: Math.floor(parts.memory / WINDOW_CELL_BYTES),
   });

@@ -12,15 +12,13 @@ export interface HeightRule {
   readonly add: number;
 }
 
-/** A height that no ground has: the stored number and its index in the block. */
-export interface Implausible {
-  readonly index: number;
-  readonly raw: number;
-  readonly height: number;
-}
-
 export function heightOf(raw: number, rule: HeightRule): number {
   return raw * rule.factor + rule.add;
+}
+
+/** The stored number behind a height, exact where heights are stored in metres. */
+export function rawOf(height: number, rule: HeightRule): number {
+  return (height - rule.add) / rule.factor;
 }
 
 export function isPlausible(height: number): boolean {
@@ -34,29 +32,22 @@ export interface BlockExtent {
   readonly rows: number;
 }
 
-/** Heights of a block in metres, unknown where the stored number says so; the first implausible one if there is any. */
-export function heightsFromSamples(
-  samples: Samples,
-  rule: HeightRule,
-  extent: BlockExtent,
-): { block: DecodedBlock; implausible: Implausible | null } {
+/** Heights of a block in metres, unknown where the stored number says so and on the padding. */
+export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: BlockExtent): DecodedBlock {
   const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
   const known = new Uint8Array(samples.length);
   const { isVoid } = rule.noData;
   const { factor, add } = rule;
-  let implausible: Implausible | null = null;
   for (let row = 0; row < extent.rows; row++) {
     const end = row * extent.stride + extent.columns;
     for (let i = row * extent.stride; i < end; i++) {
       const raw = samples[i] as number;
       if (isVoid(raw)) continue;
-      const height = raw * factor + add;
-      if (implausible === null && !isPlausible(height)) implausible = { index: i, raw, height };
-      heights[i] = height;
+      heights[i] = raw * factor + add;
       known[i] = 1;
     }
   }
-  return { block: { heights, known }, implausible };
+  return { heights, known };
 }
 
 /** Whether heights in metres are exact in 32-bit floating point. */

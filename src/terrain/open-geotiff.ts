@@ -15,16 +15,18 @@ import { groundCellWidth } from './ground-cell-width.ts';
 import { readHeightMeaning } from './height-meaning.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome } from './open-answers.ts';
 import { openOutcome } from './open-failure.ts';
+import { openMasks, type StoreMaker } from './open-masks.ts';
 import { openOverviews } from './open-overviews.ts';
 import type { OpenedGrid } from './opened-grid.ts';
 import { PagedBytes } from './paged-bytes.ts';
-import { type RasterLayout, readLayout } from './raster-layout.ts';
+import { readLayout } from './raster-layout.ts';
 import { checkSupport } from './sample-support.ts';
 import type { TagValues } from './tag-values.ts';
 import { readImages } from './tiff-images.ts';
 import { TAG } from './tiff-tags.ts';
 import { questionFromValues } from './value-questions.ts';
 import { surveyValues } from './value-survey.ts';
+import type { VoidMask } from './void-mask.ts';
 
 /** Bytes of unpacked blocks kept where the caller names no budget. */
 export const DEFAULT_MEMORY = 128 * 1024 * 1024;
@@ -44,13 +46,15 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
   const { layout, images, band, meaning } = head;
   const memory = answers.memory ?? DEFAULT_MEMORY;
   const { littleEndian } = images;
-  const storeOf = (name: string, form: RasterLayout) =>
-    new BlockStore({ name, source, layout: form, littleEndian, band, rule: meaning.rule, cache });
   const cache = new BlockCache(memory);
-  const store = storeOf('full', layout);
-  await lookAtValues(head, store, answers);
-  const overviews = await openOverviews(head, storeOf, memory);
-  const grid = gridOf(head, { store, layout, affine: head.place.affine, overviews, memory });
+  const stores: StoreMaker = (name, form) =>
+    new BlockStore({ name, source, layout: form.layout, littleEndian, band: form.band, rule: form.rule, cache });
+  const store = stores('full', { layout, band, rule: meaning.rule });
+  const masks = await openMasks(head, stores);
+  const mask = masks.of(layout);
+  await lookAtValues(head, { store, mask }, answers);
+  const overviews = await openOverviews(head, { stores, masks, memory });
+  const grid = gridOf(head, { store, layout, mask, affine: head.place.affine, overviews, memory });
   return Object.assign(grid, { facts: factsOf(head, answers) });
 }
 
@@ -66,9 +70,6 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const crs = crsFromKeys(keys);
   const place = await readPlace(main, keys, source.name, answers);
   checkAffine(place.affine, layout, crs.geographic);
-  if (images.masks.length > 0) {
-    refuse({ code: 'mask', where: '', found: 'a mask inside the file', expected: 'nodata in the cells themselves' });
-  }
   return { source, images, layout, keys, place, crs, band, meaning };
 }
 
@@ -79,9 +80,13 @@ async function readPlace(main: TagValues, keys: GeoKeys, file: string, answers: 
   throw new FileQuestion({ kind: 'question', about: 'rowsRun', file });
 }
 
-async function lookAtValues(head: GeoTiffHead, store: BlockStore, answers: OpenAnswers): Promise<void> {
+async function lookAtValues(
+  head: GeoTiffHead,
+  read: { store: BlockStore; mask: VoidMask | null },
+  answers: OpenAnswers,
+): Promise<void> {
   const { source, meaning, crs, place, layout } = head;
-  const survey = await surveyValues(store, meaning.rule, answers.signal);
+  const survey = await surveyValues(read.store, { rule: meaning.rule, mask: read.mask, signal: answers.signal });
   if (survey.complete && survey.valid === 0) {
     refuse({ code: 'no-heights', where: '', found: 'nodata in every cell', expected: 'at least one height' });
   }

@@ -1,26 +1,29 @@
-import type { BlockStore } from './block-store.ts';
 import { gridOf } from './geotiff-grid.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import type { Affine, ElevationGrid } from './grid.ts';
+import type { FileMasks, StoreMaker } from './open-masks.ts';
 import { type RasterLayout, readLayout } from './raster-layout.ts';
 import { checkSupport } from './sample-support.ts';
 
 /** The reduced copies inside a file as grids of their own over the same area, finest first. */
 export async function openOverviews(
   head: GeoTiffHead,
-  storeOf: (name: string, layout: RasterLayout) => BlockStore,
-  memory: number,
+  form: { stores: StoreMaker; masks: FileMasks; memory: number },
 ): Promise<readonly ElevationGrid[]> {
   const layouts: RasterLayout[] = [];
   for (const tags of head.images.reduced) {
     const layout = await readLayout(tags);
+    if (!isCopyOf(layout, head.layout)) continue;
     checkSupport(layout);
-    if (isCopyOf(layout, head.layout)) layouts.push(layout);
+    layouts.push(layout);
   }
   layouts.sort((p, q) => q.columns - p.columns);
+  const { band, meaning } = head;
   return layouts.map((layout, i) => {
     const affine = stretched(head.place.affine, head.layout.columns / layout.columns, head.layout.rows / layout.rows);
-    return gridOf(head, { store: storeOf(`overview ${i}`, layout), layout, affine, overviews: [], memory });
+    const store = form.stores(`overview ${i}`, { layout, band, rule: meaning.rule });
+    const mask = form.masks.of(layout);
+    return gridOf(head, { store, layout, mask, affine, overviews: [], memory: form.memory });
   });
 }
 

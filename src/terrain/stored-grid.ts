@@ -1,8 +1,10 @@
 import type { Metres } from '../units/quantity.ts';
-import type { DecodedBlock } from './block-cache.ts';
-import type { BlockIndex, BlockStore } from './block-store.ts';
+import type { BlockStore } from './block-store.ts';
+import { blocksUnder, sharedRuns } from './blocks-under.ts';
 import { FileRefusal, refusalInFile, refuse } from './file-refusal.ts';
 import type { Affine, CellWindow, CrsReference, ElevationGrid, HeightBlock } from './grid.ts';
+import { type HeightRule, isPlausible, PLAUSIBLE, rawOf } from './heights-from-samples.ts';
+import type { VoidMask } from './void-mask.ts';
 
 export interface StoredGridParts {
   readonly name: string;
@@ -13,6 +15,8 @@ export interface StoredGridParts {
   readonly overviews: readonly ElevationGrid[];
   readonly quantum: Metres;
   readonly store: BlockStore;
+  readonly rule: HeightRule;
+  readonly mask: VoidMask | null;
   /** Whether heights need 64 bits to be exact. */
   readonly wide: boolean;
   readonly mostCells: number;
@@ -52,11 +56,25 @@ export class StoredGrid implements ElevationGrid {
 
   async #read(window: CellWindow, signal?: AbortSignal): Promise<HeightBlock> {
     this.#checkWindow(window);
+    const { store, mask, wide } = this.#parts;
     const cells = window.columns * window.rows;
-    const heights = this.#parts.wide ? new Float64Array(cells) : new Float32Array(cells);
-    const block: HeightBlock = { ...window, heights, known: new Uint8Array(cells) };
-    const blocks = this.#blocksUnder(window);
-    await this.#parts.store.each(blocks, (index, decoded) => this.#paste(index, decoded, block), signal);
+    const heights = wide ? new Float64Array(cells) : new Float32Array(cells);
+    const known = new Uint8Array(cells);
+    await store.each(
+      blocksUnder(window, store.places, this),
+      (index, block) => {
+        if (block === null) return;
+        sharedRuns(index, store.places, window, this, (from, to, length) => {
+          heights.set(block.heights.subarray(from, from + length), to);
+          known.set(block.known.subarray(from, from + length), to);
+        });
+      },
+      signal,
+    );
+    if (mask !== null) keepOnly(await mask.kept(window, signal), heights, known);
+    const { column, row, columns, rows } = window;
+    const block: HeightBlock = { column, row, columns, rows, heights, known };
+    this.#checkHeights(block);
     return block;
   }
 
@@ -74,35 +92,25 @@ export class StoredGrid implements ElevationGrid {
     }
   }
 
-  #blocksUnder(window: CellWindow): BlockIndex[] {
-    const { places } = this.#parts.store;
-    const left = Math.max(0, window.column);
-    const right = Math.min(this.columns, window.column + window.columns) - 1;
-    const top = Math.max(0, window.row);
-    const bottom = Math.min(this.rows, window.row + window.rows) - 1;
-    const blocks: BlockIndex[] = [];
-    if (left > right || top > bottom) return blocks;
-    for (let row = places.blockRowOf(top); row <= places.blockRowOf(bottom); row++) {
-      const last = Math.floor(right / places.blockColumns);
-      for (let column = Math.floor(left / places.blockColumns); column <= last; column++) blocks.push({ column, row });
+  /** A number that no ground has leaves the file under no circumstances. */
+  #checkHeights({ column, row, columns, heights, known }: HeightBlock): void {
+    for (let i = 0; i < heights.length; i++) {
+      const height = heights[i] as number;
+      if (isPlausible(height) || known[i] === 0) continue;
+      refuse({
+        code: 'implausible-height',
+        where: `column ${column + (i % columns)}, row ${row + Math.floor(i / columns)}`,
+        found: `${rawOf(height, this.#parts.rule)}, which would be ${height} m`,
+        expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; it may mean "no height" or the unit may be wrong`,
+      });
     }
-    return blocks;
   }
+}
 
-  #paste(index: BlockIndex, decoded: DecodedBlock | null, out: HeightBlock): void {
-    if (decoded === null) return;
-    const { places } = this.#parts.store;
-    const blockLeft = index.column * places.blockColumns;
-    const blockTop = places.top(index.row);
-    const left = Math.max(out.column, blockLeft, 0);
-    const right = Math.min(out.column + out.columns, blockLeft + places.blockColumns, this.columns);
-    const top = Math.max(out.row, blockTop, 0);
-    const bottom = Math.min(out.row + out.rows, blockTop + places.rowsOf(index.row), this.rows);
-    for (let row = top; row < bottom; row++) {
-      const from = (row - blockTop) * places.blockColumns + left - blockLeft;
-      const to = (row - out.row) * out.columns + left - out.column;
-      out.heights.set(decoded.heights.subarray(from, from + right - left), to);
-      out.known.set(decoded.known.subarray(from, from + right - left), to);
-    }
+function keepOnly(kept: Uint8Array, heights: Float32Array | Float64Array, known: Uint8Array): void {
+  for (let i = 0; i < kept.length; i++) {
+    if (kept[i] !== 0) continue;
+    known[i] = 0;
+    heights[i] = 0;
   }
 }

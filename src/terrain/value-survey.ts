@@ -1,5 +1,7 @@
+import type { Samples } from './block-samples.ts';
 import type { BlockIndex, BlockStore } from './block-store.ts';
 import { type HeightRule, heightOf, isPlausible } from './heights-from-samples.ts';
+import type { VoidMask } from './void-mask.ts';
 
 /** What a look at some blocks of a file says about its stored numbers. */
 export interface ValueSurvey {
@@ -27,18 +29,29 @@ const MOST_DISTINCT = 4096;
 const STEPS_KEPT = 20_000;
 
 /** Looks at up to nine blocks spread over the raster, within a bound on the bytes read. */
-export async function surveyValues(store: BlockStore, rule: HeightRule, signal?: AbortSignal): Promise<ValueSurvey> {
-  const tally = new Tally(rule);
+export async function surveyValues(
+  store: BlockStore,
+  form: { rule: HeightRule; mask: VoidMask | null; signal?: AbortSignal | undefined },
+): Promise<ValueSurvey> {
+  const tally = new Tally(form.rule);
   const { blocks, complete } = await chooseBlocks(store);
+  const looked: { block: BlockIndex; samples: Samples }[] = [];
   await store.eachSamples(
     blocks,
     (block, samples) => {
-      if (samples === null) return;
-      const { stride, columns, rows } = store.extentOf(block);
-      for (let row = 0; row < rows; row++) tally.addRow(samples.subarray(row * stride, row * stride + columns));
+      if (samples !== null) looked.push({ block, samples });
     },
-    signal,
+    form.signal,
   );
+  for (const { block, samples } of looked) {
+    const { stride, columns, rows } = store.extentOf(block);
+    const window = { column: block.column * stride, row: store.places.top(block.row), columns, rows };
+    const kept = form.mask === null ? null : await form.mask.kept(window, form.signal);
+    for (let row = 0; row < rows; row++) {
+      const values = samples.subarray(row * stride, row * stride + columns);
+      tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null);
+    }
+  }
   return tally.result(complete);
 }
 
@@ -83,12 +96,12 @@ class Tally {
     this.#rule = rule;
   }
 
-  addRow(row: ArrayLike<number>): void {
+  addRow(row: ArrayLike<number>, kept: Uint8Array | null): void {
     let last: number | null = null;
     for (let i = 0; i < row.length; i++) {
       const raw = row[i] as number;
       this.#cells++;
-      if (this.#rule.noData.isVoid(raw)) {
+      if (kept?.[i] === 0 || this.#rule.noData.isVoid(raw)) {
         last = null;
         continue;
       }
