@@ -4,6 +4,7 @@ import { elevationFile, quantised } from './demo-data/elevation-file.mjs';
 import { valleyGround } from './demo-data/ground.mjs';
 import { valleyPicture } from './demo-data/painting.mjs';
 import { pictureFile } from './demo-data/picture-file.mjs';
+import { planText } from './demo-data/plan-file.mjs';
 
 const folder = new URL('../data/demo/', import.meta.url);
 
@@ -16,3 +17,4 @@ mkdirSync(folder, { recursive: true });
 const heights = quantised(valleyGround());
 put('dem.tif', elevationFile(heights));
 put('picture.tif', pictureFile(valleyPicture(heights)));
+put('plan.geojson', await planText());

@@ -220,7 +220,7 @@ export const HOLLOWS = [
 ];
 
 /** The knoll east of the pump: a straight line to the hollow behind it goes over its top. */
-export const KNOLL = { x: 692, y: 488, level: 209, along: 95, across: 66, turn: 0.45 };
+export const KNOLL = { x: 692, y: 488, level: 213, along: 95, across: 66, turn: 0.45 };
 
 /** Level places worn or built into the slope, as ellipses that the ground is drawn towards. */
 export const LEVELS = [
@@ -244,7 +244,7 @@ export const LEVELS = [
     across: 17,
     turn: -0.1,
   },
-  { what: 'step high on the spur', x: 520, y: 566, level: 195.2, tilt: [0, 0.1], along: 34, across: 17, turn: 0.05 },
+  { what: 'step high on the spur', x: 508, y: 552, level: 192.4, tilt: [0, 0.1], along: 34, across: 17, turn: 0.05 },
   { what: 'floor behind the knoll', x: 790, y: 566, level: 187, tilt: [0.04, 0.1], along: 30, across: 17, turn: 0.6 },
   { what: 'farm yard', x: 372, y: 168, level: 187.6, tilt: [-0.05, -0.06], along: 36, across: 24, turn: 0.15 },
 ];
