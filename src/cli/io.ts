@@ -1,0 +1,9 @@
+/** What a command may do with the world; tests hand in their own. */
+export interface CommandIo {
+  /** Writes to standard output. */
+  out(text: string): void;
+  /** Writes to standard error. */
+  err(text: string): void;
+  /** Text of a file; rejects with an InputError that names the file when it cannot be read. */
+  readText(path: string): Promise<string>;
+}

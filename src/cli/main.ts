@@ -1,0 +1,51 @@
+export { nodeIo } from './node-io.ts';
+
+import type { Command } from './command.ts';
+import { InputError } from './input-error.ts';
+import type { CommandIo } from './io.ts';
+
+/** The commands, each in its own file and loaded only when it is asked for. To add one, add a line. */
+const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Command }>>> = {
+  pipe: () => import('./commands/pipe.ts'),
+};
+
+/** The answer was given. */
+const ANSWERED = 0;
+/** The program is wrong. */
+const BROKEN = 1;
+/** The input cannot be used. */
+const UNUSABLE = 2;
+
+/** Runs one command line and says how it ended: 0 answered, 2 unusable input, 1 a fault of the program. */
+export async function main(args: readonly string[], io: CommandIo): Promise<number> {
+  try {
+    await runCommand(args, io);
+    return ANSWERED;
+  } catch (error) {
+    if (error instanceof InputError) {
+      io.err(`rillwright: ${error.message.replace(/\s+/g, ' ')}\n`);
+      return UNUSABLE;
+    }
+    io.err(`rillwright: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : error}\n`);
+    return BROKEN;
+  }
+}
+
+async function runCommand([name, ...args]: readonly string[], io: CommandIo): Promise<void> {
+  if (name === '--help' || name === 'help') return io.out(await overview());
+  const load = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  if (load === undefined) {
+    const names = Object.keys(COMMANDS).join(', ');
+    throw new InputError(`found ${name === undefined ? 'no command' : `command ${name}`}, expected ${names} or --help`);
+  }
+  const { command } = await load();
+  if (args.includes('--help')) return io.out(command.usage);
+  return command.run(args, io);
+}
+
+async function overview(): Promise<string> {
+  const commands = await Promise.all(Object.values(COMMANDS).map((load) => load()));
+  const width = Math.max(...commands.map(({ command }) => command.name.length));
+  const lines = commands.map(({ command }) => `  ${command.name.padEnd(width)}  ${command.summary}`);
+  return `Plans hydraulic ram pump systems.\n\nrillwright COMMAND …\n\n${lines.join('\n')}\n\nrillwright COMMAND --help says more.\n`;
+}

@@ -1,0 +1,27 @@
+import { readFile } from 'node:fs/promises';
+import { InputError } from './input-error.ts';
+import type { CommandIo } from './io.ts';
+
+/** The real world: this process's streams and files. */
+export const nodeIo: CommandIo = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  async readText(path) {
+    try {
+      return await readFile(path, 'utf8');
+    } catch (error) {
+      throw new InputError(`${path}: ${unreadable(error)}`);
+    }
+  },
+};
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'found no such file',
+  EISDIR: 'found a folder, expected a file',
+  EACCES: 'found a file that may not be read',
+};
+
+function unreadable(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return REASONS[code] ?? `cannot be read (${code || String(error)})`;
+}
