@@ -1,4 +1,4 @@
-import proj4 from 'proj4';
+import proj4, { type Converter } from 'proj4';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import type { Metres, Ratio } from '../units/quantity.ts';
 import { crsByRule } from './crs-by-rule.ts';
@@ -73,13 +73,30 @@ function projectionFrom(definition: string, about: Pick<Projection, 'name' | 'co
         shift: { name: about.shift.name, accuracy: about.shift.accuracy },
         geographic,
         metresPerUnit: geographic ? 1 : metresPerUnit(words),
-        forward: ({ lon, lat }) => finite(converter.forward({ x: lon, y: lat })),
-        inverse: (place) => asPosition(finite(converter.inverse({ x: place.x, y: place.y }))),
+        ...thereAndBack(converter, words.has('towgs84')),
       },
     };
   } catch (error) {
     return refusal({ code: 'crs-not-computable', found: `${definition}: ${String(error)}`, expected: 'a proj string' });
   }
+}
+
+/**
+ * A datum shift leaves the ellipsoid by its own height and the library turns it round to first order only, so that back and
+ * forth miss by millimetres (decimetres where it turns by minutes of arc). One correction brings the way back to the start.
+ */
+function thereAndBack(converter: Converter, shifts: boolean): Pick<Projection, 'forward' | 'inverse'> {
+  const there = (x: number, y: number): Planar | null => finite(converter.forward({ x, y }));
+  const back = (x: number, y: number): Planar | null => finite(converter.inverse({ x, y }));
+  const corrected = ({ x, y }: Planar): Planar | null => {
+    const near = back(x, y);
+    const reached = near && there(near.x, near.y);
+    return reached && back(2 * x - reached.x, 2 * y - reached.y);
+  };
+  return {
+    forward: ({ lon, lat }) => there(lon, lat),
+    inverse: (place) => asPosition(shifts ? corrected(place) : back(place.x, place.y)),
+  };
 }
 
 const finite = ({ x, y }: Planar): Planar | null => (Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null);

@@ -1,0 +1,152 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { destination } from '../../src/geodesy/geodesic.ts';
+import type { HeightAccuracy } from '../../src/terrain/ground.ts';
+import { accuracyClasses, accuracyOfClass } from '../../src/terrain/height-accuracy.ts';
+import { heightCovariance, type PlaceOnSlope } from '../../src/terrain/height-covariance.ts';
+import { errorCovariance, varianceOfDifference } from '../../src/terrain/height-variogram.ts';
+
+function classOf(id: string, cell: number, quantum = 0): HeightAccuracy {
+  const found = accuracyOfClass(id, { cell, quantum });
+  if (!found) throw new Error(`no class ${id}`);
+  return found;
+}
+
+const level = [0, 0] as const;
+
+describe('the spread of a height difference', () => {
+  /**
+   * Standard deviations of a difference at 10, 30, 100, 300, 1000 and 3000 m, from the published absolute and relative
+   * accuracies by the calibration of data/height-accuracy.json (worked by hand from its constants, two digits).
+   */
+  it.each([
+    ['lidar-1m-open', 1, [0.07, 0.09, 0.11, 0.12, 0.13, 0.14]],
+    ['lidar-1m-scrub', 1, [0.17, 0.19, 0.22, 0.23, 0.24, 0.24]],
+    ['seamless-10m', 10, [0.47, 0.57, 0.67, 0.79, 0.93, 1.09]],
+    ['older-10m', 10, [0.89, 1.15, 1.52, 1.96, 2.59, 3.23]],
+    ['global-30m-gentle', 30, [0.57, 0.98, 1.2, 1.38, 1.71, 2.28]],
+    ['global-30m-steep', 30, [1.16, 2.01, 2.36, 2.52, 2.72, 3.11]],
+    ['radar-30m', 30, [1.63, 2.8, 3.43, 3.88, 4.56, 5.61]],
+  ] as const)('of class %s is the one tabled', (id, cell, sigmas) => {
+    const accuracy = classOf(id, cell);
+    [10, 30, 100, 300, 1000, 3000].forEach((distance, k) => {
+      const sigma = Math.sqrt(varianceOfDifference(accuracy, { distance, slopes: level }));
+      expect(Math.abs(sigma - (sigmas[k] ?? 0)) / sigma).toBeLessThan(0.08);
+    });
+  });
+
+  it('point to point on a gentle 30 m model is the 2 m (LE90) that its handbook states', () => {
+    // LE90 = 1.6449 σ for a normal error; Copernicus DEM product handbook: < 2 m (slope ≤ 20 %), 90 % linear, point to point.
+    const gentle = classOf('global-30m-gentle', 30);
+    const sigma = Math.sqrt(varianceOfDifference(gentle, { distance: 150, slopes: level }));
+    expect(1.6449 * sigma).toBeGreaterThan(1.7);
+    expect(1.6449 * sigma).toBeLessThan(2.3);
+  });
+
+  it('of far places is twice the absolute variance that is published', () => {
+    for (const { id, absolute } of accuracyClasses) {
+      const sigma = Math.sqrt(varianceOfDifference(classOf(id, 1), { distance: 1e6, slopes: level }) / 2);
+      expect(Math.abs(sigma - absolute) / absolute).toBeLessThan(0.03);
+    }
+  });
+
+  it('grows with distance and with slope', () => {
+    const steps = fc.tuple(
+      fc.double({ min: 0, max: 5000, noNaN: true }),
+      fc.double({ min: 0, max: 5000, noNaN: true }),
+    );
+    const slopes = fc.double({ min: 0, max: 2, noNaN: true });
+    fc.assert(
+      fc.property(steps, slopes, slopes, ([d, more], p, q) => {
+        const accuracy = classOf('seamless-10m', 10);
+        const near = varianceOfDifference(accuracy, { distance: d, slopes: [p, q] });
+        expect(varianceOfDifference(accuracy, { distance: d + more, slopes: [p, q] })).toBeGreaterThanOrEqual(
+          near - 1e-12,
+        );
+        expect(varianceOfDifference(accuracy, { distance: d, slopes: [p + 0.1, q] })).toBeGreaterThan(near);
+      }),
+    );
+  });
+
+  it('holds the rounding of whole metres: 0.29 m a height, a twelfth of a square metre', () => {
+    // Variance of a uniform error of width q is q²/12: closed form.
+    const fine = classOf('radar-30m', 30);
+    const whole = classOf('radar-30m', 30, 1);
+    expect(errorCovariance(whole, 0) - errorCovariance(fine, 0)).toBeCloseTo(1 / 12, 12);
+  });
+});
+
+describe('the covariance of several heights', () => {
+  const start = { lon: 8.3, lat: 46.9 };
+  const placeAt = (east: number, north: number, slope: number): PlaceOnSlope => ({
+    position: destination(start, {
+      distance: Math.hypot(east, north),
+      azimuth: (Math.atan2(east, north) * 180) / Math.PI,
+    }),
+    slope,
+  });
+
+  it('gives every difference the variance of the pair', () => {
+    const accuracy = classOf('seamless-10m', 10);
+    const places = [placeAt(0, 0, 0.1), placeAt(40, 30, 0.4)];
+    const k = heightCovariance(accuracy, places);
+    const difference = (k[0] ?? 0) + (k[3] ?? 0) - (k[1] ?? 0) - (k[2] ?? 0);
+    expect(difference).toBeCloseTo(varianceOfDifference(accuracy, { distance: 50, slopes: [0.1, 0.4] }), 6);
+  });
+
+  it('is symmetric and positive semi-definite wherever the places lie', () => {
+    const metres = fc.double({ min: -200, max: 200, noNaN: true });
+    const place = fc.tuple(metres, metres, fc.double({ min: 0, max: 1.5, noNaN: true }));
+    fc.assert(
+      fc.property(fc.array(place, { minLength: 1, maxLength: 8 }), fc.constantFrom(1, 10, 30), (spots, cell) => {
+        const places = spots.map(([e, n, s]) => placeAt(e, n, s));
+        const matrix = heightCovariance(classOf('seamless-10m', cell), places);
+        expect(leastPivot(matrix, places.length)).toBeGreaterThan(-1e-9);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('is positive on a chequerboard, on which a nugget that fades along a straight line is not', () => {
+    const side = 6;
+    const cell = 30;
+    const bare = { ...classOf('radar-30m', cell), near: 0, far: 0, placement: 0 };
+    const places: PlaceOnSlope[] = [];
+    for (let r = 0; r < side; r++)
+      for (let c = 0; c < side; c++) places.push(placeAt(c * cell * 0.9, r * cell * 0.9, 0));
+    const sign = (i: number): number => (((i % side) + Math.floor(i / side)) % 2 === 0 ? 1 : -1);
+    const alternating = (covariance: (i: number, j: number) => number): number => {
+      let sum = 0;
+      for (let i = 0; i < side ** 2; i++)
+        for (let j = 0; j < side ** 2; j++) sum += sign(i) * sign(j) * covariance(i, j);
+      return sum;
+    };
+    const matrix = heightCovariance(bare, places);
+    expect(alternating((i, j) => matrix[i * side ** 2 + j] ?? 0)).toBeGreaterThan(0);
+    expect(leastPivot(matrix, side ** 2)).toBeGreaterThan(-1e-9);
+  });
+
+  it('takes two entries at one place for the same place', () => {
+    const accuracy = classOf('older-10m', 10);
+    const one = placeAt(10, 10, 0.5);
+    const k = heightCovariance(accuracy, [one, { ...one, position: { ...one.position } }]);
+    expect(k[1]).toBe(k[0]);
+    expect(k[3]).toBe(k[0]);
+  });
+});
+
+/** Least pivot of a Cholesky factorisation, with rows that are nought left out: negative when the matrix is not positive. */
+function leastPivot(matrix: Float64Array, n: number): number {
+  const a = Float64Array.from(matrix);
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < n; k++) {
+    const pivot = a[k * n + k] ?? 0;
+    least = Math.min(least, pivot);
+    if (pivot < 1e-9) continue;
+    for (let i = k + 1; i < n; i++) {
+      const factor = (a[i * n + k] ?? 0) / pivot;
+      for (let j = k; j < n; j++) a[i * n + j] = (a[i * n + j] ?? 0) - factor * (a[k * n + j] ?? 0);
+    }
+  }
+  return least;
+}
