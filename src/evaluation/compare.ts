@@ -30,6 +30,28 @@ export function spreadOf(estimate: Estimate): Spread {
   };
 }
 
+/** A spread turned into another quantity: factor · x. A negative factor turns it round. */
+export function scaled(spread: Spread, factor: number): Spread {
+  const { low, likely, high } = spread.estimate;
+  const ends = [low * factor, high * factor] as const;
+  return {
+    estimate: { low: Math.min(...ends), likely: likely * factor, high: Math.max(...ends) },
+    chanceAtLeast(limit) {
+      const reached = spread.chanceAtLeast(limit / factor);
+      return factor > 0 ? reached : 1 - reached;
+    },
+  };
+}
+
+/** The spread of a number over another one that is not sure: numerator / x. The denominator's low end must be above 0. */
+export function over(numerator: number, spread: Spread): Spread {
+  const { low, likely, high } = spread.estimate;
+  return {
+    estimate: { low: numerator / high, likely: numerator / likely, high: numerator / low },
+    chanceAtLeast: (limit) => 1 - spread.chanceAtLeast(numerator / limit),
+  };
+}
+
 /**
  * The one comparison of the program: a spread against a limit. It holds or fails when the chance is beyond the confidence
  * asked for; in between it must be measured.

@@ -1,12 +1,14 @@
 import type { Plan, PointId, RouteId } from '../plan/plan.ts';
 import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.ts';
+import type { DrawOrder } from './draws.ts';
 import type { Evaluation } from './evaluation.ts';
 import { findingsOf } from './findings/findings.ts';
 import { lineResults } from './line-results.ts';
 import { measureFirst } from './measure-first.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from './results.ts';
 import { siteOf } from './site.ts';
-import { solve } from './solve.ts';
+import { drawn, solve } from './solve.ts';
+import type { Site, SolvedSystem } from './system.ts';
 import { tankResults } from './tank-results.ts';
 import { overallVerdict } from './verdicts.ts';
 
@@ -20,11 +22,27 @@ export interface Ground {
 /**
  * Everything that can be said of a plan on its ground. Pure and synchronous: no file, no clock, no chance.
  *
- * A plan need not be finished: whatever is not drawn yet is null in the results, and the rest is judged.
+ * A plan need not be finished: whatever is not drawn yet is null in the results, and the rest is judged. Spreads are to
+ * first order, quick enough to follow a point while it is dragged.
  */
 export function evaluate(plan: Plan, ground: Ground): Evaluation {
   const site = siteOf(plan, ground);
+  return evaluationOf(site, solve(site, ground.accuracy));
+}
+
+/**
+ * The same, with spreads and chances from quasi-random draws: 10th, 50th and 90th percentile as they are, however bent the
+ * way from cause to effect. Null when `order.onDrawn` stopped it.
+ */
+export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation | null {
+  const site = siteOf(plan, ground);
   const system = solve(site, ground.accuracy);
+  if (system === null) return evaluationOf(site, null);
+  const refined = drawn(system, order);
+  return refined && evaluationOf(site, refined);
+}
+
+function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {
   const lines = lineResults(site, system);
   const judged = findingsOf(site, system, lines);
   const findings = judged.map((j) => j.finding);

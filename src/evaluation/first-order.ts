@@ -1,9 +1,16 @@
+import { type Spread, spreadOf } from './compare.ts';
 import type { Estimate } from './estimate.ts';
 import type { NodeGroups } from './node-book.ts';
 import { Z90 } from './normal.ts';
 import type { OutputLayout } from './outputs.ts';
 import { runSystem } from './run-system.ts';
 import type { SystemModel, SystemState } from './system-model.ts';
+
+/** The spread of every output of a system, by whatever way it was found. */
+export interface OutputSpreads {
+  spread(output: number): Spread;
+  estimate(output: number): Estimate;
+}
 
 /**
  * First-order spread of every output.
@@ -12,10 +19,9 @@ import type { SystemModel, SystemState } from './system-model.ts';
  * by their squares, below and above the middle apart. Ground heights are not independent of each other; their gradient
  * goes through their covariance. Propagation of uncertainty to first order; the middle is the run at the likely values.
  */
-export interface FirstOrder {
+export interface FirstOrder extends OutputSpreads {
   readonly layout: OutputLayout;
   readonly likely: Float64Array;
-  estimate(output: number): Estimate;
   /** Effect on an output of raising a node's ground by a metre. */
   slope(output: number, node: number): number;
   /** Covariance of the nodes' ground heights, m², row by row. */
@@ -112,22 +118,23 @@ export function firstOrder(
     return Math.max(0, sum);
   }
 
+  function estimate(output: number): Estimate {
+    const middle = likely[output] ?? 0;
+    const h = Z90 * Math.sqrt(heightVariance(output));
+    const s = reach(source, middle, output);
+    const e = reach(efficiency, middle, output);
+    const low = middle - Math.hypot(h, s.below, e.below);
+    const likelyAndHigh = { likely: middle, high: middle + Math.hypot(h, s.above, e.above) };
+    return { low: layout.notNegative(output) ? Math.max(0, low) : low, ...likelyAndHigh };
+  }
+
   return {
     layout,
     likely,
     slope,
     covariance: heights.covariance,
-    estimate(output) {
-      const middle = likely[output] ?? 0;
-      const h = Z90 * Math.sqrt(heightVariance(output));
-      const s = reach(source, middle, output);
-      const e = reach(efficiency, middle, output);
-      return {
-        low: middle - Math.hypot(h, s.below, e.below),
-        likely: middle,
-        high: middle + Math.hypot(h, s.above, e.above),
-      };
-    },
+    estimate,
+    spread: (output) => spreadOf(estimate(output)),
     variance(output) {
       const middle = likely[output] ?? 0;
       const of = (pair: Sides) => {

@@ -31,6 +31,8 @@ export const FEED = ['feed-flow', 'feed-still-head', 'feed-clearance'] as const;
 
 export const TROUGH = ['below-source'] as const;
 
+const FLOWS = ['drive-flow', 'running-flow', 'supply-limit', 'available'] as const;
+
 export type SharedOutput = (typeof SHARED)[number];
 export type DestinationOutput = (typeof DESTINATION)[number];
 export type FeedOutput = (typeof FEED)[number];
@@ -48,11 +50,17 @@ export class OutputLayout {
   readonly feedStart: number;
   readonly troughStart: number;
   readonly length: number;
+  private readonly flows: ReadonlySet<number>;
 
   constructor(counts: Counts) {
     this.feedStart = this.destinationStart + counts.destinations * DESTINATION.length;
     this.troughStart = this.feedStart + counts.feeds * FEED.length;
     this.length = this.troughStart + counts.troughs * TROUGH.length;
+    this.flows = new Set([
+      ...FLOWS.map((name) => this.shared(name)),
+      ...Array.from({ length: counts.destinations }, (_, i) => this.destination(i, 'delivery')),
+      ...Array.from({ length: counts.feeds }, (_, i) => this.feed(i, 'feed-flow')),
+    ]);
   }
 
   shared(name: SharedOutput): number {
@@ -69,6 +77,11 @@ export class OutputLayout {
 
   trough(index: number, name: TroughOutput): number {
     return this.troughStart + index * TROUGH.length + TROUGH.indexOf(name);
+  }
+
+  /** Whether an output is a flow, which cannot be less than nothing. */
+  notNegative(output: number): boolean {
+    return this.flows.has(output);
   }
 
   indexOfDestination(output: number): number {

@@ -65,8 +65,8 @@ export function sourceResult({ plan }: Site, system: SolvedSystem | null): Sourc
   };
 }
 
-export function pumpResult({ spread, layout, model }: SolvedSystem): PumpResult {
-  const shared = (name: Parameters<typeof layout.shared>[0]) => spread.estimate(layout.shared(name));
+export function pumpResult({ known, layout, model }: SolvedSystem): PumpResult {
+  const shared = (name: Parameters<typeof layout.shared>[0]) => known.estimate(layout.shared(name));
   return {
     fallAtRest: shared('fall-at-rest'),
     fall: shared('fall'),
@@ -96,10 +96,10 @@ function governedBy(
 }
 
 export function deliveryResult(system: SolvedSystem, index: number): DeliveryResult | null {
-  const { spread, layout, model } = system;
+  const { spread, known: outputs, layout, model } = system;
   const destination = model.destinations[index];
   if (!destination?.loss || destination.route === null) return null;
-  const of = (name: Parameters<typeof layout.destination>[1]) => spread.estimate(layout.destination(index, name));
+  const of = (name: Parameters<typeof layout.destination>[1]) => outputs.estimate(layout.destination(index, name));
   const known = (spread.likely[layout.shared('running-flow')] ?? 0) < Number.MAX_VALUE;
   const delivery = known ? notNegative(of('delivery')) : null;
   const governingLift = of('governing-lift');
@@ -118,7 +118,7 @@ export function troughResults(site: Site, system: SolvedSystem | null): TroughRe
   return site.arrangement.troughs.map(({ id }) => {
     const feed = system ? system.model.feeds.findIndex((f) => f.id === id) : -1;
     const trough = system ? system.model.troughs.findIndex((t) => t.id === id) : -1;
-    const of = (output: number) => system?.spread.estimate(output) ?? null;
+    const of = (output: number) => system?.known.estimate(output) ?? null;
     return {
       id,
       flow: system && feed >= 0 ? of(system.layout.feed(feed, 'feed-flow')) : null,

@@ -3,6 +3,7 @@ import { joukowskyHead, waveSpeed } from '../hydraulics/pressure-wave.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { HeightAccuracy } from '../terrain/ground.ts';
 import { buildModel } from './build-model.ts';
+import { type DrawOrder, drawnSpreads } from './draws.ts';
 import { firstOrder } from './first-order.ts';
 import { nodeCovariance } from './heights.ts';
 import { OutputLayout } from './outputs.ts';
@@ -26,17 +27,23 @@ export function outputNodes(model: SystemModel, layout: OutputLayout): (output: 
 }
 
 /** Pressure wave in the drive pipe when the waste valve shuts at the likely intake. */
-function driveWave(site: Site, driveFlow: number): SolvedSystem['wave'] {
+function driveWave(site: Site, model: SystemModel, driveFlow: number): SolvedSystem['wave'] {
   const pipe = site.arrangement.drive && site.pipes.get(site.arrangement.drive.pipe);
   if (!pipe || driveFlow >= Number.MAX_VALUE) return null;
   const water = waterAt(site.plan.waterTemperature);
   return {
     speed: waveSpeed({ ...water, bore: pipe.bore, wall: pipe.wall, modulus: waveMaterial(pipe.material).modulus }),
-    velocity: shutVelocity({ driveFlow, bore: pipe.bore }),
+    velocity: model.behaviour.modelled?.shutVelocity ?? shutVelocity({ driveFlow, bore: pipe.bore }),
   };
 }
 
-/** Solve a site's system with its spreads; null until source and pump stand on known ground. */
+/** The same system with its spreads drawn instead of estimated to first order; null when stopped before the last draw. */
+export function drawn(system: SolvedSystem, order: DrawOrder): SolvedSystem | null {
+  const known = drawnSpreads(system.model, system.layout, system.spread.covariance, order);
+  return known && { ...system, known };
+}
+
+/** Solve a site's system with its spreads to first order; null until source and pump stand on known ground. */
 export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null {
   const built = buildModel(site);
   if (built === null) return null;
@@ -49,8 +56,8 @@ export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null
   const nodesOf = outputNodes(model, layout);
   const spread = firstOrder(model, layout, { groups, covariance: nodeCovariance(model.nodes, accuracy), nodesOf });
   const likely = (name: 'drive-flow' | 'fall') => spread.likely[layout.shared(name)] ?? 0;
-  const wave = driveWave(site, likely('drive-flow'));
+  const wave = driveWave(site, model, likely('drive-flow'));
   const highestHead =
     wave && Math.max(0, likely('fall')) + joukowskyHead({ waveSpeed: wave.speed, velocityChange: wave.velocity });
-  return { site, model, layout, spread, nodesOf, wave, highestHead, accuracy };
+  return { site, model, layout, spread, known: spread, nodesOf, wave, highestHead, accuracy };
 }

@@ -2,7 +2,7 @@ import type { PipeId, Plan, RouteId } from '../plan/plan.ts';
 import type { HeightAccuracy } from '../terrain/ground.ts';
 import type { Metres, MetresPerSecond } from '../units/quantity.ts';
 import type { Arrangement } from './arrangement.ts';
-import type { FirstOrder } from './first-order.ts';
+import type { FirstOrder, OutputSpreads } from './first-order.ts';
 import type { PointHeights } from './heights.ts';
 import type { LineProfile } from './line-profile.ts';
 import type { OutputLayout } from './outputs.ts';
@@ -25,7 +25,10 @@ export interface SolvedSystem {
   readonly site: Site;
   readonly model: SystemModel;
   readonly layout: OutputLayout;
+  /** To first order: slopes and variances, for what to measure. */
   readonly spread: FirstOrder;
+  /** What is judged and shown: to first order while something is being moved, drawn once it rests. */
+  readonly known: OutputSpreads;
   /** Height nodes that an output rests on. */
   readonly nodesOf: (output: number) => readonly number[];
   /** The drive pipe's pressure wave at the velocity at which the waste valve shuts; null until that is known. */

@@ -12,7 +12,7 @@ export function tankResults(site: Site, system: SolvedSystem | null, findings: r
     const volume = volumes.get(destination.id) ?? 0;
     return {
       id: destination.id,
-      lift: system.spread.estimate(system.layout.destination(index, 'lift')),
+      lift: system.known.estimate(system.layout.destination(index, 'lift')),
       line,
       demandPerDay: site.demandPerDay,
       storageDays: site.demandPerDay === null || site.demandPerDay <= 0 ? null : volume / site.demandPerDay,

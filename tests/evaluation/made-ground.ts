@@ -17,7 +17,14 @@ export const perfect: HeightAccuracy = {
 };
 
 /** Lidar over open ground, by the constants of the class table. */
-export const lidar: HeightAccuracy = { ...perfect, id: 'lidar-1m-open', nugget: 0.04, near: 0.06, far: 0.07, placement: 0.5 };
+export const lidar: HeightAccuracy = {
+  ...perfect,
+  id: 'lidar-1m-open',
+  nugget: 0.04,
+  near: 0.06,
+  far: 0.07,
+  placement: 0.5,
+};
 
 /** A coarse global model. */
 export const coarse: HeightAccuracy = {
@@ -46,7 +53,8 @@ export function madeLine(
   const at = Float64Array.from(heights, (_, i) => length * share(i));
   const ground = Float64Array.from(heights, (z) => z ?? 0);
   let slope = 0;
-  for (let i = 1; i < samples; i++) slope += Math.hypot((at[i] ?? 0) - (at[i - 1] ?? 0), (ground[i] ?? 0) - (ground[i - 1] ?? 0));
+  for (let i = 1; i < samples; i++)
+    slope += Math.hypot((at[i] ?? 0) - (at[i - 1] ?? 0), (ground[i] ?? 0) - (ground[i - 1] ?? 0));
   const known = Uint8Array.from(heights, (z) => (z === null ? 0 : 1));
   const start = heights.indexOf(null);
   return {

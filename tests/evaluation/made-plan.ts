@@ -29,7 +29,18 @@ export const tank: TankPoint = {
 
 export function route(id: string, role: PlanRoute['role'], from: string, to: string, pipe: string): PlanRoute {
   const where = (name: string) => points.find((p) => p.id === name)?.position ?? at(0, 0);
-  return { id, role, name: id, from, to, vertices: [where(from), where(to)], pipe, fittings: [], summits: 'closed', note: '' };
+  return {
+    id,
+    role,
+    name: id,
+    from,
+    to,
+    vertices: [where(from), where(to)],
+    pipe,
+    fittings: [],
+    summits: 'closed',
+    note: '',
+  };
 }
 
 const points: Plan['points'] = [

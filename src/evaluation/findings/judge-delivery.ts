@@ -1,17 +1,14 @@
-import { spreadOf } from '../compare.ts';
+import { scaled } from '../compare.ts';
 import { DAY } from '../daily.ts';
-import type { Estimate } from '../estimate.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { SolvedSystem } from '../system.ts';
 import type { DestinationModel } from '../system-model.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
 
-const perDay = (e: Estimate): Estimate => ({ low: e.low * DAY, likely: e.likely * DAY, high: e.high * DAY });
-
 /** One delivery line: does the pump reach it, does it push back enough, does enough arrive? */
 export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
-  const { site, model, layout, spread } = system;
+  const { site, model, layout, known } = system;
   const destination = model.destinations[index];
   if (destination === undefined) return [];
   const about = destination.id;
@@ -19,7 +16,7 @@ export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
   /** Judge an output of this line by a rule. */
   const by = (code: FindingCode, name: DestinationOutput, more: Partial<FindingInput> = {}): Judged => {
     const output = layout.destination(index, name);
-    return judge(code, site.plan.confidence, { about, spread: spreadOf(spread.estimate(output)), output, ...more });
+    return judge(code, site.plan.confidence, { about, spread: known.spread(output), output, ...more });
   };
 
   const needless = by('pump-needless', 'level-over-source', { limit: 0 });
@@ -43,15 +40,14 @@ function judgeReach({ model, highestHead }: SolvedSystem, destination: Destinati
   return found;
 }
 
-function judgeNeed({ site, model, layout, spread }: SolvedSystem, index: number): Judged[] {
+function judgeNeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {
   const destination = model.destinations[index];
   if (site.demandPerDay === null || destination === undefined) return [];
   const output = layout.destination(index, 'delivery');
-  const value = perDay(spread.estimate(output));
   return [
     judge('need-unmet', site.plan.confidence, {
       about: destination.id,
-      spread: spreadOf(value),
+      spread: scaled(known.spread(output), DAY),
       limit: site.demandPerDay,
       output,
     }),

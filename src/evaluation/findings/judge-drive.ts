@@ -1,8 +1,9 @@
-import { exactly, spreadOf } from '../compare.ts';
+import { criterion } from '../../handbook/practice-criteria.ts';
+import { exactly, over, spreadOf } from '../compare.ts';
 import type { LineProfile } from '../line-profile.ts';
 import { Z90 } from '../normal.ts';
 import type { SolvedSystem } from '../system.ts';
-import type { FindingCode } from './catalogue.ts';
+import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Judged, judge } from './finding.ts';
 
 /** How deep a drive pipe is let into the ground to run straight without being dug specially. Common practice, no source. */
@@ -16,34 +17,31 @@ export function judgeDrive(system: SolvedSystem): Judged[] {
   return [...judgeLength(system, profile), ...judgeStraight(system, profile)];
 }
 
+type Ends = readonly [least: FindingCode, most: FindingCode];
+
+/** The end of a rule's range that a value lies nearer to, as lengths go: by ratio. */
+function nearerEnd(value: number, [least, most]: Ends): FindingCode {
+  const limit = (code: FindingCode) => criterion(FINDINGS[code].criterion ?? 'fall-least').value;
+  return value * value < limit(least) * limit(most) ? least : most;
+}
+
 /** Rules of length are ranges: only the nearer end of each is judged. */
-function judgeLength({ site, spread, layout }: SolvedSystem, { route, line }: LineProfile): Judged[] {
+function judgeLength({ site, known, layout }: SolvedSystem, { route, line }: LineProfile): Judged[] {
   const { confidence } = site.plan;
   const found: Judged[] = [];
   const length = line.slope;
-  const nearer = (
-    value: number,
-    [least, most]: readonly [FindingCode, FindingCode],
-    ends: readonly [number, number],
-  ) => (value * value < ends[0] * ends[1] ? least : most);
+  const about = route.id;
   const bore = site.pipes.get(route.pipe)?.bore;
   if (bore !== undefined) {
-    const value = length / bore;
-    const code = nearer(value, ['drive-length-bore-least', 'drive-length-bore-most'], [150, 1000]);
-    found.push(judge(code, confidence, { about: route.id, spread: exactly(value), facts: { length, bore } }));
+    const code = nearerEnd(length / bore, ['drive-length-bore-least', 'drive-length-bore-most']);
+    found.push(judge(code, confidence, { about, spread: exactly(length / bore), facts: { length, bore } }));
   }
-  const fall = spread.estimate(layout.shared('fall'));
-  if (fall.low > 0) {
-    const code = nearer(length / fall.likely, ['drive-length-fall-least', 'drive-length-fall-most'], [5, 10]);
-    const ratio = { low: length / fall.high, likely: length / fall.likely, high: length / fall.low };
-    found.push(
-      judge(code, confidence, {
-        about: route.id,
-        spread: spreadOf(ratio),
-        facts: { length, fall: fall.likely },
-        output: layout.shared('fall'),
-      }),
-    );
+  const output = layout.shared('fall');
+  const fall = known.spread(output);
+  if (fall.estimate.low > 0) {
+    const { likely } = fall.estimate;
+    const code = nearerEnd(length / likely, ['drive-length-fall-least', 'drive-length-fall-most']);
+    found.push(judge(code, confidence, { about, spread: over(length, fall), facts: { length, fall: likely }, output }));
   }
   return found;
 }

@@ -10,9 +10,9 @@ export function judgePressure(system: SolvedSystem, lines: readonly LineResult[]
 }
 
 /** How far the pressure may lie beside the likely one, from the spread of the lift (or of the fall) that makes it. */
-function reachOf({ site, spread, layout, model }: SolvedSystem, line: LineResult): { below: number; above: number } {
+function reachOf({ site, known, layout, model }: SolvedSystem, line: LineResult): { below: number; above: number } {
   const index = model.destinations.findIndex((d) => d.route === line.id);
-  const head = spread.estimate(index < 0 ? layout.shared('fall-at-rest') : layout.destination(index, 'delivery-head'));
+  const head = known.estimate(index < 0 ? layout.shared('fall-at-rest') : layout.destination(index, 'delivery-head'));
   const temperature = site.plan.waterTemperature;
   return {
     below: pressureOf(head.likely - head.low, temperature),

@@ -1,4 +1,4 @@
-import { exactly, spreadOf } from '../compare.ts';
+import { exactly } from '../compare.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
@@ -7,7 +7,7 @@ export function judgeSource(system: SolvedSystem): Judged[] {
   return [...judgeYield(system), ...judgeFall(system), ...judgeSupply(system), ...judgeStandpipe(system)];
 }
 
-function judgeYield({ site, model, spread, layout }: SolvedSystem): Judged[] {
+function judgeYield({ site, model, known, layout }: SolvedSystem): Judged[] {
   const { confidence } = site.plan;
   const about = site.arrangement.source?.id ?? '';
   if (model.available === null) return [judge('yield-unread', confidence, { about, spread: undecided(0), limit: 1 })];
@@ -15,18 +15,16 @@ function judgeYield({ site, model, spread, layout }: SolvedSystem): Judged[] {
   if (need <= 0) return [];
   const output = layout.shared('available');
   const facts = { need, set: model.behaviour.intakeSet === null ? 'no' : 'yes' };
-  return [
-    judge('source-short', confidence, { about, spread: spreadOf(spread.estimate(output)), limit: need, output, facts }),
-  ];
+  return [judge('source-short', confidence, { about, spread: known.spread(output), limit: need, output, facts })];
 }
 
-function judgeFall({ site, spread, layout }: SolvedSystem): Judged[] {
+function judgeFall({ site, known, layout }: SolvedSystem): Judged[] {
   const output = layout.shared('fall');
   const about = site.arrangement.pump?.id ?? '';
-  return [judge('fall-small', site.plan.confidence, { about, spread: spreadOf(spread.estimate(output)), output })];
+  return [judge('fall-small', site.plan.confidence, { about, spread: known.spread(output), output })];
 }
 
-function judgeSupply({ site, model, spread, layout }: SolvedSystem): Judged[] {
+function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
   const { supply, drive } = site.arrangement;
   if (supply === null || model.supply === null) return [];
   const { confidence } = site.plan;
@@ -37,7 +35,7 @@ function judgeSupply({ site, model, spread, layout }: SolvedSystem): Judged[] {
     found.push(
       judge('supply-short', confidence, {
         about: supply.id,
-        spread: spreadOf(spread.estimate(output)),
+        spread: known.spread(output),
         limit: need,
         output,
       }),
@@ -49,7 +47,7 @@ function judgeSupply({ site, model, spread, layout }: SolvedSystem): Judged[] {
     found.push(
       judge('supply-air', confidence, {
         about: supply.id,
-        spread: spreadOf(spread.estimate(output)),
+        spread: known.spread(output),
         limit: 0,
         output,
         facts: { at },
@@ -70,14 +68,14 @@ function judgeSupply({ site, model, spread, layout }: SolvedSystem): Judged[] {
   return found;
 }
 
-function judgeStandpipe({ site, spread, layout }: SolvedSystem): Judged[] {
+function judgeStandpipe({ site, known, layout }: SolvedSystem): Judged[] {
   const { standpipe } = site.arrangement;
   if (standpipe === null) return [];
   const output = layout.shared('freeboard');
   return [
     judge('standpipe-low', site.plan.confidence, {
       about: standpipe.id,
-      spread: spreadOf(spread.estimate(output)),
+      spread: known.spread(output),
       output,
       facts: { top: standpipe.topHeight },
     }),
