@@ -1,7 +1,8 @@
 import { corridor } from './corridor.mjs';
-import { GULLY, LEVELS, SPRING, STREAM } from './features.mjs';
+import { GULLY, SPRING, STREAM } from './features.mjs';
 import { filled, gridOver, smoothAt } from './grid.mjs';
 import { landform } from './landform.mjs';
+import { LEVELS } from './landmarks.mjs';
 import { layeredNoise, noise } from './noise.mjs';
 import { SEED } from './random.mjs';
 import { along, mix, ramp } from './shaping.mjs';

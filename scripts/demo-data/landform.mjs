@@ -1,5 +1,7 @@
 import { nearestOn } from './curve.mjs';
-import { AXIS, GULLY, HOLLOWS, KNOLL, STREAM } from './features.mjs';
+import { AXIS, GULLY, STREAM } from './features.mjs';
+import { HOLLOWS } from './hollows.mjs';
+import { KNOLL } from './landmarks.mjs';
 import { layeredNoise, noise } from './noise.mjs';
 import { SEED } from './random.mjs';
 import { along, mix, ramp, softLower } from './shaping.mjs';

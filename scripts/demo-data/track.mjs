@@ -1,5 +1,5 @@
 import { corridor } from './corridor.mjs';
-import { TRACK } from './features.mjs';
+import { TRACK } from './landmarks.mjs';
 import { mix, ramp } from './shaping.mjs';
 
 /** Length over which the wheels and the grader even out the track, m, and how far its banks reach. */
