@@ -80,6 +80,7 @@ function measure(system: TransientSystem, steps: number): Record {
   let taken = 0;
   let delivered = 0;
   let start = 0;
+  let widest = 0;
   for (let i = 0; i < steps; i += 1) {
     system.step();
     taken += system.inletVelocity * dt;
@@ -89,7 +90,11 @@ function measure(system: TransientSystem, steps: number): Record {
     if (system.chamber.head > record.chamberHighest) record.chamberHighest = system.chamber.head;
     if (system.chamber.head < record.chamberLowest) record.chamberLowest = system.chamber.head;
     if (system.level <= 0) record.emptied = true;
+    if (system.wasteValve.opening > widest) widest = system.wasteValve.opening;
     if (!system.closed) continue;
+    const bounced = widest < openEnough;
+    widest = 0;
+    if (bounced) continue;
     if (i >= late) record.lateClosures += 1;
     record.shutSum += system.inletVelocity;
     if (closures === 0) {
@@ -105,6 +110,9 @@ function measure(system: TransientSystem, steps: number): Record {
   }
   return closures > 1 ? record : { ...record, beats: 0, time: steps * dt, taken, delivered };
 }
+
+/** A valve that did not open this far before it seated again has bounced, not beaten. */
+const openEnough = 0.5;
 
 function emptyRecord(system: TransientSystem): Record {
   return {

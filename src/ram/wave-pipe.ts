@@ -1,6 +1,7 @@
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { Metres, MetresPerSecond, Ratio, Seconds, SquareMetres } from '../units/quantity.ts';
 import { boreArea } from './ram-system.ts';
+import { downLane, slideRoom, sweepLanes, upLane } from './wave-lanes.ts';
 
 export interface WavePipeShape {
   readonly bore: Metres;
@@ -15,15 +16,15 @@ export interface WavePipeShape {
   readonly rise: Metres;
 }
 
-/** Steps between two moves of the sliding windows back to their start. */
-const slideRoom = 4096;
+/** The pipe whose characteristics are on the lanes now. */
+let onLanes: WavePipe | null = null;
 
 /**
  * Pressure waves in the drive pipe by the method of characteristics.
  *
  * Kept at each node are the two characteristics, down = H + (a/g) v and up = H − (a/g) v, which in one time step L/(n a)
- * move one node down or up the pipe and lose f Δx v|v|/2gD on the way. They are stored in windows that slide over their
- * arrays, so that moving them costs nothing and a step is two reads, two writes and a friction term. Where the pressure
+ * move one node down or up the pipe and lose f Δx v|v|/2gD on the way. They lie in windows that slide along two lanes, so
+ * that moving them costs nothing and a step is two reads, two writes and a friction term. Pipes take turns on the lanes. Where the pressure
  * would fall below the vapour pressure a cavity opens at the node and takes up the difference of the flows.
  *
  * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump`.
@@ -36,8 +37,9 @@ export class WavePipe {
   readonly impedance: Seconds;
   readonly timeStep: Seconds;
   readonly nodes: number;
-  private readonly down: Float64Array;
-  private readonly up: Float64Array;
+  /** Where the characteristics rest while another pipe is on the lanes. */
+  private readonly restingDown: Float64Array;
+  private readonly restingUp: Float64Array;
   private downAt = slideRoom;
   private upAt = 0;
   /** Head lost on a reach is this times d|d|, d = down − up = 2 (a/g) v. */
@@ -55,8 +57,8 @@ export class WavePipe {
     const reach = shape.length / shape.reaches;
     const lossPerSquare = (shape.darcyFactor * reach) / (2 * GRAVITY * shape.bore);
     this.drag = lossPerSquare / (2 * this.impedance) ** 2;
-    this.down = new Float64Array(this.nodes + slideRoom).fill(start.head + this.impedance * start.velocity);
-    this.up = new Float64Array(this.nodes + slideRoom).fill(start.head - this.impedance * start.velocity);
+    this.restingDown = new Float64Array(this.nodes).fill(start.head + this.impedance * start.velocity);
+    this.restingUp = new Float64Array(this.nodes).fill(start.head - this.impedance * start.velocity);
     this.cavities = new Float64Array(this.nodes);
     this.floors = new Float64Array(this.nodes);
     for (let i = 0; i < this.nodes; i += 1) this.floors[i] = shape.vapourHead + shape.rise * (1 - i / shape.reaches);
@@ -65,49 +67,48 @@ export class WavePipe {
 
   /** Moves every characteristic by one node; the ones that leave the ends are lost, the ones that enter still missing. */
   advance(): void {
-    const first =
-      this.openCavities > 0
-        ? 0
-        : sweep(this.down, this.up, this.downAt, this.upAt, this.nodes, this.drag, 2 * this.highestFloor);
-    if (first < this.nodes) this.sweepWithCavities(first);
-    if (this.downAt === 0) {
-      this.down.copyWithin(slideRoom, 0, this.nodes);
-      this.downAt = slideRoom;
-    }
-    if (this.upAt === slideRoom) {
-      this.up.copyWithin(0, slideRoom, slideRoom + this.nodes);
-      this.upAt = 0;
-    }
+    this.takeLanes();
+    const { nodes } = this;
+    const plain = this.openCavities === 0;
+    const done = plain ? sweepLanes(this.downAt, this.upAt, nodes, this.drag, 2 * this.highestFloor) : 0;
+    if (done < nodes) this.sweepWithCavities(done);
+    if (this.downAt === 0) this.slideBack();
     this.downAt -= 1;
     this.upAt += 1;
   }
 
   /** H − (a/g) v that has come up to the inlet. */
   arrivingAtInlet(): Metres {
-    return at(this.up, this.upAt);
+    this.takeLanes();
+    return upLane[this.upAt] as number;
   }
 
   /** H + (a/g) v that has come down to the pump. */
   arrivingAtPump(): Metres {
-    return at(this.down, this.downAt + this.nodes - 1);
+    this.takeLanes();
+    return downLane[this.downAt + this.nodes - 1] as number;
   }
 
   /** Sends H + (a/g) v down from the inlet. */
   leaveInlet(characteristic: Metres): void {
-    this.down[this.downAt] = characteristic;
+    this.takeLanes();
+    downLane[this.downAt] = characteristic;
   }
 
   /** Sends H − (a/g) v up from the pump. */
   leavePump(characteristic: Metres): void {
-    this.up[this.upAt + this.nodes - 1] = characteristic;
+    this.takeLanes();
+    upLane[this.upAt + this.nodes - 1] = characteristic;
   }
 
   headAt(node: number): Metres {
-    return (at(this.down, this.downAt + node) + at(this.up, this.upAt + node)) / 2;
+    this.takeLanes();
+    return ((downLane[this.downAt + node] as number) + (upLane[this.upAt + node] as number)) / 2;
   }
 
   velocityAt(node: number): MetresPerSecond {
-    return (at(this.down, this.downAt + node) - at(this.up, this.upAt + node)) / (2 * this.impedance);
+    this.takeLanes();
+    return ((downLane[this.downAt + node] as number) - (upLane[this.upAt + node] as number)) / (2 * this.impedance);
   }
 
   /** Total volume of the cavities along the pipe, m³. */
@@ -117,60 +118,51 @@ export class WavePipe {
 
   /** As the plain sweep from node `first` on, with a cavity wherever the head would fall below the vapour's. */
   private sweepWithCavities(first: number): void {
-    const { down, up, cavities, floors, drag } = this;
+    const { cavities, floors, drag, downAt, upAt } = this;
     const grow = (this.area * this.timeStep) / this.impedance;
+    const last = this.nodes - 1;
     let open = 0;
-    for (let i = first; i < this.nodes; i += 1) {
-      let d = at(down, this.downAt + i);
-      let u = at(up, this.upAt + i);
-      const floor = at(floors, i);
-      const inside = i > 0 && i < this.nodes - 1;
-      if (inside && (at(cavities, i) > 0 || d + u < 2 * floor)) {
-        const volume = at(cavities, i) + grow * (2 * floor - d - u);
-        cavities[i] = Math.max(0, volume);
-        if (volume > 0) {
-          open += 1;
-          const below = 2 * (floor - u);
-          const above = 2 * (d - floor);
-          const arrived = d;
-          d = 2 * floor - u - drag * below * Math.abs(below);
-          u = 2 * floor - arrived + drag * above * Math.abs(above);
-          down[this.downAt + i] = d;
-          up[this.upAt + i] = u;
-          continue;
-        }
-      }
-      const loss = drag * (d - u) * Math.abs(d - u);
-      down[this.downAt + i] = d - loss;
-      up[this.upAt + i] = u + loss;
+    for (let i = first; i <= last; i += 1) {
+      const d = downLane[downAt + i] as number;
+      const u = upLane[upAt + i] as number;
+      const twiceFloor = 2 * (floors[i] as number);
+      const before = cavities[i] as number;
+      const boils = i > 0 && i < last && (before > 0 || d + u < twiceFloor);
+      const volume = boils ? Math.max(0, before + grow * (twiceFloor - d - u)) : 0;
+      cavities[i] = volume;
+      if (volume > 0) open += 1;
+      const leavingDown = volume > 0 ? twiceFloor - u : d;
+      const leavingUp = volume > 0 ? twiceFloor - d : u;
+      downLane[downAt + i] = leavingDown - drag * squared(leavingDown - u);
+      upLane[upAt + i] = leavingUp + drag * squared(d - leavingUp);
     }
     this.openCavities = open;
   }
-}
 
-/** Takes the friction of one reach from every characteristic; stops before the first node whose heads' sum is too low. */
-function sweep(
-  down: Float64Array,
-  up: Float64Array,
-  downAt: number,
-  upAt: number,
-  nodes: number,
-  drag: number,
-  least: number,
-): number {
-  for (let i = 0; i < nodes; i += 1) {
-    const d = down[downAt + i] as number;
-    const u = up[upAt + i] as number;
-    if (d + u < least) return i;
-    const twice = d - u;
-    const loss = drag * twice * Math.abs(twice);
-    down[downAt + i] = d - loss;
-    up[upAt + i] = u + loss;
+  private takeLanes(): void {
+    if (onLanes === this) return;
+    onLanes?.leaveLanes();
+    this.downAt = slideRoom;
+    this.upAt = 0;
+    downLane.set(this.restingDown, this.downAt);
+    upLane.set(this.restingUp, this.upAt);
+    onLanes = this;
   }
-  return nodes;
+
+  private leaveLanes(): void {
+    this.restingDown.set(downLane.subarray(this.downAt, this.downAt + this.nodes));
+    this.restingUp.set(upLane.subarray(this.upAt, this.upAt + this.nodes));
+  }
+
+  /** Both windows have come to the far end of their lanes in the same step. */
+  private slideBack(): void {
+    downLane.copyWithin(slideRoom, 0, this.nodes);
+    upLane.copyWithin(0, this.upAt, this.upAt + this.nodes);
+    this.downAt = slideRoom;
+    this.upAt = 0;
+  }
 }
 
-/** An entry that is there by construction. */
-function at(values: Float64Array, index: number): number {
-  return values[index] as number;
+function squared(twice: number): number {
+  return twice * Math.abs(twice);
 }
