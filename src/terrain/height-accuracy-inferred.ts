@@ -21,9 +21,9 @@ interface NameRule {
 
 /** Marks of open products in file names as their publishers give them. */
 const nameRules: readonly NameRule[] = [
-  { pattern: /glo-?30|copernicus|cop-?dem|dsm_cog_10/i, class: 'global-30m-steep', cellFrom: 15 },
-  { pattern: /srtm|aw3d|alos|alpsmlc|astgtm|aster|\b[ns]\d{2}[ew]\d{3}\b(?!.*13)/i, class: 'radar-30m', cellFrom: 15 },
-  { pattern: /usgs_(seamless_)?(1|13)_|usgs_13|ned13|_13_n\d{2}w\d{3}/i, class: 'seamless-10m', cellFrom: 7 },
+  { pattern: /usgs_(seamless_)?13_|ned13|_13_[ns]\d{2}[ew]\d{3}/i, class: 'seamless-10m', cellFrom: 4 },
+  { pattern: /glo-?30|copernicus|cop-?(dem|30)|dsm_cog_10/i, class: 'global-30m-steep', cellFrom: 15 },
+  { pattern: /srtm|aw3d|alos|alpsmlc|astgtm|aster|_1arc_|\b[ns]\d{2}_?[ew]\d{3}/i, class: 'radar-30m', cellFrom: 15 },
 ];
 
 interface SizeRule {
