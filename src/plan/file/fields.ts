@@ -14,10 +14,14 @@ export const whole = (least: number, most: number) => z.int().check(z.minimum(le
 export const identifier = z.string().check(z.regex(/^[a-z][a-z0-9-]{0,63}$/));
 /** Names a row of the handbook. */
 export const rowName = z.string().check(z.regex(/^[a-z0-9][a-z0-9.-]{0,63}$/));
+// Spelt out rather than \p{Cc}, so that the pattern means the same to any reader of the JSON Schema.
+const control = String.raw`\u0000-\u001f\u007f-\u009f`;
+const oneLine = new RegExp(String.raw`^[^${control}\u2028\u2029]*$`);
+const someLines = new RegExp(String.raw`^[^${control}]*(?:[\n\t][^${control}]*)*$`);
 /** One line of text; whatever looks like markup in it is text too. */
-export const line = z.string().check(z.maxLength(200), z.regex(/^[^\p{Cc}\u2028\u2029]*$/u));
+export const line = z.string().check(z.maxLength(200), z.regex(oneLine));
 /** Some lines of text. */
-export const prose = z.string().check(z.maxLength(4000), z.regex(/^[^\p{Cc}]*(?:[\n\t][^\p{Cc}]*)*$/u));
+export const prose = z.string().check(z.maxLength(4000), z.regex(someLines));
 /** Longitude and latitude, and nothing else: heights come from the terrain or from a measurement. */
 export const coordinates = z.tuple([within(-180, 180), within(-90, 90)]);
 
