@@ -30,7 +30,17 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   app: floor(
     7,
     [...below, 'siting', 'diagnosis', 'report', 'relief', 'worker'],
-    ['preact', '@preact/signals', 'maplibre-gl', 'terra-draw', 'terra-draw-maplibre-gl-adapter', '@turf/turf'],
+    // `geojson` is types only.
+    [
+      'preact',
+      '@preact/signals',
+      'maplibre-gl',
+      'terra-draw',
+      'terra-draw-maplibre-gl-adapter',
+      '@turf/turf',
+      'geojson',
+    ],
+    true,
   ),
-  cli: floor(7, [...below, 'siting', 'diagnosis', 'report'], ['node']),
+  cli: floor(7, [...below, 'siting', 'diagnosis', 'report'], ['node', 'zod']),
 };
