@@ -12,8 +12,17 @@ async function worlds() {
 
 async function outcome(name, args) {
   const { code, output } = await runNode(args);
-  if (code !== 0) console.log(`\n— ${name} —\n${output.trimEnd()}\n`);
+  if (code !== 0) console.log(`\n— ${name} —\n${shortened(output)}\n`);
   return { name, passed: code === 0 };
+}
+
+/** More lines than this of one check say nothing new. */
+const mostLines = 100;
+
+function shortened(output) {
+  const lines = output.trimEnd().split('\n');
+  const more = lines.length - mostLines;
+  return more <= 0 ? lines.join('\n') : `${lines.slice(0, mostLines).join('\n')}\n… ${more} more lines`;
 }
 
 const outcomes = [];
