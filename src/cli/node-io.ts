@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
+import { openFileSource } from './file-source.ts';
 import { InputError } from './input-error.ts';
-import type { CommandIo } from './io.ts';
+import type { CommandIo, OpenFile } from './io.ts';
 
 /** The real world: this process's streams and files. */
 export const nodeIo: CommandIo = {
@@ -13,7 +14,25 @@ export const nodeIo: CommandIo = {
       throw new InputError(`${path}: ${unreadable(error)}`);
     }
   },
+  async openFiles(paths) {
+    const open: OpenFile[] = [];
+    try {
+      for (const path of paths) open.push(await openFile(path));
+      return open;
+    } catch (error) {
+      await Promise.all(open.map((file) => file.close()));
+      throw error;
+    }
+  },
 };
+
+async function openFile(path: string): Promise<OpenFile> {
+  try {
+    return await openFileSource(path);
+  } catch (error) {
+    throw new InputError(`${path}: ${unreadable(error)}`);
+  }
+}
 
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'found no such file',

@@ -1,0 +1,62 @@
+import { evaluateDrawn } from '../../evaluation/evaluate.ts';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
+import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
+import type { Plan } from '../../plan/plan.ts';
+import { readPlan } from '../../plan/read-plan.ts';
+import { assessmentJson } from '../../report/assessment-json.ts';
+import { assessmentText } from '../../report/assessment-text.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import type { Command } from '../command.ts';
+import { type Flags, readFlags } from '../flags.ts';
+import { InputError } from '../input-error.ts';
+import type { CommandIo } from '../io.ts';
+import { problemLine, TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+
+const USAGE = `rillwright assess PLAN --dem FILE… [--units metric|us] [--json]
+
+What a plan comes to on its ground: fall, lift, flows with their spread, what holds, what fails and what to measure first.
+Low, likely and high are the 10th, 50th and 90th percentile.
+
+${TERRAIN_USAGE}  --units        metric or us, for the text; the plan's own when not given
+  --json         the answer as JSON, in the units that its keys name
+`;
+
+const SHAPES = { ...TERRAIN_SHAPES, '--units': 'value', '--json': 'switch' } as const;
+
+/** Draws of one assessment; always the same, so that the same plan gives the same answer. */
+const ORDER = { count: 4096, seed: 1 } as const;
+
+export const command: Command = {
+  name: 'assess',
+  summary: 'what a plan comes to on its ground',
+  usage: USAGE,
+  async run(args, io) {
+    const flags = readFlags(args, SHAPES);
+    const plan = await planFrom(flags, io);
+    const units = unitsFrom(flags) ?? plan.units;
+    const evaluation = await withTerrain(flags, io, async (terrain) =>
+      evaluateDrawn(plan, await groundOfPlan(plan, terrain), ORDER),
+    );
+    if (evaluation === null) throw new Error('draws: found a stop, expected to go on to the end');
+    io.out(flags.has('--json') ? jsonOf(plan, evaluation) : assessmentText(plan, evaluation, units));
+  },
+};
+
+function jsonOf(plan: Plan, evaluation: Evaluation): string {
+  return `${JSON.stringify(assessmentJson(plan, evaluation), null, 2)}\n`;
+}
+
+async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
+  const [path, stray] = flags.operands;
+  if (path === undefined) throw new InputError('found no plan, expected a plan file');
+  if (stray !== undefined) throw new InputError(`found ${stray}, expected one plan file`);
+  const plan = readPlan(await io.readText(path));
+  if (plan.ok) return plan.value;
+  throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
+}
+
+function unitsFrom(flags: Flags): UnitSystem | null {
+  const text = flags.text('--units');
+  if (text === null || text === 'metric' || text === 'us') return text;
+  throw new InputError(`--units: found ${text}, expected metric or us`);
+}

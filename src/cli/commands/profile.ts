@@ -1,0 +1,95 @@
+import type { GroundLine } from '../../terrain/ground.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import type { Command } from '../command.ts';
+import { readFlags } from '../flags.ts';
+import { InputError } from '../input-error.ts';
+import { readRouteFile } from '../route-file.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+
+const USAGE = `rillwright profile ROUTE.geojson --dem FILE… [--json | --csv]
+
+The ground along a drawn line: samples at half a cell or finer, horizontal length on the ellipsoid, length along the slope.
+
+${TERRAIN_USAGE}  --json         the answer as JSON, ground_m null where the DEM has no height
+  --csv          the samples as CSV, ground_m empty where the DEM has no height
+`;
+
+const SHAPES = { ...TERRAIN_SHAPES, '--json': 'switch', '--csv': 'switch' } as const;
+
+export const command: Command = {
+  name: 'profile',
+  summary: 'the ground along a route',
+  usage: USAGE,
+  async run(args, io) {
+    const flags = readFlags(args, SHAPES);
+    const [path, stray] = flags.operands;
+    if (path === undefined) throw new InputError('found no route, expected a GeoJSON file with a LineString');
+    if (stray !== undefined) throw new InputError(`found ${stray}, expected one route file`);
+    if (flags.has('--json') && flags.has('--csv')) throw new InputError('found --json and --csv, expected one of them');
+    const line = readRouteFile(path, await io.readText(path));
+    const ground = await withTerrain(flags, io, (terrain) => terrain.groundAlong(line));
+    if (flags.has('--json')) io.out(`${JSON.stringify(asJson(ground))}\n`);
+    else io.out(flags.has('--csv') ? asCsv(ground) : asText(ground));
+  },
+};
+
+interface Sample {
+  readonly at_m: number;
+  readonly lon: number;
+  readonly lat: number;
+  readonly ground_m: number | null;
+}
+
+function samplesOf(line: GroundLine): Sample[] {
+  return Array.from(line.at, (at_m, i) => ({
+    at_m,
+    lon: line.lon[i] ?? 0,
+    lat: line.lat[i] ?? 0,
+    ground_m: line.known[i] ? (line.ground[i] ?? null) : null,
+  }));
+}
+
+function asJson(line: GroundLine): unknown {
+  return { horizontal_m: line.horizontal, slope_m: line.slope, samples: samplesOf(line) };
+}
+
+function asCsv(line: GroundLine): string {
+  const rows = samplesOf(line).map((s) => `${s.at_m},${s.lon},${s.lat},${s.ground_m ?? ''}\n`);
+  return `at_m,lon,lat,ground_m\n${rows.join('')}`;
+}
+
+function asText(line: GroundLine): string {
+  const both = (value: number, kind: 'length' | 'height') =>
+    `${writeQuantity(value, kind, 'metric')} (${writeQuantity(value, kind, 'us')})`;
+  const known = samplesOf(line).flatMap((s) => s.ground_m ?? []);
+  const [first, last] = [known[0], known.at(-1)];
+  const heights =
+    first === undefined || last === undefined
+      ? [['ground', 'the DEM has no height on this line']]
+      : [
+          ['first height', both(first, 'height')],
+          ['last height', both(last, 'height')],
+          [
+            'lowest',
+            both(
+              known.reduce((a, b) => Math.min(a, b)),
+              'height',
+            ),
+          ],
+          [
+            'highest',
+            both(
+              known.reduce((a, b) => Math.max(a, b)),
+              'height',
+            ),
+          ],
+        ];
+  const rows = [
+    ['length, level', both(line.horizontal, 'length')],
+    ['length, slope', both(line.slope, 'length')],
+    ...heights,
+    ['samples', String(line.at.length)],
+    ['without height', `${line.at.length - known.length} samples in ${line.voids.length} stretches`],
+  ];
+  return rows.map(([name = '', value = '']) => `${name.padEnd(16)} ${value}\n`).join('');
+}

@@ -1,0 +1,41 @@
+import type { MeasureFirst } from '../evaluation/evaluation.ts';
+import type { Plan } from '../plan/plan.ts';
+import type { UnitSystem } from '../units/kind.ts';
+import { writeQuantity, writeRange } from '../units/write-quantity.ts';
+
+/** One thing to measure on site: what, how well, and what is thought of it now. */
+export interface MeasureWords {
+  readonly title: string;
+  /** Null when any reading helps. */
+  readonly aim: string | null;
+  readonly expected: string | null;
+}
+
+const TITLES: Readonly<Record<string, (about: string) => string>> = {
+  fall: (about) => `Level the fall: ${about} against the source`,
+  'standpipe-level': (about) => `Level ${about} against the source`,
+  lift: (about) => `Level the lift to ${about} from the pump`,
+  'summit-level': (about) => `Level the high point of ${about} from the pump`,
+  'trough-level': (about) => `Level ${about} against what feeds it`,
+  'source-yield': (about) => `Time fillings of a container at ${about}`,
+  'pump-efficiency': () => 'Measure what the pump takes and what it delivers',
+  ground: (about) => `Take the level of ${about}: the elevation file has no height there`,
+};
+
+export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem): MeasureWords {
+  const title = TITLES[item.quantity];
+  if (title === undefined)
+    throw new Error(`found quantity ${item.quantity}, expected one of ${Object.keys(TITLES).join(', ')}`);
+  const { aim, expected, unit } = item;
+  return {
+    title: title(nameOf(plan, item.about)),
+    aim: aim === null ? null : `to ±${writeQuantity(aim, unit, units)}`,
+    expected: expected === null ? null : writeRange(expected.low, expected.high, unit, units),
+  };
+}
+
+/** The name of a point or route of the plan; its id when it has none. */
+export function nameOf(plan: Plan, id: string): string {
+  const found = plan.points.find((point) => point.id === id) ?? plan.routes.find((route) => route.id === id);
+  return found === undefined || found.name === '' ? id : found.name;
+}

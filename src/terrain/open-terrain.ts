@@ -1,0 +1,65 @@
+import type { Outcome, Problem } from '../units/outcome.ts';
+import type { ByteSource } from './byte-source.ts';
+import type { HeightAccuracy, Terrain, TerrainAbout } from './ground.ts';
+import { accuracyOfClass } from './height-accuracy.ts';
+import type { OpenAnswers, Question } from './open-answers.ts';
+import { openGeoTiff } from './open-geotiff.ts';
+import type { OpenedGrid } from './opened-grid.ts';
+import { terrainFromGrids } from './terrain-from-grids.ts';
+import type { TerrainSource } from './terrain-source.ts';
+
+/** How files are to be opened. */
+export interface TerrainOrder {
+  /** What the user said about a file, by its name. */
+  readonly answers: Readonly<Record<string, OpenAnswers>>;
+  /** Name of an accuracy class; null infers one from the files. */
+  readonly accuracy: string | null;
+  readonly signal?: AbortSignal;
+  /** Called before each file with how many are done. */
+  readonly onFile?: (done: number) => void;
+}
+
+export type TerrainOutcome =
+  | { readonly kind: 'opened'; readonly terrain: Terrain; readonly sources: readonly TerrainSource[] }
+  | { readonly kind: 'refused'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'question'; readonly questions: readonly Question[] };
+
+/** Opens every file, gathers what only the user can say, and makes one terrain of them. */
+export async function openTerrain(files: readonly ByteSource[], order: TerrainOrder): Promise<TerrainOutcome> {
+  const sources: TerrainSource[] = [];
+  const questions: Question[] = [];
+  const problems: Problem[] = [];
+  for (const [done, file] of files.entries()) {
+    order.onFile?.(done);
+    const own = Object.hasOwn(order.answers, file.name) ? order.answers[file.name] : undefined;
+    const opened = await openGeoTiff(file, { ...own, ...(order.signal && { signal: order.signal }) });
+    if (opened.kind === 'opened') sources.push(sourceOf(file.name, opened.value));
+    else if (opened.kind === 'question') questions.push(opened.question);
+    else problems.push(...opened.problems);
+  }
+  if (problems.length > 0) return { kind: 'refused', problems };
+  if (questions.length > 0) return { kind: 'question', questions };
+  const terrain = await terrainOf(sources, order.accuracy);
+  if (!terrain.ok) return { kind: 'refused', problems: terrain.problems };
+  return { kind: 'opened', terrain: terrain.value, sources };
+}
+
+function sourceOf(file: string, grid: OpenedGrid): TerrainSource {
+  const { verticalUnit, verticalDatum, notes } = grid.facts;
+  return { file, grid, verticalUnit, verticalDatum, notes };
+}
+
+/** The class the user chose needs the cell of the terrain, so the terrain is made once to learn it. */
+async function terrainOf(sources: readonly TerrainSource[], chosen: string | null): Promise<Outcome<Terrain>> {
+  const inferred = await terrainFromGrids(sources);
+  if (!inferred.ok || chosen === null) return inferred;
+  const accuracy = chosenAccuracy(inferred.value.about, chosen);
+  if (accuracy) return terrainFromGrids(sources, { accuracy });
+  const problem = { code: 'accuracy-unknown', path: 'terrain.accuracy', found: chosen, expected: 'a class of heights' };
+  return { ok: false, problems: [problem] };
+}
+
+function chosenAccuracy(about: TerrainAbout, chosen: string): HeightAccuracy | null {
+  const cell = Math.sqrt(about.cell.width * about.cell.height);
+  return accuracyOfClass(chosen, { cell, quantum: about.accuracy.quantum ?? 0 });
+}
