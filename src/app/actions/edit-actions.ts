@@ -1,0 +1,154 @@
+import type { Position } from '../../geodesy/position.ts';
+import type { Edit, Edited } from '../../plan/edits/edit.ts';
+import { addPoint, movePoint, removePoint } from '../../plan/edits/edit-points.ts';
+import { addRoute, removeRoute } from '../../plan/edits/edit-routes.ts';
+import { deleteVertex, insertVertex, moveVertex } from '../../plan/edits/edit-vertices.ts';
+import { commit, commitDraft, draftEdit, dropDraft, type History, redo, undo } from '../../plan/history.ts';
+import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/plan.ts';
+import type { Problem } from '../../plan/problem.ts';
+import { stepWords } from '../../report/step-words.ts';
+import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
+import { announcement, history, panel, refusal, selection, tool } from '../state/store.ts';
+
+/** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
+export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
+  const made = make(history.value.present);
+  if (!made.ok) return made.problems;
+  step(commit(history.value, made.value), made.value);
+  return [];
+}
+
+/** Makes an edit that no field asked for; a refusal is shown in the page's own line. */
+export function editOrSay(make: (plan: Plan) => Edit): boolean {
+  const problems = edit(make);
+  refusal.value = problems;
+  return problems.length === 0;
+}
+
+function step(next: History, { label }: Pick<Edited, 'label'>): void {
+  if (next.present !== history.value.present) announcement.value = stepWords(label);
+  history.value = next;
+}
+
+export function undoStep(): void {
+  const last = history.value.past.at(-1);
+  history.value = undo(history.value);
+  if (last !== undefined) announcement.value = `Undone: ${stepWords(last.label)}`;
+  dropLostSelection();
+}
+
+export function redoStep(): void {
+  const [next] = history.value.future;
+  history.value = redo(history.value);
+  if (next !== undefined) announcement.value = `Redone: ${stepWords(next.label)}`;
+  dropLostSelection();
+}
+
+export function placePoint(role: PointRole, position: Position): void {
+  if (!editOrSay((plan) => addPoint(plan, role, position))) return;
+  const placed = history.value.present.points.at(-1);
+  tool.value = 'select';
+  if (placed !== undefined) select({ kind: 'point', id: placed.id });
+}
+
+export interface DrawnLine {
+  readonly role: RouteRole;
+  readonly vertices: readonly Position[];
+  readonly from: PointId | null;
+  readonly to: PointId | null;
+}
+
+/** Takes a drawn line as a route; its ends must have met points. */
+export function drawLine({ role, vertices, from, to }: DrawnLine): void {
+  if (from === null || to === null) {
+    refusal.value = [
+      {
+        code: 'loose-end',
+        path: '',
+        found: `a line whose ${from === null ? 'start' : 'end'} meets no fitting point`,
+        expected: 'a line that starts and ends on points of the plan',
+      },
+    ];
+    return;
+  }
+  joinPoints({ role, from, to, between: vertices.slice(1, -1) });
+}
+
+export function joinPoints(route: {
+  readonly role: RouteRole;
+  readonly from: PointId;
+  readonly to: PointId;
+  readonly between: readonly Position[];
+}): void {
+  if (!editOrSay((plan) => addRoute(plan, route))) return;
+  const drawn = history.value.present.routes.at(-1);
+  tool.value = 'select';
+  if (drawn !== undefined) select({ kind: 'route', id: drawn.id, vertex: null });
+}
+
+export function dragPoint(id: PointId, position: Position, phase: DragPhase): void {
+  drag((plan) => movePoint(plan, id, position), phase);
+}
+
+export function dragVertex(route: RouteId, index: number, position: Position, phase: DragPhase): void {
+  drag((plan) => moveVertex(plan, route, index, position), phase);
+}
+
+/** While something is dragged the plan is a draft; letting go makes it one step. */
+function drag(make: (plan: Plan) => Edit, phase: DragPhase): void {
+  if (phase === 'cancel') {
+    history.value = dropDraft(history.value);
+    return;
+  }
+  const made = make(history.value.present);
+  if (!made.ok) {
+    refusal.value = made.problems;
+    history.value = dropDraft(history.value);
+    return;
+  }
+  const drafted = draftEdit(history.value, made.value);
+  if (phase === 'move') history.value = drafted;
+  else step(commitDraft(drafted), made.value);
+}
+
+export function putVertex(route: RouteId, index: number, position: Position): void {
+  if (editOrSay((plan) => insertVertex(plan, route, index, position)))
+    select({ kind: 'route', id: route, vertex: index });
+}
+
+/** Deletes what is selected; undo brings it back. */
+export function remove(what: MapSelection): void {
+  const done = editOrSay((plan) => removed(plan, what));
+  if (done) dropLostSelection();
+}
+
+function removed(plan: Plan, what: MapSelection): Edit {
+  if (what.kind === 'point') return removePoint(plan, what.id);
+  return what.vertex === null ? removeRoute(plan, what.id) : deleteVertex(plan, what.id, what.vertex);
+}
+
+export function select(what: MapSelection | null): void {
+  selection.value = what;
+  if (what !== null) panel.value = 'selected';
+}
+
+/** A selection whose point or route is gone selects nothing; a vertex that is gone leaves its route selected. */
+function dropLostSelection(): void {
+  const chosen = selection.value;
+  if (chosen === null) return;
+  const { points, routes } = history.value.present;
+  if (chosen.kind === 'point') {
+    if (!points.some(({ id }) => id === chosen.id)) selection.value = null;
+    return;
+  }
+  const route = routes.find(({ id }) => id === chosen.id);
+  const inner = chosen.vertex !== null && route !== undefined && chosen.vertex < route.vertices.length - 1;
+  selection.value = route === undefined ? null : { ...chosen, vertex: inner ? chosen.vertex : null };
+}
+
+/** Selects the point or route that an id names; does nothing for an id of neither. */
+export function selectById(id: string): void {
+  const { points, routes } = history.value.present;
+  if (points.some((point) => point.id === id)) select({ kind: 'point', id });
+  else if (routes.some((route) => route.id === id)) select({ kind: 'route', id, vertex: null });
+}

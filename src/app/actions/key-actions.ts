@@ -1,0 +1,53 @@
+import { selection, tool } from '../state/store.ts';
+import { redoStep, remove, select, undoStep } from './edit-actions.ts';
+import { savePlan } from './plan-file-actions.ts';
+import { openHelp, pickTool } from './view-actions.ts';
+
+/** Listens to the keys that work all over the page. */
+export function startKeys(): void {
+  addEventListener('keydown', (event) => {
+    if (event.defaultPrevented) return;
+    if (takeKey(event, isTyping(event.target))) event.preventDefault();
+  });
+}
+
+function takeKey(event: KeyboardEvent, typing: boolean): boolean {
+  if (event.ctrlKey || event.metaKey) return takeCommand(event, typing);
+  if (typing || event.altKey) return false;
+  switch (event.key) {
+    case 'Escape':
+      if (tool.value === 'select') select(null);
+      else pickTool('select');
+      return true;
+    case 'Delete':
+      if (selection.value === null) return false;
+      remove(selection.value);
+      return true;
+    case '?':
+      openHelp(true);
+      return true;
+    default:
+      return false;
+  }
+}
+
+function takeCommand(event: KeyboardEvent, typing: boolean): boolean {
+  const key = event.key.toLowerCase();
+  if (key === 's') {
+    savePlan();
+    return true;
+  }
+  if (typing) return false;
+  if (key === 'z' && !event.shiftKey) undoStep();
+  else if (key === 'y' || key === 'z') redoStep();
+  else return false;
+  return true;
+}
+
+/** Whether a key belongs to a field or a dialog at the moment. */
+function isTyping(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.closest('dialog') !== null || target.isContentEditable) return true;
+  if (target instanceof HTMLInputElement) return !['checkbox', 'radio', 'range', 'button'].includes(target.type);
+  return target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement;
+}

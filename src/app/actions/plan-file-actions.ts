@@ -1,0 +1,80 @@
+import { changeSettings } from '../../plan/edits/edit-settings.ts';
+import { emptyPlan } from '../../plan/empty-plan.ts';
+import { startHistory } from '../../plan/history.ts';
+import { handbookRows } from '../../plan/known-rows.ts';
+import type { Plan, UnitSystem } from '../../plan/plan.ts';
+import { readPlan } from '../../plan/read-plan.ts';
+import { writePlan } from '../../plan/write-plan.ts';
+import { safeFileName } from '../../report/safe-file-name.ts';
+import { chosenWay, cursor, demo, history, plan, planFile, savedPlan, selection, tool } from '../state/store.ts';
+import { edit } from './edit-actions.ts';
+
+/** Larger plan files than this are not read. */
+const MOST_BYTES = 20_000_000;
+
+/** Opens a plan file; one that cannot be taken leaves the plan at hand as it is and says why. */
+export async function openPlanFile(file: File, { isDemo = false } = {}): Promise<boolean> {
+  const names = [file.name];
+  if (file.size > MOST_BYTES) {
+    const problem = {
+      code: 'too-large',
+      path: file.name,
+      found: `${file.size} bytes`,
+      expected: `${MOST_BYTES} at most`,
+    };
+    planFile.value = { kind: 'refused', names, problems: [problem] };
+    return false;
+  }
+  const read = readPlan(await file.text(), handbookRows);
+  if (!read.ok) {
+    planFile.value = { kind: 'refused', names, problems: read.problems };
+    return false;
+  }
+  startWith(read.value, isDemo);
+  return true;
+}
+
+/** Starts an empty plan; terrain and picture stay open. */
+export function newPlan(): void {
+  startWith(emptyPlan({ name: 'New plan', units: plan.value.units }), false);
+}
+
+function startWith(opened: Plan, isDemo: boolean): void {
+  history.value = startHistory(opened);
+  savedPlan.value = opened;
+  demo.value = isDemo;
+  planFile.value = { kind: 'idle' };
+  selection.value = null;
+  cursor.value = null;
+  chosenWay.value = null;
+  tool.value = 'select';
+}
+
+export function hidePlanRefusal(): void {
+  planFile.value = { kind: 'idle' };
+}
+
+/** Hands the plan to the browser as a file to keep. */
+export function savePlan(): void {
+  const saved = history.value.present;
+  download(writePlan(saved), { name: `${safeFileName(saved.name, 'plan')}.geojson`, type: 'application/geo+json' });
+  savedPlan.value = saved;
+}
+
+export function download(text: string, { name, type }: { readonly name: string; readonly type: string }): void {
+  const address = URL.createObjectURL(new Blob([text], { type }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(address);
+}
+
+export function setUnits(units: UnitSystem): void {
+  edit((present) => changeSettings(present, { units }));
+}
+
+/** Keeps the page from being left while something is unsaved. */
+export function warnBeforeLeaving(event: BeforeUnloadEvent): void {
+  if (history.value.present !== savedPlan.value) event.preventDefault();
+}

@@ -1,0 +1,49 @@
+import type { Position } from '../../geodesy/position.ts';
+import { pointerNoteOf, readoutOf } from '../../report/pointer-words.ts';
+import { evaluation, plan, pointerNote, readout, terrain, tool } from '../state/store.ts';
+
+let asking = false;
+let next: Position | null = null;
+
+/** Says what lies under the pointer; the newest place wins. */
+export function pointAt(position: Position | null): void {
+  next = position;
+  if (position === null) {
+    readout.value = null;
+    pointerNote.value = null;
+    return;
+  }
+  if (terrain.value === null) readout.value = readoutOf({ position, ground: null, units: plan.value.units });
+  else if (!asking) void answer();
+}
+
+async function answer(): Promise<void> {
+  asking = true;
+  try {
+    while (next !== null) await answerOne(next);
+  } finally {
+    asking = false;
+  }
+}
+
+async function answerOne(position: Position): Promise<void> {
+  const opened = terrain.value;
+  const ground = opened === null ? null : await groundOf(opened, position);
+  if (next === null) return;
+  if (next === position) next = null;
+  const { units } = plan.value;
+  readout.value = readoutOf({ position, ground, units });
+  const placing = typeof tool.value === 'object' && 'place' in tool.value ? tool.value.place : null;
+  pointerNote.value = pointerNoteOf({ placing, ground, points: evaluation.value?.points ?? [], units });
+}
+
+/** Height under the pointer; a terrain that was closed meanwhile has none. */
+async function groundOf(opened: NonNullable<typeof terrain.value>, position: Position): Promise<number | null> {
+  try {
+    const [point] = await opened.groundAt([position]);
+    return point?.ground ?? null;
+  } catch (error) {
+    if (terrain.value !== opened) return null;
+    throw error;
+  }
+}

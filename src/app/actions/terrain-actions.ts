@@ -1,0 +1,147 @@
+import { changeSettings } from '../../plan/edits/edit-settings.ts';
+import type { Problem } from '../../plan/problem.ts';
+import type { FileAnswers, Progress } from '../../worker/messages.ts';
+import { openPicture } from '../picture-client.ts';
+import { evaluated } from '../state/evaluated.ts';
+import { GroundFeed } from '../state/ground-feed.ts';
+import {
+  evaluation,
+  type FileState,
+  groundBusy,
+  grounded,
+  groundFailure,
+  history,
+  picture,
+  pictureFile,
+  plan,
+  terrain,
+  terrainFile,
+} from '../state/store.ts';
+import type { Opening } from '../terrain-client.ts';
+import { openTerrain } from '../terrain-client.ts';
+import { edit } from './edit-actions.ts';
+
+let feed: GroundFeed | null = null;
+
+/** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
+export async function openTerrainFiles(files: readonly File[], answers: FileAnswers = {}): Promise<boolean> {
+  const accuracy = history.value.present.terrain?.accuracy ?? null;
+  const opened = await opening(terrainFile, { files, answers }, (options) =>
+    openTerrain(files, answers, { ...options, accuracy }),
+  );
+  if (opened === null) return false;
+  const before = terrain.value;
+  terrain.value = opened;
+  feed?.close();
+  before?.close();
+  feed = new GroundFeed(opened, {
+    onGround: (next) => {
+      grounded.value = next;
+      groundFailure.value = null;
+      evaluation.value = evaluated(next, opened.about);
+    },
+    onBusy: (busy) => {
+      groundBusy.value = busy;
+    },
+    onFailed: (error) => {
+      groundFailure.value = error instanceof Error ? error.message : String(error);
+    },
+  });
+  rememberTerrain(opened.about.files);
+  feed.follow(plan.value);
+  return true;
+}
+
+/** Opens files again with what the user said about them. */
+export function answerQuestions(asked: Extract<FileState, { kind: 'question' }>, said: FileAnswers): Promise<boolean> {
+  const names = new Set([...Object.keys(asked.answers), ...Object.keys(said)]);
+  const answers = Object.fromEntries([...names].map((name) => [name, { ...asked.answers[name], ...said[name] }]));
+  return openTerrainFiles(asked.files, answers);
+}
+
+/** Tells the feed of every plan that is shown. */
+export function followPlan(): void {
+  feed?.follow(plan.value);
+}
+
+/** Writes in the plan which files it was made on. */
+function rememberTerrain(files: readonly string[]): void {
+  const { terrain: known } = history.value.present;
+  if (known !== null && known.files.join('\n') === files.join('\n')) return;
+  edit((present) => changeSettings(present, { terrain: { files, accuracy: present.terrain?.accuracy ?? null } }));
+}
+
+export async function openPictureFiles(files: readonly File[]): Promise<boolean> {
+  const opened = await opening(pictureFile, { files, answers: {} }, (options) => openPicture(files, options));
+  if (opened === null) return false;
+  picture.value?.close();
+  picture.value = opened;
+  return true;
+}
+
+interface Watching {
+  readonly signal: AbortSignal;
+  readonly onProgress: (progress: Progress) => void;
+}
+
+/** Runs one opening with its progress, its cancel button, its questions and its refusal. */
+async function opening<T>(
+  state: { value: FileState },
+  { files, answers }: { readonly files: readonly File[]; readonly answers: FileAnswers },
+  open: (watching: Watching) => Promise<Opening<T>>,
+): Promise<T | null> {
+  if (state.value.kind === 'opening') state.value.stop.abort();
+  const stop = new AbortController();
+  state.value = { kind: 'opening', files, progress: null, stop };
+  const current = () => state.value.kind === 'opening' && state.value.stop === stop;
+  try {
+    const result = await open({
+      signal: stop.signal,
+      onProgress: (progress) => {
+        if (current()) state.value = { kind: 'opening', files, progress, stop };
+      },
+    });
+    if (current()) state.value = afterOpening(result, files, answers);
+    return result.kind === 'opened' ? result.value : null;
+  } catch (error) {
+    if (current()) state.value = stop.signal.aborted ? { kind: 'idle' } : refusedBy(error, files);
+    return null;
+  }
+}
+
+function afterOpening(result: Opening<unknown>, files: readonly File[], answers: FileAnswers): FileState {
+  switch (result.kind) {
+    case 'opened':
+      return { kind: 'idle' };
+    case 'question':
+      return { kind: 'question', files, answers, questions: result.questions };
+    case 'refused':
+      return { kind: 'refused', names: namesOf(files), problems: result.problems };
+  }
+}
+
+function refusedBy(error: unknown, files: readonly File[]): FileState {
+  const problem: Problem = {
+    code: 'unreadable',
+    path: files[0]?.name ?? '',
+    found: error instanceof Error ? error.message : String(error),
+    expected: 'a file that can be read to its end',
+  };
+  return { kind: 'refused', names: namesOf(files), problems: [problem] };
+}
+
+function namesOf(files: readonly File[]): readonly string[] {
+  return files.map((file) => file.name);
+}
+
+export function cancelOpening(state: FileState): void {
+  if (state.kind === 'opening') state.stop.abort();
+}
+
+export function hideTerrainRefusal(): void {
+  terrainFile.value = { kind: 'idle' };
+}
+
+export function hidePictureRefusal(): void {
+  pictureFile.value = { kind: 'idle' };
+}

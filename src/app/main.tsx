@@ -1,0 +1,26 @@
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { startKeys } from './actions/key-actions.ts';
+import { warnBeforeLeaving } from './actions/plan-file-actions.ts';
+import { followPlan } from './actions/terrain-actions.ts';
+import { startTheme } from './actions/view-actions.ts';
+import './style/tokens.css';
+import './style/base.css';
+import './style/layout.css';
+import './style/panels.css';
+import './style/profile.css';
+import { App } from './view/app.tsx';
+
+const place = document.getElementById('app');
+if (place === null) throw new Error('found no element #app in the page, expected one');
+
+startTheme();
+startKeys();
+addEventListener('beforeunload', warnBeforeLeaving);
+effect(followPlan);
+render(<App />, place);
+
+if (!new URLSearchParams(location.search).has('empty')) {
+  const { openDemo } = await import('./actions/demo-actions.ts');
+  await openDemo();
+}

@@ -1,0 +1,84 @@
+import { computed, signal } from '@preact/signals';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
+import { emptyPlan } from '../../plan/empty-plan.ts';
+import { type History, shownPlan, startHistory } from '../../plan/history.ts';
+import type { Plan } from '../../plan/plan.ts';
+import type { Problem } from '../../plan/problem.ts';
+import type { FileAnswers, FileQuestion, Progress } from '../../worker/messages.ts';
+import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from '../map/map-view-props.ts';
+import type { OpenedPicture } from '../picture-client.ts';
+import type { OpenedTerrain } from '../terrain-client.ts';
+import type { GroundedPlan } from './ground-feed.ts';
+
+/** What is going on with a file: opening it, a question about it, or why it was refused. */
+export type FileState =
+  | { readonly kind: 'idle' }
+  | {
+      readonly kind: 'opening';
+      readonly files: readonly File[];
+      readonly progress: Progress | null;
+      readonly stop: AbortController;
+    }
+  | {
+      readonly kind: 'question';
+      readonly files: readonly File[];
+      readonly questions: readonly FileQuestion[];
+      /** What was said about these files before; one answer can lead to the next question. */
+      readonly answers: FileAnswers;
+    }
+  | { readonly kind: 'refused'; readonly names: readonly string[]; readonly problems: readonly Problem[] };
+
+export type PanelName = 'course' | 'answer' | 'selected' | 'inputs' | 'profile';
+
+const start = startHistory(emptyPlan({ name: 'New plan', units: 'metric' }));
+
+/** All state of the page. Views read it; only actions write it. */
+export const history = signal<History>(start);
+/** The plan to show: as a drag has it at the moment, else as the last step left it. */
+export const plan = computed<Plan>(() => shownPlan(history.value));
+/** The plan as it was last saved or opened. */
+export const savedPlan = signal<Plan>(start.present);
+export const unsaved = computed(() => history.value.present !== savedPlan.value);
+/** Whether the plan is the invented one that the planner brings along. */
+export const demo = signal(false);
+
+export const terrain = signal<OpenedTerrain | null>(null);
+export const terrainFile = signal<FileState>({ kind: 'idle' });
+export const picture = signal<OpenedPicture | null>(null);
+export const pictureFile = signal<FileState>({ kind: 'idle' });
+export const planFile = signal<FileState>({ kind: 'idle' });
+
+/** The newest plan whose ground is known, with its ground. */
+export const grounded = signal<GroundedPlan | null>(null);
+export const groundBusy = signal(false);
+export const groundFailure = signal<string | null>(null);
+export const evaluation = signal<Evaluation | null>(null);
+
+export const tool = signal<MapTool>('select');
+export const selection = signal<MapSelection | null>(null);
+export const cursor = signal<RouteCursor | null>(null);
+export const pointerNote = signal<string | null>(null);
+export const readout = signal<readonly string[] | null>(null);
+/** The way of the water that the profile shows; null picks the one that suits the selection. */
+export const chosenWay = signal<string | null>(null);
+
+export const theme = signal<MapTheme>('light');
+export const hillshade = signal(0.6);
+export const pictureStrength = signal(0.7);
+export const contours = signal(true);
+export const look = computed<MapLook>(() => ({
+  hillshade: hillshade.value,
+  contours: contours.value,
+  picture: pictureStrength.value,
+  theme: theme.value,
+  units: plan.value.units,
+}));
+
+export const panel = signal<PanelName>('answer');
+export const profileHeight = signal(250);
+export const profileOpen = signal(true);
+export const helpOpen = signal(false);
+/** Words for the screen reader about what just happened. */
+export const announcement = signal('');
+/** What an edit was refused for, when no field is there to show it. */
+export const refusal = signal<readonly Problem[]>([]);

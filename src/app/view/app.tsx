@@ -1,0 +1,54 @@
+import { showPanel } from '../actions/view-actions.ts';
+import { announcement, type PanelName, panel } from '../state/store.ts';
+import { AnswerPanel } from './answer-panel.tsx';
+import { Course } from './course.tsx';
+import { DropCurtain } from './drop-curtain.tsx';
+import { Header } from './header.tsx';
+import { HelpDialog } from './help-dialog.tsx';
+import { InputsPanel } from './inputs-panel.tsx';
+import { MapPane } from './map-pane.tsx';
+import { ProfilePane } from './profile-pane.tsx';
+import { QuestionDialog } from './question-dialog.tsx';
+import { SelectedPanel } from './selected-panel.tsx';
+import { type Tab, Tabs } from './tabs.tsx';
+import { useWidth } from './use-width.ts';
+
+/** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
+export function App() {
+  const width = useWidth();
+  return (
+    <div class={`page ${width}`}>
+      <Header />
+      {width === 'wide' ? (
+        <aside class="left" aria-label="Parts of the plan">
+          <Course />
+        </aside>
+      ) : null}
+      <main class="middle">
+        <MapPane />
+        {width === 'narrow' ? null : <ProfilePane />}
+      </main>
+      <aside class="side" aria-label="Answers and inputs">
+        <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
+      </aside>
+      <DropCurtain />
+      <QuestionDialog />
+      <HelpDialog />
+      <p class="unseen" role="status" data-testid="announcement">
+        {announcement.value}
+      </p>
+    </div>
+  );
+}
+
+function tabsFor(width: 'wide' | 'medium' | 'narrow'): readonly Tab<PanelName>[] {
+  const course: Tab<PanelName> = { name: 'course', words: 'Parts', panel: () => <Course /> };
+  const profile: Tab<PanelName> = { name: 'profile', words: 'Profile', panel: () => <ProfilePane /> };
+  const always: readonly Tab<PanelName>[] = [
+    { name: 'answer', words: 'Answer', panel: () => <AnswerPanel /> },
+    { name: 'selected', words: 'Selected', panel: () => <SelectedPanel /> },
+    { name: 'inputs', words: 'Inputs', panel: () => <InputsPanel /> },
+  ];
+  if (width === 'wide') return always;
+  return width === 'medium' ? [course, ...always] : [course, ...always, profile];
+}

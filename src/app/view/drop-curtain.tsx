@@ -1,0 +1,64 @@
+import { useEffect, useState } from 'preact/hooks';
+import { openPlanFile } from '../actions/plan-file-actions.ts';
+import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
+import { terrain } from '../state/store.ts';
+
+const PLAN = /\.(geojson|json)$/i;
+const PLAIN_PICTURE = /\.(jpe?g|png|jgw|pgw|wld|tfw)$/i;
+
+/** Takes files that are dropped anywhere; while they hover, says where they would go. */
+export function DropCurtain() {
+  const [hovering, setHovering] = useState(false);
+  useEffect(() => {
+    const over = (event: DragEvent) => {
+      if (event.dataTransfer?.types.includes('Files') !== true) return;
+      event.preventDefault();
+      setHovering(true);
+    };
+    const leave = (event: DragEvent) => {
+      if (event.relatedTarget === null) setHovering(false);
+    };
+    const drop = (event: DragEvent) => {
+      event.preventDefault();
+      setHovering(false);
+      take([...(event.dataTransfer?.files ?? [])], targetOf(event));
+    };
+    addEventListener('dragover', over);
+    addEventListener('dragleave', leave);
+    addEventListener('drop', drop);
+    return () => {
+      removeEventListener('dragover', over);
+      removeEventListener('dragleave', leave);
+      removeEventListener('drop', drop);
+    };
+  }, []);
+  if (!hovering) return null;
+  return (
+    <div class="drop-curtain">
+      <div data-drop="elevation">
+        <p>Drop here: heights of the ground, or a plan</p>
+      </div>
+      <div data-drop="picture">
+        <p>Drop here: an aerial picture</p>
+      </div>
+    </div>
+  );
+}
+
+type Target = 'elevation' | 'picture';
+
+function targetOf(event: DragEvent): Target {
+  const zone = event.target instanceof Element ? event.target.closest('[data-drop]') : null;
+  return zone?.getAttribute('data-drop') === 'picture' ? 'picture' : 'elevation';
+}
+
+function take(files: readonly File[], target: Target): void {
+  const plans = files.filter((file) => PLAN.test(file.name));
+  const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
+  const rest = files.filter((file) => !plans.includes(file) && !pictures.includes(file));
+  const [plan] = plans;
+  if (plan !== undefined) void openPlanFile(plan);
+  const asPicture = pictures.length > 0 || (target === 'picture' && terrain.value !== null) || target === 'picture';
+  if (asPicture && pictures.length + rest.length > 0) void openPictureFiles([...pictures, ...rest]);
+  else if (rest.length > 0) void openTerrainFiles(rest);
+}

@@ -1,0 +1,130 @@
+import { changeSettings } from '../../plan/edits/edit-settings.ts';
+import { stepWords } from '../../report/step-words.ts';
+import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
+import { hidePlanRefusal, newPlan, openPlanFile, savePlan, setUnits } from '../actions/plan-file-actions.ts';
+import { openHelp, switchTheme } from '../actions/view-actions.ts';
+import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
+import { FileButton } from './file-button.tsx';
+import { ProblemList } from './problem-list.tsx';
+
+/** Name of the program and of the plan, and what is done with the plan as a whole. */
+export function Header() {
+  return (
+    <header class="head">
+      <h1 class="brand">
+        <BrandMark /> Rillwright
+      </h1>
+      <PlanName />
+      <div class="head-tools">
+        <Undoing />
+        <fieldset class="group" aria-label="Plan file">
+          <button type="button" onClick={() => askThen(newPlan)}>
+            New
+          </button>
+          <FileButton accept=".geojson,.json" onFiles={([file]) => file && askThen(() => void openPlanFile(file))}>
+            Open plan…
+          </FileButton>
+          <button type="button" onClick={savePlan}>
+            Save plan{unsaved.value ? <span class="dot"> (unsaved changes)</span> : null}
+          </button>
+        </fieldset>
+        <UnitsSwitch />
+        <button
+          type="button"
+          class="quiet"
+          onClick={switchTheme}
+          aria-label={theme.value === 'light' ? 'Dark colours' : 'Light colours'}
+        >
+          {theme.value === 'light' ? '☾' : '☀'}
+        </button>
+        <button type="button" class="quiet" onClick={() => openHelp(true)}>
+          Help
+        </button>
+      </div>
+      <PlanRefused />
+    </header>
+  );
+}
+
+function BrandMark() {
+  return (
+    <svg viewBox="0 0 28 20" width="28" height="20" aria-hidden="true" class="brand-mark">
+      <path d="M1 4C7 4 8 15 14 15" />
+      <path class="up" d="M14 15C18 15 18 2 27 2" />
+    </svg>
+  );
+}
+
+function PlanName() {
+  return (
+    <div class="plan-name">
+      <input
+        type="text"
+        aria-label="Name of the plan"
+        value={plan.value.name}
+        onChange={(event) => edit((p) => changeSettings(p, { name: event.currentTarget.value }))}
+      />
+      {demo.value ? <span class="demo-mark">invented demo valley</span> : null}
+    </div>
+  );
+}
+
+function Undoing() {
+  const last = history.value.past.at(-1);
+  const [next] = history.value.future;
+  return (
+    <fieldset class="group" aria-label="Steps">
+      <button
+        type="button"
+        disabled={last === undefined}
+        title={last === undefined ? '' : stepWords(last.label)}
+        onClick={undoStep}
+      >
+        Undo
+      </button>
+      <button
+        type="button"
+        disabled={next === undefined}
+        title={next === undefined ? '' : stepWords(next.label)}
+        onClick={redoStep}
+      >
+        Redo
+      </button>
+    </fieldset>
+  );
+}
+
+function UnitsSwitch() {
+  const { units } = plan.value;
+  return (
+    <fieldset class="group" aria-label="Units">
+      <button type="button" aria-pressed={units === 'metric'} onClick={() => setUnits('metric')}>
+        Metric
+      </button>
+      <button type="button" aria-pressed={units === 'us'} onClick={() => setUnits('us')}>
+        US
+      </button>
+    </fieldset>
+  );
+}
+
+function PlanRefused() {
+  const state = planFile.value;
+  if (state.kind !== 'refused') return null;
+  return (
+    <div class="refused" role="alert">
+      <p>
+        <strong>{state.names.join(', ')} was not opened.</strong> The plan on the page is as it was.
+      </p>
+      <ProblemList problems={state.problems} />
+      <button type="button" onClick={hidePlanRefusal}>
+        All right
+      </button>
+    </div>
+  );
+}
+
+/** Asks before unsaved changes are let go. */
+function askThen(go: () => void): void {
+  if (!unsaved.value || window.confirm('The plan has changes that are not saved. Let them go?')) go();
+}

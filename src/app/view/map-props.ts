@@ -1,0 +1,48 @@
+import { dragPoint, dragVertex, drawLine, placePoint, putVertex, remove, select } from '../actions/edit-actions.ts';
+import { pointAt } from '../actions/pointer-actions.ts';
+import { pickTool, showCursor } from '../actions/view-actions.ts';
+import type { MapViewProps } from '../map/map-view-props.ts';
+import {
+  cursor,
+  evaluation,
+  grounded,
+  look,
+  picture,
+  plan,
+  pointerNote,
+  readout,
+  selection,
+  terrain,
+  tool,
+} from '../state/store.ts';
+
+const NO_GROUND: MapViewProps['grounds'] = new Map();
+
+/** What the map is told and whom it tells. */
+export function useMapProps(): MapViewProps {
+  return {
+    plan: plan.value,
+    evaluation: evaluation.value,
+    grounds: grounded.value?.ground.lines ?? NO_GROUND,
+    terrain: terrain.value?.about ?? null,
+    picture: picture.value?.about ?? null,
+    reliefTiles: terrain.value,
+    pictureTiles: picture.value,
+    look: look.value,
+    tool: tool.value,
+    selection: selection.value,
+    cursor: cursor.value,
+    readout: readout.value,
+    pointerNote: pointerNote.value,
+    onPlace: placePoint,
+    onDrawn: (role, vertices, from, to) => drawLine({ role, vertices, from, to }),
+    onDragPoint: dragPoint,
+    onDragVertex: dragVertex,
+    onInsertVertex: putVertex,
+    onDelete: remove,
+    onSelect: select,
+    onHover: showCursor,
+    onPointer: pointAt,
+    onCancelTool: () => pickTool('select'),
+  };
+}

@@ -1,0 +1,28 @@
+import { measureWords } from '../../report/measure-words.ts';
+import { selectById } from '../actions/edit-actions.ts';
+import { evaluation, plan } from '../state/store.ts';
+
+/** What to measure on site, in order of worth. */
+export function MeasureFirst() {
+  const items = evaluation.value?.measureFirst ?? [];
+  if (items.length === 0) return null;
+  return (
+    <section aria-labelledby="measure-title">
+      <h2 id="measure-title">Measure on site, in this order</h2>
+      <ol class="measure-first">
+        {items.map((item) => {
+          const words = measureWords(item, plan.value, plan.value.units);
+          return (
+            <li key={`${item.quantity} ${item.about}`} data-quantity={item.quantity}>
+              <button type="button" class="link" onClick={() => selectById(item.about)}>
+                {words.title}
+              </button>{' '}
+              {words.aim === null ? null : <strong>{words.aim}</strong>}
+              {words.expected === null ? null : <small>now thought to be {words.expected}</small>}
+            </li>
+          );
+        })}
+      </ol>
+    </section>
+  );
+}

@@ -1,0 +1,119 @@
+import { useState } from 'preact/hooks';
+import { pipeRow, pipeRows } from '../../handbook/pipe-rows.ts';
+import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
+import type { PlanPipe, PlanRoute } from '../../plan/plan.ts';
+import { edit } from '../actions/edit-actions.ts';
+import { plan } from '../state/store.ts';
+import { QuantityField } from './quantity-field.tsx';
+import { ChoiceField, TextField } from './text-field.tsx';
+
+type OwnPipe = Extract<PlanPipe, { kind: 'own' }>;
+
+const OWN = 'own';
+const MATERIALS = [
+  { value: 'steel', words: 'steel' },
+  { value: 'copper', words: 'copper' },
+  { value: 'pvc', words: 'PVC' },
+  { value: 'pe', words: 'polyethylene' },
+] as const;
+
+/** The pipe of a route: a series and size of the handbook, or one that is described here. */
+export function PipeChooser({ route }: { readonly route: PlanRoute }) {
+  const pipe = plan.value.pipes.find(({ id }) => id === route.pipe);
+  const row = pipe?.kind === 'row' ? pipeRow(pipe.row) : null;
+  const [series, setSeries] = useState(row?.series ?? OWN);
+  const names = [...new Set(pipeRows().map((each) => each.series))];
+  return (
+    <div>
+      <ChoiceField
+        label="Series"
+        value={series}
+        choices={[...names.map((name) => ({ value: name, words: name })), { value: OWN, words: 'described below' }]}
+        onValue={setSeries}
+      />
+      {series === OWN ? (
+        <OwnPipeFields route={route} pipe={pipe} />
+      ) : (
+        <SizeField route={route} series={series} row={row?.id ?? ''} />
+      )}
+    </div>
+  );
+}
+
+function SizeField({
+  route,
+  series,
+  row,
+}: {
+  readonly route: PlanRoute;
+  readonly series: string;
+  readonly row: string;
+}) {
+  const sizes = pipeRows().filter((each) => each.series === series);
+  const current = sizes.find(({ id }) => id === row);
+  return (
+    <>
+      <ChoiceField
+        label="Size"
+        value={current?.id ?? ''}
+        choices={[
+          ...(current === undefined ? [{ value: '', words: 'choose a size' }] : []),
+          ...sizes.map(({ id, size }) => ({ value: id, words: size })),
+        ]}
+        onValue={(id) => {
+          if (id !== '') edit((p) => setRoutePipe(p, route.id, { kind: 'row', row: id }));
+        }}
+      />
+      {current === undefined ? null : <p class="note">{current.standard}</p>}
+    </>
+  );
+}
+
+const BLANK: Omit<OwnPipe, 'id'> = {
+  kind: 'own',
+  label: 'Own pipe',
+  material: 'pe',
+  bore: 0.025,
+  wall: 0.003,
+  roughness: 0.00001,
+  rating: null,
+};
+
+function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pipe: PlanPipe | undefined }) {
+  const { id: _, ...now } = pipe?.kind === 'own' ? pipe : { id: '', ...BLANK };
+  const { units } = plan.value;
+  const change = (changes: Partial<Omit<OwnPipe, 'id' | 'kind'>>) =>
+    edit((p) => setRoutePipe(p, route.id, { ...now, ...changes }));
+  const length = (label: string, value: number, key: 'bore' | 'wall' | 'roughness') => (
+    <QuantityField
+      label={label}
+      kind="bore"
+      value={value}
+      units={units}
+      onValue={(typed) => (typed === null ? [] : change({ [key]: typed }))}
+    />
+  );
+  return (
+    <div class="fields">
+      <TextField label="Label" value={now.label} onValue={(label) => change({ label })} />
+      <ChoiceField
+        label="Material"
+        value={now.material}
+        choices={MATERIALS}
+        onValue={(material) => change({ material })}
+      />
+      {length('Bore', now.bore, 'bore')}
+      {length('Wall', now.wall, 'wall')}
+      {length('Roughness', now.roughness, 'roughness')}
+      <QuantityField
+        label="Rated pressure"
+        kind="pressure"
+        value={now.rating}
+        units={units}
+        optional
+        note="empty when unknown"
+        onValue={(rating) => change({ rating })}
+      />
+    </div>
+  );
+}

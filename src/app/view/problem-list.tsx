@@ -1,0 +1,18 @@
+import type { Problem } from '../../plan/problem.ts';
+import { problemSentence } from '../../report/problem-words.ts';
+
+const MOST_SHOWN = 5;
+
+/** What is wrong with a file: each thing found with what was expected. */
+export function ProblemList({ problems }: { readonly problems: readonly Problem[] }) {
+  return (
+    <ul class="problems">
+      {problems.slice(0, MOST_SHOWN).map((problem) => (
+        <li key={`${problem.code} ${problem.path}`} data-code={problem.code}>
+          {problemSentence(problem)}
+        </li>
+      ))}
+      {problems.length > MOST_SHOWN ? <li>and {problems.length - MOST_SHOWN} more.</li> : null}
+    </ul>
+  );
+}

@@ -1,0 +1,48 @@
+import { select } from '../actions/edit-actions.ts';
+import { plan, selection } from '../state/store.ts';
+import { PointDetails } from './point-details.tsx';
+import { RouteDetails } from './route-details.tsx';
+
+/** What is selected, as numbers that can be typed over. */
+export function SelectedPanel() {
+  const chosen = selection.value;
+  const point = chosen?.kind === 'point' ? plan.value.points.find(({ id }) => id === chosen.id) : undefined;
+  const route = chosen?.kind === 'route' ? plan.value.routes.find(({ id }) => id === chosen.id) : undefined;
+  if (point !== undefined) return <PointDetails key={point.id} point={point} />;
+  if (route !== undefined) return <RouteDetails key={route.id} route={route} />;
+  return <NothingSelected />;
+}
+
+function NothingSelected() {
+  const { points, routes } = plan.value;
+  if (points.length === 0) {
+    return (
+      <div class="empty-answer">
+        <h2>Nothing is placed yet</h2>
+        <p>Choose a part from the way of the water and place it on the map. Its numbers then stand here.</p>
+      </div>
+    );
+  }
+  return (
+    <div>
+      <h2>Nothing is selected</h2>
+      <p>Choose a point or a line on the map, in the way of the water, or here:</p>
+      <ul class="pick-list">
+        {points.map(({ id, name }) => (
+          <li key={id}>
+            <button type="button" class="link" onClick={() => select({ kind: 'point', id })}>
+              {name}
+            </button>
+          </li>
+        ))}
+        {routes.map(({ id, name }) => (
+          <li key={id}>
+            <button type="button" class="link" onClick={() => select({ kind: 'route', id, vertex: null })}>
+              {name}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

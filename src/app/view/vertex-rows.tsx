@@ -1,0 +1,94 @@
+import { destination } from '../../geodesy/geodesic.ts';
+import type { Position } from '../../geodesy/position.ts';
+import { moveVertex } from '../../plan/edits/edit-vertices.ts';
+import type { PlanRoute } from '../../plan/plan.ts';
+import { firstProblem } from '../../report/problem-words.ts';
+import { edit, putVertex, remove } from '../actions/edit-actions.ts';
+import { plan, selection } from '../state/store.ts';
+import { PositionFields } from './position-fields.tsx';
+
+/** One press of a nudge moves a bend by this much, in the unit shown, m. */
+const NUDGE = { metric: { metres: 1, words: '1 m' }, us: { metres: 0.9144, words: '3 ft' } } as const;
+const WAYS = [
+  { words: 'north', azimuth: 0, arrow: '↑' },
+  { words: 'south', azimuth: 180, arrow: '↓' },
+  { words: 'west', azimuth: -90, arrow: '←' },
+  { words: 'east', azimuth: 90, arrow: '→' },
+] as const;
+
+/** Every bend of a route as a row of numbers: the way to draw without a pointer. */
+export function VertexRows({ route }: { readonly route: PlanRoute }) {
+  const last = route.vertices.length - 1;
+  const chosen = selection.value?.kind === 'route' ? selection.value.vertex : null;
+  return (
+    <ol class="vertex-rows">
+      {route.vertices.map((vertex, index) => (
+        <li key={index} class={chosen === index ? 'chosen' : ''}>
+          {index === 0 || index === last ? (
+            <p class="note">{index === 0 ? `Starts at ${endName(route.from)}` : `Ends at ${endName(route.to)}`}</p>
+          ) : (
+            <Bend route={route} index={index} position={vertex} />
+          )}
+          {index === last ? null : (
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Add a bend after ${index === 0 ? 'the start' : `bend ${index}`}`}
+              onClick={() => putVertex(route.id, index + 1, between(vertex, route.vertices[index + 1] ?? vertex))}
+            >
+              + bend here
+            </button>
+          )}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function Bend({
+  route,
+  index,
+  position,
+}: {
+  readonly route: PlanRoute;
+  readonly index: number;
+  readonly position: Position;
+}) {
+  const move = (to: Position) => firstProblem(edit((p) => moveVertex(p, route.id, index, to)));
+  const { metres, words } = NUDGE[plan.value.units];
+  return (
+    <div class="bend">
+      <span class="bend-number">{index}</span>
+      <PositionFields label={`Bend ${index} of ${route.name}`} position={position} onPosition={move} />
+      <fieldset class="nudges" aria-label={`Move bend ${index} by ${words}`}>
+        {WAYS.map((way) => (
+          <button
+            key={way.words}
+            type="button"
+            class="quiet"
+            aria-label={`Move bend ${index} ${words} ${way.words}`}
+            onClick={() => move(destination(position, { azimuth: way.azimuth, distance: metres }))}
+          >
+            {way.arrow}
+          </button>
+        ))}
+        <button
+          type="button"
+          class="quiet danger"
+          aria-label={`Delete bend ${index}`}
+          onClick={() => remove({ kind: 'route', id: route.id, vertex: index })}
+        >
+          ×
+        </button>
+      </fieldset>
+    </div>
+  );
+}
+
+function endName(id: string): string {
+  return plan.value.points.find((point) => point.id === id)?.name ?? id;
+}
+
+function between(one: Position, other: Position): Position {
+  return { lon: (one.lon + other.lon) / 2, lat: (one.lat + other.lat) / 2 };
+}

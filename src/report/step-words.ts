@@ -1,0 +1,31 @@
+import type { EditCode, EditLabel } from '../plan/edits/edit.ts';
+
+const STEPS: Readonly<Record<EditCode, string>> = {
+  'add-point': 'place',
+  'move-point': 'move',
+  'remove-point': 'delete',
+  'rename-point': 'rename',
+  'change-point': 'change',
+  'set-standing': 'keep or set aside',
+  'add-route': 'draw',
+  'remove-route': 'delete',
+  'change-route': 'change',
+  'draw-route': 'draw again',
+  'move-vertex': 'bend',
+  'insert-vertex': 'add a bend in',
+  'delete-vertex': 'take a bend out of',
+  'set-pipe': 'change the pipe of',
+  'set-fittings': 'change the fittings of',
+  'set-pump': 'choose the pump',
+  'set-herd': 'change the animals',
+  'set-readings': 'change the readings of the source',
+  'set-measurement': 'enter a measured level of',
+  'remove-measurement': 'take back the measured level of',
+  'change-settings': 'change the settings',
+  'replace-plan': 'open',
+};
+
+/** What a step did, such as “move Tank 2”. */
+export function stepWords({ code, name }: EditLabel): string {
+  return name === '' ? STEPS[code] : `${STEPS[code]} ${name}`;
+}
