@@ -6,5 +6,6 @@ export default defineConfig({
     exclude: ['tests/browser/**'],
     testTimeout: 30_000,
     pool: 'threads',
+    allowOnly: false,
   },
 });
