@@ -1,0 +1,180 @@
+import 'maplibre-gl/dist/maplibre-gl.css';
+import type { FeatureCollection } from 'geojson';
+import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
+import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import { DrawRoute } from './draw-route.ts';
+import { fitToOpened } from './map-fit.ts';
+import { setMapImages } from './map-images.ts';
+import { MapKeys } from './map-keys.ts';
+import { MapPointer } from './map-pointer.ts';
+import { type DrawnData, type DrawnSource, mapStyle } from './map-style.ts';
+import type { MapViewProps } from './map-view-props.ts';
+import {
+  cursorFeatures,
+  outlineFeatures,
+  pointFeatures,
+  routeFeatures,
+  turningFeatures,
+  vertexFeatures,
+} from './plan-features.ts';
+import { type ScaleReading, scaleReading } from './scale-bar.ts';
+import { TileProtocol } from './tile-protocol.ts';
+
+setWorkerUrl(workerUrl);
+
+export interface MapOutputs {
+  /** The scale or the step between contours changed. */
+  readonly onScale: (reading: ScaleReading) => void;
+}
+
+/** The map itself: follows the props, hands the user's doings to the props' callbacks. */
+export class MapEngine {
+  readonly map: MapLibreMap;
+  readonly #container: HTMLElement;
+  readonly #outputs: MapOutputs;
+  readonly #protocol: TileProtocol;
+  readonly #pointer: MapPointer;
+  readonly #keys: MapKeys;
+  readonly #draw: DrawRoute;
+  readonly #intervals = new Map<number, number>();
+  readonly #sources;
+  #props: MapViewProps;
+  #drawn: DrawnData;
+  #styled = false;
+
+  constructor(container: HTMLElement, props: MapViewProps, outputs: MapOutputs) {
+    this.#container = container;
+    this.#outputs = outputs;
+    this.#props = props;
+    this.#sources = {
+      relief: props.reliefTiles,
+      picture: props.pictureTiles,
+      onInterval: (zoom: number, interval: number) => this.#noteInterval(zoom, interval),
+    };
+    this.#protocol = new TileProtocol(this.#sources);
+    this.#drawn = drawnData(props, new Set());
+    this.map = createMap(container, this.#style());
+    const current = () => this.#props;
+    this.#draw = new DrawRoute(this.map, current, () => this.#redraw());
+    this.#pointer = new MapPointer(this.map, current);
+    this.#keys = new MapKeys(this.map, current, () => this.#pointer.cancelDrag());
+    this.map.once('style.load', () => this.#start());
+    this.map.on('move', () => this.#tellView());
+    this.map.on('idle', () => this.#setIdle(true));
+    this.map.on('dataloading', () => this.#setIdle(false));
+    this.map.on('resize', () => this.#tellView());
+    fitToOpened(this.map, null, props);
+    this.#tellView();
+  }
+
+  update(props: MapViewProps): void {
+    const before = this.#props;
+    this.#props = props;
+    this.#sources.relief = props.reliefTiles;
+    this.#sources.picture = props.pictureTiles;
+    if (!this.#styled) return;
+    if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
+    this.#redraw();
+    if (groundChanged(before, props)) this.map.setStyle(this.#style(), { diff: true, validate: false });
+    this.#draw.follow(props);
+    this.#pointer.follow(props);
+    fitToOpened(this.map, before, props);
+    this.#tellView();
+  }
+
+  destroy(): void {
+    this.#draw.close();
+    this.#keys.close();
+    this.#pointer.close();
+    this.map.remove();
+    this.#protocol.close();
+  }
+
+  #start(): void {
+    this.#styled = true;
+    setMapImages(this.map, this.#props.look.theme);
+    this.#redraw();
+    this.map.setStyle(this.#style(), { diff: true, validate: false });
+    this.#draw.follow(this.#props);
+    this.#pointer.follow(this.#props);
+  }
+
+  #style() {
+    const { look, terrain, picture, reliefTiles, pictureTiles } = this.#props;
+    const pixelRatio = window.devicePixelRatio > 1 ? 2 : 1;
+    const [protocol, drawn] = [this.#protocol, this.#drawn];
+    return mapStyle({ look, terrain, picture, reliefTiles, pictureTiles, drawn, protocol, pixelRatio });
+  }
+
+  /** Hands over what changed of the drawn things. */
+  #redraw(): void {
+    const next = drawnData(this.#props, this.#draw.targets());
+    for (const [name, data] of Object.entries(next) as [DrawnSource, FeatureCollection][]) {
+      if (JSON.stringify(data) === JSON.stringify(this.#drawn[name])) continue;
+      this.map.getSource<GeoJSONSource>(name)?.setData(data);
+    }
+    this.#drawn = next;
+  }
+
+  #noteInterval(zoom: number, interval: number): void {
+    if (this.#intervals.get(zoom) === interval) return;
+    this.#intervals.set(zoom, interval);
+    this.#tellView();
+  }
+
+  #tellView(): void {
+    const { lng, lat } = this.map.getCenter();
+    const { clientWidth: width, clientHeight: height } = this.#container;
+    const view = { center: [lng, lat], zoom: this.map.getZoom(), bearing: this.map.getBearing(), width, height };
+    this.#container.dataset.view = JSON.stringify(view);
+    this.#outputs.onScale(scaleReading(this.map, this.#props, this.#intervals));
+  }
+
+  #setIdle(idle: boolean): void {
+    this.#container.dataset.mapIdle = String(idle && this.#styled);
+  }
+}
+
+function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): MapLibreMap {
+  const calm = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+  const map = new MapLibreMap({
+    container,
+    style,
+    attributionControl: false,
+    dragRotate: false,
+    pitchWithRotate: false,
+    touchPitch: false,
+    renderWorldCopies: false,
+    maxZoom: 22,
+    fadeDuration: calm ? 0 : 150,
+    validateStyle: false,
+    canvasContextAttributes: { antialias: true },
+    locale: { 'Map.Title': 'Map of the plan' },
+  });
+  map.touchZoomRotate.disableRotation();
+  map.keyboard.disableRotation();
+  return map;
+}
+
+function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
+  return (
+    before.look !== after.look ||
+    before.terrain !== after.terrain ||
+    before.picture !== after.picture ||
+    before.reliefTiles !== after.reliefTiles ||
+    before.pictureTiles !== after.pictureTiles
+  );
+}
+
+function drawnData(props: MapViewProps, targets: ReturnType<DrawRoute['targets']>): DrawnData {
+  const { plan, selection, evaluation, grounds, cursor, terrain } = props;
+  return {
+    routes: routeFeatures(plan, selection),
+    points: pointFeatures(plan, selection, targets),
+    vertices: vertexFeatures(plan, selection),
+    turnings: turningFeatures(evaluation, grounds),
+    cursor: cursorFeatures(cursor, grounds),
+    snap: { type: 'FeatureCollection', features: [] },
+    outline: outlineFeatures(terrain),
+  };
+}

@@ -1,0 +1,218 @@
+import type { LayerSpecification } from 'maplibre-gl';
+import type { RouteRole } from '../../plan/plan.ts';
+import { MAP_COLOURS, type MapColours } from './map-colours.ts';
+import { iconLayout, NUMBER_FONT } from './map-type.ts';
+import type { MapLook } from './map-view-props.ts';
+
+/** Dash of each kind of route in widths of its line, the same as in the profile; a drive pipe is a line with a core. */
+const ROUTES: Readonly<Record<RouteRole, { readonly width: number; readonly dash?: readonly number[] }>> = {
+  supply: { width: 3 },
+  drive: { width: 5.5 },
+  delivery: { width: 3, dash: [3.2, 1.1] },
+  gravity: { width: 3, dash: [3.2, 1.1, 0.7, 1.1] },
+};
+const ROLES: readonly RouteRole[] = ['supply', 'drive', 'delivery', 'gravity'];
+
+/** Every layer of the map from below to above, as the look wants it. */
+export function mapLayers(look: MapLook): LayerSpecification[] {
+  const colours = MAP_COLOURS[look.theme];
+  return [
+    { id: 'paper', type: 'background', paint: { 'background-color': colours.paper } },
+    ...groundLayers(look, colours),
+    ...routeLayers(colours),
+    ...markLayers(colours),
+    ...pointLayers(colours),
+  ];
+}
+
+function groundLayers(look: MapLook, colours: MapColours): LayerSpecification[] {
+  const visibility = look.contours ? 'visible' : 'none';
+  return [
+    {
+      id: 'picture',
+      type: 'raster',
+      source: 'picture',
+      paint: { 'raster-opacity': look.picture, 'raster-fade-duration': 0 },
+    },
+    {
+      id: 'relief',
+      type: 'raster',
+      source: 'relief',
+      paint: { 'raster-opacity': look.hillshade, 'raster-fade-duration': 0 },
+    },
+    {
+      id: 'void',
+      type: 'fill',
+      source: 'contour',
+      'source-layer': 'void',
+      paint: { 'fill-pattern': 'void-hatch', 'fill-antialias': false },
+    },
+    ...contourLayers(visibility, colours),
+    {
+      id: 'outline',
+      type: 'line',
+      source: 'outline',
+      paint: { 'line-color': colours.rule, 'line-width': 1, 'line-opacity': 0.7 },
+    },
+  ];
+}
+
+function contourLayers(visibility: 'visible' | 'none', colours: MapColours): LayerSpecification[] {
+  return [
+    {
+      id: 'contour',
+      type: 'line',
+      source: 'contour',
+      'source-layer': 'contour',
+      filter: ['!', ['get', 'index']],
+      layout: { visibility, 'line-join': 'round', 'line-cap': 'round' },
+      paint: { 'line-color': colours.contour, 'line-width': 0.7, 'line-opacity': 0.55 },
+    },
+    {
+      id: 'contour-index',
+      type: 'line',
+      source: 'contour',
+      'source-layer': 'contour',
+      filter: ['get', 'index'],
+      layout: { visibility, 'line-join': 'round', 'line-cap': 'round' },
+      paint: { 'line-color': colours.contourIndex, 'line-width': 1.3, 'line-opacity': 0.75 },
+    },
+    {
+      id: 'contour-label',
+      type: 'symbol',
+      source: 'contour',
+      'source-layer': 'contour',
+      filter: ['get', 'index'],
+      layout: {
+        visibility,
+        'symbol-placement': 'line',
+        'symbol-spacing': 320,
+        'text-field': ['get', 'label'],
+        'text-font': [...NUMBER_FONT],
+        'text-size': 11,
+        'text-max-angle': 25,
+        'text-padding': 4,
+        'text-pitch-alignment': 'viewport',
+      },
+      paint: {
+        'text-color': colours.contourIndex,
+        'text-halo-color': colours.contourHalo,
+        'text-halo-width': 1.6,
+        'text-halo-blur': 0.6,
+      },
+    },
+  ];
+}
+
+function routeLayers(colours: MapColours): LayerSpecification[] {
+  const line = { source: 'routes', type: 'line', layout: { 'line-join': 'round' } } as const;
+  return [
+    {
+      ...line,
+      id: 'route-selected',
+      filter: ['get', 'selected'],
+      layout: { 'line-join': 'round', 'line-cap': 'round' },
+      paint: { 'line-color': colours.focus, 'line-width': 13, 'line-opacity': 0.35 },
+    },
+    {
+      ...line,
+      id: 'route-casing',
+      layout: { 'line-join': 'round', 'line-cap': 'round' },
+      paint: {
+        'line-color': colours.sheet,
+        'line-width': ['match', ['get', 'role'], 'drive', 8, 5.6],
+        'line-opacity': 0.9,
+      },
+    },
+    ...ROLES.map((role): LayerSpecification => {
+      const { width, dash } = ROUTES[role];
+      const paint = { 'line-color': colours.routes[role], 'line-width': width };
+      return {
+        ...line,
+        id: `route-${role}`,
+        filter: ['==', ['get', 'role'], role],
+        paint: dash ? { ...paint, 'line-dasharray': [...dash] } : paint,
+      };
+    }),
+    {
+      ...line,
+      id: 'route-core',
+      filter: ['==', ['get', 'role'], 'drive'],
+      paint: { 'line-color': colours.sheet, 'line-width': 1.4 },
+    },
+  ];
+}
+
+function markLayers(colours: MapColours): LayerSpecification[] {
+  return [
+    {
+      id: 'turnings',
+      type: 'symbol',
+      source: 'turnings',
+      minzoom: 14,
+      layout: { 'icon-image': ['get', 'kind'], 'icon-allow-overlap': false, 'icon-padding': 1 },
+    },
+    {
+      id: 'vertices',
+      type: 'circle',
+      source: 'vertices',
+      paint: {
+        'circle-radius': ['case', ['get', 'selected'], 7, 5],
+        'circle-color': ['case', ['get', 'selected'], colours.focus, colours.sheet],
+        'circle-stroke-color': colours.ink,
+        'circle-stroke-width': 1.5,
+      },
+    },
+  ];
+}
+
+function pointLayers(colours: MapColours): LayerSpecification[] {
+  const ring = { 'circle-color': 'transparent', 'circle-stroke-color': colours.focus } as const;
+  return [
+    {
+      id: 'point-targets',
+      type: 'circle',
+      source: 'points',
+      filter: ['get', 'target'],
+      paint: { ...ring, 'circle-radius': 18, 'circle-stroke-width': 2, 'circle-stroke-opacity': 0.75 },
+    },
+    {
+      id: 'point-selected',
+      type: 'circle',
+      source: 'points',
+      filter: ['get', 'selected'],
+      paint: { 'circle-color': colours.focus, 'circle-opacity': 0.3, 'circle-radius': 19 },
+    },
+    {
+      id: 'points',
+      type: 'symbol',
+      source: 'points',
+      layout: iconLayout(),
+      paint: {
+        'icon-opacity': ['case', ['get', 'faded'], 0.55, 1],
+        'text-opacity': ['case', ['get', 'faded'], 0.7, 1],
+        'text-color': colours.ink,
+        'text-halo-color': colours.sheet,
+        'text-halo-width': 2,
+        'text-halo-blur': 0.5,
+      },
+    },
+    {
+      id: 'snap',
+      type: 'circle',
+      source: 'snap',
+      paint: { ...ring, 'circle-radius': 20, 'circle-stroke-width': 4 },
+    },
+    {
+      id: 'cursor',
+      type: 'circle',
+      source: 'cursor',
+      paint: {
+        'circle-radius': 6,
+        'circle-color': colours.sheet,
+        'circle-stroke-color': colours.focus,
+        'circle-stroke-width': 3,
+      },
+    },
+  ];
+}

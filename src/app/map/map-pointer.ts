@@ -1,0 +1,169 @@
+import type { Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
+import type { Position } from '../../geodesy/position.ts';
+import { nearestAlong } from './ground-place.ts';
+import { type Hit, hitTest, REACH } from './hit-test.ts';
+import type { DragPhase, MapViewProps } from './map-view-props.ts';
+import { placeOnRoute } from './place-on-route.ts';
+
+interface Drag {
+  readonly hit: Exclude<Hit, null | { kind: 'route' }>;
+  readonly start: Point;
+  moved: boolean;
+  last: Position;
+  frame: number;
+}
+
+/** A press that wanders less than this is a click, CSS pixels. */
+const STILL = 3;
+
+/** The pointer on the map: choosing, dragging, inserting, placing, hovering. */
+export class MapPointer {
+  readonly #map: MapLibreMap;
+  readonly #props: () => MapViewProps;
+  #drag: Drag | null = null;
+  #swallowClick = false;
+  #hovered = false;
+
+  constructor(map: MapLibreMap, props: () => MapViewProps) {
+    this.#map = map;
+    this.#props = props;
+    map.on('mousedown', this.#press);
+    map.on('touchstart', this.#press);
+    map.on('mousemove', this.#move);
+    map.on('touchmove', this.#move);
+    map.on('mouseup', this.#release);
+    map.on('touchend', this.#release);
+    map.on('touchcancel', this.#giveUp);
+    map.on('click', this.#click);
+    map.on('mouseout', this.#leave);
+    window.addEventListener('mouseup', this.#releaseOutside);
+  }
+
+  follow({ tool }: MapViewProps): void {
+    if (tool !== 'select') this.cancelDrag();
+    this.#map.getCanvas().style.cursor = tool === 'select' ? '' : 'crosshair';
+  }
+
+  /** Gives a drag up, if there is one; true when there was. */
+  cancelDrag(): boolean {
+    const drag = this.#drag;
+    if (!drag) return false;
+    this.#endDrag();
+    this.#swallowClick = true;
+    if (drag.moved) this.#tell(drag, 'cancel');
+    return true;
+  }
+
+  close(): void {
+    this.#endDrag();
+    window.removeEventListener('mouseup', this.#releaseOutside);
+  }
+
+  #press = (event: MapMouseEvent | MapTouchEvent): void => {
+    this.#swallowClick = false;
+    const { tool, selection, onSelect } = this.#props();
+    const touch = event.type === 'touchstart';
+    const original = event.originalEvent;
+    if (tool !== 'select' || ('button' in original && original.button !== 0)) return;
+    if ('touches' in original && original.touches.length > 1) return;
+    const hit = hitTest(this.#map, event.point, touch ? REACH.touch : REACH.mouse);
+    if (!hit || hit.kind === 'route') return;
+    const chosen = hit.kind === 'vertex' || (selection?.kind === 'point' && selection.id === hit.id);
+    // A finger that pans the map must not carry off a point it happens to touch.
+    if (touch && !chosen) return;
+    event.preventDefault();
+    this.#map.dragPan.disable();
+    this.#drag = { hit, start: event.point, moved: false, last: positionOf(event), frame: 0 };
+    if (hit.kind === 'vertex') onSelect({ kind: 'route', id: hit.route, vertex: hit.index });
+    else if (!chosen) onSelect({ kind: 'point', id: hit.id });
+  };
+
+  #move = (event: MapMouseEvent | MapTouchEvent): void => {
+    const position = positionOf(event);
+    this.#props().onPointer(position);
+    const drag = this.#drag;
+    if (!drag) {
+      if (event.type === 'mousemove') this.#hover(event.point, position);
+      return;
+    }
+    drag.last = position;
+    drag.moved ||= drag.start.dist(event.point) > STILL;
+    if (!drag.moved || drag.frame !== 0) return;
+    drag.frame = requestAnimationFrame(() => {
+      drag.frame = 0;
+      this.#tell(drag, 'move');
+    });
+  };
+
+  #release = (): void => {
+    const drag = this.#drag;
+    if (!drag) return;
+    this.#endDrag();
+    this.#swallowClick = true;
+    if (drag.moved) this.#tell(drag, 'end');
+  };
+
+  /** A button let go beyond the map ends the drag where it left. */
+  #releaseOutside = (event: MouseEvent): void => {
+    if (!this.#map.getContainer().contains(event.target as Node | null)) this.#release();
+  };
+
+  #giveUp = (): void => {
+    this.cancelDrag();
+  };
+
+  #click = (event: MapMouseEvent): void => {
+    if (this.#swallowClick) return;
+    const { tool, selection, plan, onPlace, onSelect, onInsertVertex } = this.#props();
+    const position = positionOf(event);
+    if (tool !== 'select') {
+      if ('place' in tool) onPlace(tool.place, position);
+      return;
+    }
+    const hit = hitTest(this.#map, event.point, REACH.mouse);
+    if (!hit) onSelect(null);
+    else if (hit.kind === 'vertex') onSelect({ kind: 'route', id: hit.route, vertex: hit.index });
+    else if (hit.kind === 'point') onSelect({ kind: 'point', id: hit.id });
+    else if (selection?.kind === 'route' && selection.id === hit.id) {
+      const route = plan.routes.find(({ id }) => id === hit.id);
+      const place = route && placeOnRoute(route.vertices, position);
+      if (place) onInsertVertex(hit.id, place.index, place.position);
+    } else onSelect({ kind: 'route', id: hit.id, vertex: null });
+  };
+
+  #leave = (): void => {
+    this.#props().onPointer(null);
+    if (this.#hovered) this.#props().onHover(null, null);
+    this.#hovered = false;
+  };
+
+  #hover(at: Point, position: Position): void {
+    const { tool, grounds, onHover } = this.#props();
+    const hit = hitTest(this.#map, at, REACH.mouse);
+    if (tool === 'select') this.#map.getCanvas().style.cursor = hit ? (hit.kind === 'route' ? 'pointer' : 'grab') : '';
+    const ground = hit?.kind === 'route' ? grounds.get(hit.id) : undefined;
+    if (hit?.kind === 'route' && ground) {
+      onHover(hit.id, nearestAlong(ground, position));
+      this.#hovered = true;
+    } else if (this.#hovered) {
+      onHover(null, null);
+      this.#hovered = false;
+    }
+  }
+
+  #endDrag(): void {
+    if (this.#drag) cancelAnimationFrame(this.#drag.frame);
+    this.#drag = null;
+    this.#map.dragPan.enable();
+  }
+
+  #tell({ hit, last }: Drag, phase: DragPhase): void {
+    const { onDragPoint, onDragVertex } = this.#props();
+    if (hit.kind === 'point') onDragPoint(hit.id, last, phase);
+    else onDragVertex(hit.route, hit.index, last, phase);
+  }
+}
+
+function positionOf(event: MapMouseEvent | MapTouchEvent): Position {
+  return { lon: event.lngLat.lng, lat: event.lngLat.lat };
+}

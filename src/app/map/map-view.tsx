@@ -1,0 +1,94 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { MapEngine } from './map-engine.ts';
+import type { MapViewProps } from './map-view-props.ts';
+import './map-view.css';
+import type { ScaleReading } from './scale-bar.ts';
+
+type Loading = 'loading' | 'shown' | 'failed';
+
+/** The map. Its library is loaded when it is first shown; it keeps no state of the plan. */
+export function MapView(props: MapViewProps) {
+  const frame = useRef<HTMLDivElement>(null);
+  const engine = useRef<MapEngine | null>(null);
+  const latest = useRef(props);
+  const [loading, setLoading] = useState<Loading>('loading');
+  const [scale, setScale] = useState<ScaleReading | null>(null);
+  latest.current = props;
+
+  useEffect(() => {
+    let gone = false;
+    const start = async () => {
+      const { MapEngine } = await import('./map-engine.ts');
+      if (gone || !frame.current) return;
+      engine.current = new MapEngine(frame.current, latest.current, { onScale: setScale });
+      setLoading('shown');
+    };
+    start().catch((error: unknown) => {
+      console.error(error);
+      if (!gone) setLoading('failed');
+    });
+    return () => {
+      gone = true;
+      engine.current?.destroy();
+      engine.current = null;
+    };
+  }, []);
+
+  useEffect(() => {
+    engine.current?.update(props);
+  });
+
+  return (
+    <div class="map-view" data-tool={toolName(props)} data-theme={props.look.theme}>
+      <div class="map-frame" ref={frame} data-map-idle="false" />
+      <div class="map-cross" aria-hidden="true" />
+      {loading === 'loading' && <p class="map-message">The map is being set up.</p>}
+      {loading === 'failed' && (
+        <p class="map-message" role="alert">
+          This browser cannot draw the map: it offers no WebGL. Points and routes can still be entered as numbers.
+        </p>
+      )}
+      <PointerNote text={props.pointerNote} />
+      <div class="map-corner">
+        {props.readout?.map((line) => (
+          <p key={line} class="map-readout">
+            {line}
+          </p>
+        ))}
+        {scale && (
+          <p class="map-scale">
+            <span class="map-scale-bar" style={{ width: `${scale.pixels}px` }} aria-hidden="true" />
+            <span>{scale.label}</span>
+            {scale.contours && <span class="map-contours">{scale.contours}</span>}
+          </p>
+        )}
+      </div>
+    </div>
+  );
+}
+
+function toolName({ tool }: MapViewProps): 'select' | 'place' | 'draw' {
+  if (tool === 'select') return 'select';
+  return 'place' in tool ? 'place' : 'draw';
+}
+
+/** A note that goes with the pointer. */
+function PointerNote({ text }: { readonly text: string | null }) {
+  const note = useRef<HTMLOutputElement>(null);
+  useEffect(() => {
+    const follow = (event: PointerEvent) => {
+      const box = note.current?.offsetParent?.getBoundingClientRect();
+      if (!note.current || !box) return;
+      const left = Math.min(event.clientX - box.left + 18, box.width - note.current.offsetWidth - 8);
+      const top = Math.min(event.clientY - box.top + 18, box.height - note.current.offsetHeight - 8);
+      note.current.style.transform = `translate(${Math.max(8, left)}px, ${Math.max(8, top)}px)`;
+    };
+    window.addEventListener('pointermove', follow);
+    return () => window.removeEventListener('pointermove', follow);
+  }, []);
+  return (
+    <output class="map-note" ref={note} hidden={text === null}>
+      {text}
+    </output>
+  );
+}

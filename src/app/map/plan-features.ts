@@ -1,0 +1,95 @@
+import type { Feature, FeatureCollection, LineString, Point } from 'geojson';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/plan.ts';
+import type { GroundLine, TerrainAbout } from '../../terrain/ground.ts';
+import { positionAlong } from './ground-place.ts';
+import type { MapSelection, RouteCursor } from './map-view-props.ts';
+
+type Properties = Record<string, string | number | boolean>;
+
+function point(position: Position, properties: Properties): Feature<Point> {
+  return { type: 'Feature', properties, geometry: { type: 'Point', coordinates: [position.lon, position.lat] } };
+}
+
+function line(vertices: readonly Position[], properties: Properties): Feature<LineString> {
+  const coordinates = vertices.map(({ lon, lat }) => [lon, lat]);
+  return { type: 'Feature', properties, geometry: { type: 'LineString', coordinates } };
+}
+
+function collection(features: Feature[]): FeatureCollection {
+  return { type: 'FeatureCollection', features };
+}
+
+export function routeFeatures(plan: Plan, selection: MapSelection | null): FeatureCollection {
+  return collection(
+    plan.routes.map(({ id, role, name, vertices }) =>
+      line(vertices, { id, role, name, selected: selection?.kind === 'route' && selection.id === id }),
+    ),
+  );
+}
+
+/** `targets`: roles that a route being drawn may meet now. */
+export function pointFeatures(
+  plan: Plan,
+  selection: MapSelection | null,
+  targets: ReadonlySet<PointRole>,
+): FeatureCollection {
+  return collection(
+    plan.points.map((each) =>
+      point(each.position, {
+        id: each.id,
+        role: each.role,
+        name: each.name,
+        selected: selection?.kind === 'point' && selection.id === each.id,
+        target: targets.has(each.role),
+        faded: isSetAside(each),
+      }),
+    ),
+  );
+}
+
+function isSetAside(each: PlanPoint): boolean {
+  return each.role === 'tank' && each.standing === 'set-aside';
+}
+
+/** Inner vertices of the selected route; its ends are points. */
+export function vertexFeatures(plan: Plan, selection: MapSelection | null): FeatureCollection {
+  if (selection?.kind !== 'route') return collection([]);
+  const route = plan.routes.find(({ id }) => id === selection.id);
+  const features = (route?.vertices ?? []).map((vertex, index) =>
+    point(vertex, { route: selection.id, index, selected: selection.vertex === index }),
+  );
+  return collection(features.slice(1, -1));
+}
+
+/** High and low points between the ends of the routes. */
+export function turningFeatures(
+  evaluation: Evaluation | null,
+  grounds: ReadonlyMap<RouteId, GroundLine>,
+): FeatureCollection {
+  const features: Feature[] = [];
+  for (const { id, turnings } of evaluation?.lines ?? []) {
+    const ground = grounds.get(id);
+    for (const { kind, sample } of turnings) {
+      const lon = ground?.lon[sample];
+      const lat = ground?.lat[sample];
+      if (lon !== undefined && lat !== undefined) features.push(point({ lon, lat }, { kind }));
+    }
+  }
+  return collection(features);
+}
+
+export function cursorFeatures(
+  cursor: RouteCursor | null,
+  grounds: ReadonlyMap<RouteId, GroundLine>,
+): FeatureCollection {
+  const ground = cursor && grounds.get(cursor.route);
+  const position = cursor && ground ? positionAlong(ground, cursor.at) : null;
+  return collection(position ? [point(position, {})] : []);
+}
+
+export function outlineFeatures(terrain: TerrainAbout | null): FeatureCollection {
+  const [first] = terrain?.outline ?? [];
+  return collection(terrain && first ? [line([...terrain.outline, first], {})] : []);
+}

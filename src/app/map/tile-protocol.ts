@@ -1,0 +1,67 @@
+import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl';
+import type { UnitSystem } from '../../plan/plan.ts';
+import type { ReliefColours } from '../../relief/relief-colours.ts';
+import type { TileAddress } from '../../relief/tile-address.ts';
+import type { PictureTiles, ReliefTiles } from './tile-service.ts';
+
+/** Whom the map asks at the moment. */
+export interface TileSources {
+  relief: ReliefTiles | null;
+  picture: PictureTiles | null;
+  /** Told with every contour tile: its zoom and the step between its lines, in shown units. */
+  onInterval: (zoom: number, interval: number) => void;
+}
+
+let maps = 0;
+
+/** The tile addresses of one map: its own scheme, so that two maps never answer each other. */
+export class TileProtocol {
+  readonly #scheme: string;
+  readonly #sources: TileSources;
+
+  constructor(sources: TileSources) {
+    maps += 1;
+    this.#scheme = `rill${maps}`;
+    this.#sources = sources;
+    addProtocol(this.#scheme, (request, stop) => this.#load(request, stop.signal));
+  }
+
+  reliefUrl(key: string, colours: ReliefColours, size: number): string {
+    return `${this.#scheme}://relief/${key}/${colours}/${size}/{z}/{x}/{y}`;
+  }
+
+  contourUrl(key: string, units: UnitSystem): string {
+    return `${this.#scheme}://contour/${key}/${units}/0/{z}/{x}/{y}`;
+  }
+
+  pictureUrl(key: string, size: number): string {
+    return `${this.#scheme}://picture/${key}/-/${size}/{z}/{x}/{y}`;
+  }
+
+  close(): void {
+    removeProtocol(this.#scheme);
+  }
+
+  async #load({ url }: RequestParameters, signal: AbortSignal): Promise<{ data: ImageBitmap | ArrayBuffer }> {
+    const asked = readAddress(url.slice(`${this.#scheme}://`.length));
+    const { relief, picture } = this.#sources;
+    if (asked.kind === 'picture' && picture?.key === asked.key) {
+      return { data: await picture.pictureTile(asked.tile, asked.size, signal) };
+    }
+    if (relief?.key !== asked.key) throw new DOMException('these tiles are out of date', 'AbortError');
+    if (asked.kind === 'relief') {
+      const look = { colours: asked.variant as ReliefColours, size: asked.size };
+      return { data: await relief.reliefTile(asked.tile, look, signal) };
+    }
+    const { data, interval } = await relief.contourTile(asked.tile, asked.variant as UnitSystem, signal);
+    this.#sources.onInterval(asked.tile.z, interval);
+    return { data };
+  }
+}
+
+/** The parts of an address that this file wrote: kind, key, variant, size, zoom, column, row. */
+function readAddress(address: string) {
+  const [kind = '', key = '', variant = '', size, z, x, y] = address.split('/');
+  const tile: TileAddress = { z: Number(z), x: Number(x), y: Number(y) };
+  return { kind, key, variant, size: Number(size), tile };
+}
