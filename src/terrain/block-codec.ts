@@ -2,6 +2,7 @@ import { refuse } from './file-refusal.ts';
 import { unpackDeflate } from './inflate.ts';
 import { unpackLzw } from './lzw.ts';
 import { unpackPackBits } from './packbits.ts';
+import { unpackZstd } from './zstd.ts';
 
 /** Unpacks a block into exactly `length` bytes, or refuses. */
 type Codec = (packed: Uint8Array, length: number) => Uint8Array;
@@ -12,6 +13,7 @@ const CODECS = new Map<number, Codec>([
   [8, unpackDeflate],
   [32946, unpackDeflate],
   [32773, unpackPackBits],
+  [50000, unpackZstd],
 ]);
 
 /** Compression schemes by number. Source: TIFF 6.0, Adobe, 1992; libtiff's tiff.h. */
