@@ -1,0 +1,191 @@
+import { describe, expect, test } from 'vitest';
+import type { Verdict } from '../../src/evaluation/estimate.ts';
+import { evaluate } from '../../src/evaluation/evaluate.ts';
+import type { Finding } from '../../src/evaluation/evaluation.ts';
+import { FINDINGS, type FindingCode } from '../../src/evaluation/findings/catalogue.ts';
+import type { HerdGroup, Plan, PumpSheet } from '../../src/plan/plan.ts';
+import type { HeightAccuracy } from '../../src/terrain/ground.ts';
+import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
+import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+
+interface Made {
+  readonly plan?: Plan;
+  readonly heights?: Readonly<Record<string, number | null>>;
+  readonly lengths?: Readonly<Record<string, number>>;
+  readonly accuracy?: HeightAccuracy;
+  readonly bumps?: Readonly<Record<string, (share: number) => number | null>>;
+}
+
+interface Case extends Made {
+  readonly about?: string;
+}
+
+function findings(made: Made): readonly Finding[] {
+  const plan = made.plan ?? workingPlan;
+  const ground = madeGround(plan, {
+    heights: { ...workingHeights, ...made.heights },
+    lengths: { ...workingLengths, ...made.lengths },
+    accuracy: made.accuracy ?? perfect,
+    ...(made.bumps && { bumps: made.bumps }),
+  });
+  return evaluate(plan, ground).findings;
+}
+
+const withPump = (change: Partial<PumpSheet>, plan = workingPlan): Plan => ({ ...plan, pump: { ...sheet, ...change } });
+
+const withPipe = (id: string, row: string): Plan => ({
+  ...workingPlan,
+  pipes: workingPlan.pipes.map((p) => (p.id === id ? { id, kind: 'row', row } : p)),
+});
+
+const yields = (flow: number, plusMinus: number): Plan => ({
+  ...workingPlan,
+  dryShare: 1,
+  yieldReadings: [{ kind: 'stated', flow: litresPerMinute(flow), plusMinus: litresPerMinute(plusMinus) }],
+});
+
+const herdOf = (litres: number): Plan => {
+  const herd: HerdGroup[] = [{ kind: 'own', label: 'invented', needPerDay: litres / 1000, count: 1 }];
+  return { ...workingPlan, herd };
+};
+
+/** A summit of a given height half way along a straight line. */
+const hill = (from: number, to: number, top: number) => (share: number) =>
+  from + (to - from) * share + Math.max(0, 1 - Math.abs(share - 0.5) * 40) * (top - (from + to) / 2);
+
+const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * share);
+
+const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>>>>> = {
+  'ground-unknown': { measure: { bumps: { delivery: gap } } },
+  'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
+  'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
+  'fall-small': {
+    holds: {},
+    measure: { heights: { spring: 100.75 }, accuracy: lidar },
+    fails: { heights: { spring: 100.5 } },
+  },
+  'source-short': { holds: {}, measure: { plan: yields(10.5, 2) }, fails: { plan: yields(6, 1) } },
+  'supply-short': {
+    holds: {},
+    measure: { heights: { standpipe: 104.03 }, accuracy: lidar },
+    fails: { heights: { standpipe: 104.2 } },
+  },
+  'supply-air': {
+    holds: { bumps: { supply: hill(104.5, 103.4, 104.35) } },
+    measure: { bumps: { supply: hill(104.5, 103.4, 104.46) }, accuracy: lidar },
+    fails: { bumps: { supply: hill(104.5, 103.4, 105.2) } },
+  },
+  'supply-bore': { holds: {}, fails: { plan: withPipe('pe63', 'pe100-sdr11-40') } },
+  'standpipe-low': {
+    holds: {},
+    measure: { heights: { standpipe: 102.6 }, accuracy: lidar },
+    fails: { heights: { standpipe: 102.3 } },
+  },
+  'drive-rises': {
+    holds: {},
+    measure: { bumps: { drive: hill(103.4, 100, 102.0) }, accuracy: lidar },
+    fails: { bumps: { drive: hill(103.4, 100, 103) } },
+  },
+  'drive-length-bore-least': { holds: { lengths: { drive: 8 } }, fails: { lengths: { drive: 3 } } },
+  'drive-length-bore-most': { holds: {}, fails: { lengths: { drive: 45 } } },
+  'drive-length-fall-least': {
+    holds: { lengths: { drive: 25 } },
+    measure: { lengths: { drive: 21 }, accuracy: lidar },
+    fails: { lengths: { drive: 15 } },
+  },
+  'drive-length-fall-most': {
+    holds: {},
+    measure: { lengths: { drive: 42.5 }, accuracy: lidar },
+    fails: { lengths: { drive: 60 } },
+  },
+  'back-pressure': {
+    holds: {},
+    measure: { heights: { tank: 106.7 }, lengths: { delivery: 20 }, accuracy: lidar },
+    fails: { heights: { tank: 105 }, lengths: { delivery: 20 } },
+  },
+  'delivery-head': {
+    holds: {},
+    measure: { heights: { tank: 105.1 }, lengths: { delivery: 20 }, accuracy: lidar },
+    fails: { heights: { tank: 104 }, lengths: { delivery: 20 } },
+  },
+  'lift-over-fall': {
+    holds: {},
+    measure: { heights: { tank: 166 }, lengths: { delivery: 60 }, accuracy: lidar },
+    fails: { heights: { tank: 190 } },
+  },
+  'lift-out-of-reach': {
+    holds: {},
+    fails: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 160 } },
+  },
+  siphon: {
+    holds: { bumps: { delivery: hill(100, 123, 122) } },
+    measure: { bumps: { delivery: hill(100, 123, 125.1) }, accuracy: lidar },
+    fails: { bumps: { delivery: hill(100, 123, 140) } },
+  },
+  'friction-share': { holds: {}, fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 1200 } } },
+  'need-unmet': { holds: {}, measure: { plan: herdOf(2200) }, fails: { plan: herdOf(5000) } },
+  'pump-needless': {
+    holds: { about: 'tank' },
+    measure: { heights: { tank: 102.45 }, accuracy: lidar, about: 'tank' },
+    fails: { heights: { tank: 101 }, about: 'tank' },
+  },
+  'pipe-pressure': {
+    holds: { about: 'delivery' },
+    measure: {
+      plan: withPipe('pe25', 'pe100-sdr11-25'),
+      heights: { tank: 260.6 },
+      accuracy: coarse,
+      about: 'delivery',
+    },
+    fails: { heights: { tank: 290 }, about: 'delivery' },
+  },
+  'blocked-pressure': {
+    holds: { about: 'delivery' },
+    fails: { plan: withPump({ intakeLeast: litresPerMinute(18), intakeSet: litresPerMinute(80) }), about: 'delivery' },
+  },
+  'trough-dry': {
+    holds: {},
+    fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), heights: { trough: 122.59 }, lengths: { gravity: 3000 } },
+  },
+  'gravity-air': {
+    holds: { bumps: { gravity: hill(123, 118, 122) }, heights: { trough: 121 } },
+    measure: { heights: { trough: 120 }, bumps: { gravity: hill(123, 120, 121.9) }, accuracy: lidar },
+    fails: { bumps: { gravity: hill(123, 118, 126) } },
+  },
+};
+
+const TABLE = Object.entries(CASES).flatMap(([code, cases]) =>
+  Object.entries(cases).map(([verdict, made]) => [code as FindingCode, verdict as Verdict, made] as const),
+);
+
+describe('findings', () => {
+  test.each(TABLE)('%s can come out as %s', (code, verdict, made) => {
+    const own = findings(made).filter((f) => f.code === code && (made.about === undefined || f.about === made.about));
+    expect(own.map((f) => `${f.verdict} ${f.chance.toFixed(3)} ${JSON.stringify(f.value)}`)).toEqual([
+      expect.stringMatching(new RegExp(`^${verdict} `)),
+    ]);
+  });
+
+  test('every finding of the catalogue has cases', () => {
+    expect(Object.keys(CASES).toSorted()).toEqual(Object.keys(FINDINGS).toSorted());
+  });
+
+  test('a plan that works shows nothing to mend', () => {
+    expect(findings({ accuracy: lidar }).filter((f) => f.verdict !== 'holds')).toEqual([]);
+  });
+
+  test('no two findings say the same of the same thing', () => {
+    const said = findings({
+      accuracy: coarse,
+      bumps: { delivery: hill(100, 123, 140), supply: hill(104.5, 103.4, 105.2) },
+    });
+    expect(new Set(said.map((f) => `${f.code} ${f.about}`)).size).toBe(said.length);
+  });
+
+  test('asking for more confidence never turns a doubt into a certainty', () => {
+    const at = (confidence: number) => findings({ plan: { ...workingPlan, confidence }, accuracy: coarse });
+    const open = (fs: readonly Finding[]) => fs.filter((f) => f.verdict === 'measure').length;
+    expect(open(at(0.99))).toBeGreaterThanOrEqual(open(at(0.9)));
+    expect(open(at(0.9))).toBeGreaterThanOrEqual(open(at(0.6)));
+  });
+});
