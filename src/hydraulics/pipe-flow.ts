@@ -1,13 +1,15 @@
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, SquareMetresPerSecond } from '../units/quantity.ts';
+import { colebrookReynolds, roughTerm } from './colebrook.ts';
+import { frictionLaw } from './friction-factor.ts';
+import { GRAVITY } from './gravity.ts';
 import {
-  frictionLaw,
   LAMINAR_END,
   LAMINAR_FACTOR,
-  roughTerm,
+  type TransitionLaw,
   TURBULENT_START,
-  turbulentReynolds,
-} from './friction-factor.ts';
-import { GRAVITY } from './gravity.ts';
+  transitionLaw,
+  transitionReynolds,
+} from './transition-flow.ts';
 
 /** A full pipe and the water in it. */
 export interface PipeAbout {
@@ -45,6 +47,8 @@ export function pipeFlow(pipe: PipeAbout): PipeFlow {
   const friction = frictionLaw(roughness / bore);
   const rough = roughTerm(roughness / bore);
   const loss = (reynolds: number): number => perFriction * friction(reynolds) + perSquare * reynolds * reynolds;
+  const turbulentHead = loss(TURBULENT_START);
+  let between: TransitionLaw | null = null;
 
   return {
     headLoss(flow) {
@@ -61,34 +65,12 @@ export function pipeFlow(pipe: PipeAbout): PipeFlow {
   };
 
   function reynoldsFor(head: number): number {
+    if (head >= turbulentHead) return colebrookReynolds({ rough, perFriction, perSquare, head });
     const linear = LAMINAR_FACTOR * perFriction;
     const laminar = (2 * head) / (linear + Math.sqrt(linear * linear + 4 * perSquare * head));
     if (laminar <= LAMINAR_END) return laminar;
-    const turbulent = turbulentReynolds({ rough, perFriction, perSquare, head });
-    return turbulent >= TURBULENT_START ? turbulent : between(head);
-  }
-
-  /** Regula falsi in the transition (Illinois rule), where loss rises from one end to the other. */
-  function between(head: number): number {
-    let low = LAMINAR_END;
-    let high = TURBULENT_START;
-    let under = loss(low) - head;
-    let over = loss(high) - head;
-    for (let step = 0; step < 60 && high - low > 1e-12 * high; step += 1) {
-      const middle = over > under ? low - (under * (high - low)) / (over - under) : low;
-      const value = loss(middle) - head;
-      if (value === 0) return middle;
-      if (value < 0) {
-        low = middle;
-        under = value;
-        over /= 2;
-      } else {
-        high = middle;
-        over = value;
-        under /= 2;
-      }
-    }
-    return Math.abs(under) < Math.abs(over) ? low : high;
+    between ??= transitionLaw(rough);
+    return transitionReynolds({ law: between, perFriction, perSquare, head });
   }
 }
 
