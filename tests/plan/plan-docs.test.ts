@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
 import { planJsonSchema } from '../../src/plan/plan-json-schema.ts';
@@ -23,6 +23,23 @@ describe('the guide to the plan file', () => {
     expect(named).toEqual([]);
   });
 });
+
+test('the guide lists every code that reading a plan can give, and no other', () => {
+  const listed = [...(guide.split('## Problems')[1]?.split('## ')[0] ?? '').matchAll(/`([a-z]+(?:-[a-z]+)+)`/g)];
+  const given = sources().flatMap((text) => [
+    ...text.matchAll(/(?:code: |code = .*|fail(?:ed)?\(|\[|\? )'([a-z]+(?:-[a-z]+)+)'/g),
+  ]);
+  const codes = (matches: readonly RegExpExecArray[]) => [...new Set(matches.map((match) => match[1]))].sort();
+  expect(codes(listed)).toEqual(codes(given));
+});
+
+/** The files that find problems in a plan file, as text. */
+function sources(): readonly string[] {
+  const folder = new URL('../../src/plan/', import.meta.url);
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !name.startsWith('edits'))
+    .map((name) => readFileSync(new URL(name, folder), 'utf8'));
+}
 
 describe('the JSON Schema in docs', () => {
   test('it is what the code says (else run: node scripts/plan-schema.mjs)', () => {

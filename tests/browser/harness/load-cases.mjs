@@ -8,7 +8,7 @@ const folder = join('tests', 'browser');
 
 /**
  * All cases, file by file. A file exports `cases`: an object from a sentence to a function of `{page, context, origin,
- * browser}`, or to `{options, run}` with options for the browser context.
+ * browser, allowOrigin}`, or to `{options, run}` with options for the browser context.
  */
 export async function loadCases(wanted) {
   const names = (await readdir(join(root, folder))).filter((name) => /\.browser\.(?:mjs|ts)$/.test(name)).sort();
