@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { QuantityKind } from '../../src/units/kind.ts';
+import { KINDS, type QuantityKind } from '../../src/units/kind.ts';
 import { readQuantity } from '../../src/units/read-quantity.ts';
 
 /** SI values follow from NIST SP 811 (2008) appendix B: ft 0.3048 m, in 0.0254 m, US gal 3.785411784 L, psi 6894.757 Pa. */
@@ -18,6 +19,9 @@ const written: readonly (readonly [string, QuantityKind, number])[] = [
   [`8'3"`, 'height', 2.5146],
   ['8′ 3½″', 'height', 2.5273],
   ["8''", 'bore', 0.2032],
+  [`5'-3"`, 'height', 1.6002],
+  ['8 ft, 3 in', 'height', 2.5146],
+  ['8 feet 3 inches', 'height', 2.5146],
   ['-8 ft 3 in', 'height', -2.5146],
   ['−1,5 m', 'height', -1.5],
   ['1 200 m', 'length', 1200],
@@ -34,6 +38,7 @@ const written: readonly (readonly [string, QuantityKind, number])[] = [
   ['1.5 gpm', 'flow', (1.5 * 0.003785411784) / 60],
   ['2 US gallons per minute', 'flow', (2 * 0.003785411784) / 60],
   ['2 imp gal/min', 'flow', (2 * 0.00454609) / 60],
+  ['2 igpm', 'flow', (2 * 0.00454609) / 60],
   ['0.7 m³/h', 'flow', 0.7 / 3600],
   ['0.7m3/h', 'flow', 0.7 / 3600],
   ['1 ft3/s', 'flow', 0.028316846592],
@@ -50,6 +55,8 @@ const written: readonly (readonly [string, QuantityKind, number])[] = [
   ['10 ft of water', 'pressure', 29_890.6692],
   ['10C', 'temperature', 10],
   ['50 F', 'temperature', 10],
+  ['10 º C', 'temperature', 10],
+  ['50 deg F', 'temperature', 10],
   ['-4 °F', 'temperature', -20],
   ['283.15 K', 'temperature', 10],
   ['5 ft/s', 'velocity', 1.524],
@@ -114,5 +121,59 @@ describe('a quantity that cannot be taken', () => {
       found: '1,200 ft',
       expected: '1200 or 1.200',
     });
+  });
+});
+
+describe('whatever is typed', () => {
+  const scraps = fc.constantFrom(
+    '1',
+    '12',
+    '3/4',
+    '-',
+    '+',
+    '.',
+    ',',
+    ' ',
+    "'",
+    '"',
+    'm',
+    'ft',
+    'in',
+    'gal',
+    '/',
+    'min',
+    'e',
+    '%',
+    '½',
+    '°C',
+    '1,200',
+  );
+  const texts = fc.oneof(
+    fc.string({ unit: 'grapheme' }),
+    fc.array(scraps, { maxLength: 8 }).map((parts) => parts.join('')),
+  );
+  const kinds = fc.constantFrom(...(Object.keys(KINDS) as QuantityKind[]));
+
+  it('is a finite number or a refusal that says what was found and what is expected', () => {
+    fc.assert(
+      fc.property(texts, kinds, (text, kind) => {
+        const reading = readQuantity(text, kind);
+        if (reading.ok) expect(Number.isFinite(reading.value)).toBe(true);
+        else expect(reading).toMatchObject({ found: text, expected: expect.stringMatching(/./) });
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('is never read as a number that was not written: digits that are left out change the answer', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 999_999 }), fc.constantFrom('m', 'ft', 'mm'), (number, unit) => {
+        const [whole, more] = [
+          readQuantity(`${number} ${unit}`, 'length'),
+          readQuantity(`${number}7 ${unit}`, 'length'),
+        ];
+        expect(whole.ok && more.ok && more.value > whole.value * 9.99).toBe(true);
+      }),
+    );
   });
 });
