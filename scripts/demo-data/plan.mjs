@@ -187,7 +187,7 @@ export function demoPlan() {
       intakeLeast: 7 / 60000,
       intakeMost: 22 / 60000,
       intakeSet: null,
-      efficiency: { low: 0.5, likely: 0.55, high: 0.6 },
+      efficiency: { low: 0.525, likely: 0.55, high: 0.575 },
       leastDeliveryHead: 7,
       measured: null,
     },
