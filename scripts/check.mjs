@@ -30,7 +30,13 @@ for (const file of await worlds()) {
   outcomes.push(await outcome(`types ${file}`, [tool('typescript/bin/tsc'), '-p', file]));
 }
 outcomes.push(
-  await outcome('lint and format', [tool('@biomejs/biome/bin/biome'), 'check', '.', '--max-diagnostics=40']),
+  await outcome('lint and format', [
+    tool('@biomejs/biome/bin/biome'),
+    'check',
+    '.',
+    '--diagnostic-level=error',
+    '--max-diagnostics=40',
+  ]),
 );
 
 for (const { name, passed } of outcomes) console.log(`${passed ? 'ok  ' : 'FAIL'}  ${name}`);
