@@ -36,8 +36,10 @@ const NAMES: Readonly<Record<number, string>> = {
   50002: 'JPEG XL',
 };
 
+export const LERC = 34887;
+
 export function isReadable(compression: number): boolean {
-  return CODECS.has(compression);
+  return CODECS.has(compression) || compression === LERC;
 }
 
 export function compressionName(compression: number): string {

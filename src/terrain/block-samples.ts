@@ -1,18 +1,9 @@
-import { unpackBlock } from './block-codec.ts';
+import { LERC, unpackBlock } from './block-codec.ts';
 import { MACHINE_IS_LITTLE_ENDIAN, swapBytes } from './byte-order.ts';
+import { lercSamples } from './lerc-samples.ts';
 import { type BlockShape, undoDifferences, undoFloatPredictor } from './predictor.ts';
 import type { RasterLayout } from './raster-layout.ts';
-
-/** The stored numbers of a block, before nodata, scale and units. */
-export type Samples =
-  | Uint8Array
-  | Int8Array
-  | Uint16Array
-  | Int16Array
-  | Uint32Array
-  | Int32Array
-  | Float32Array
-  | Float64Array;
+import type { Samples } from './samples.ts';
 
 const DIFFERENCES = 2;
 const FLOAT_PREDICTOR = 3;
@@ -29,6 +20,7 @@ export function decodeSamples(
     samples: layout.separate ? 1 : layout.samples,
     bits: layout.bits,
   };
+  if (layout.compression === LERC) return lercSamples(packed, layout, shape, form.band);
   const rowBytes = Math.ceil((shape.columns * shape.samples * shape.bits) / 8);
   const bytes = unpackBlock(layout.compression, packed, rowBytes * shape.rows);
   if (shape.bits === 1) return spreadBits(bytes, shape.columns, rowBytes);

@@ -1,9 +1,10 @@
 import type { BlockCache, DecodedBlock } from './block-cache.ts';
 import { BlockPlaces } from './block-places.ts';
-import { decodeSamples, type Samples } from './block-samples.ts';
+import { decodeSamples } from './block-samples.ts';
 import type { ByteSource } from './byte-source.ts';
 import { type BlockExtent, type HeightRule, heightsFromSamples } from './heights-from-samples.ts';
 import type { RasterLayout } from './raster-layout.ts';
+import type { Samples } from './samples.ts';
 
 /** Column and row of a block among the blocks of its directory. */
 export interface BlockIndex {

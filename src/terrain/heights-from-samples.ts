@@ -1,6 +1,6 @@
 import type { DecodedBlock } from './block-cache.ts';
-import type { Samples } from './block-samples.ts';
 import type { NoData } from './no-data.ts';
+import type { Samples } from './samples.ts';
 
 /** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
 export const PLAUSIBLE = { lowest: -500, highest: 9000 } as const;

@@ -29,13 +29,19 @@ const FIXED_DISTANCES = buildHuffman(new Uint8Array(30).fill(5));
  * less is refused. Sources: RFC 1950; RFC 1951.
  */
 export function unpackDeflate(packed: Uint8Array, length: number): Uint8Array {
+  const out = unpackDeflateUpTo(packed, length);
+  return out.length === length ? out : fail(`${out.length} bytes`, `${length} bytes`);
+}
+
+/** Unpacks a zlib stream of unknown length into at most `most` bytes. */
+export function unpackDeflateUpTo(packed: Uint8Array, most: number): Uint8Array {
   checkZlibHeader(packed);
-  const inflater = new Inflater(packed.subarray(2), length);
+  const inflater = new Inflater(packed.subarray(2), most);
   const ended = inflater.run();
   if (inflater.bytesTaken() > packed.length - 2) fail('a stream that stops early', 'its end-of-block code');
-  if (inflater.written < length) fail(`${inflater.written} bytes`, `${length} bytes`);
-  if (ended) checkAdler(inflater.out, packed, 2 + inflater.bytesTaken());
-  return inflater.out;
+  const out = inflater.out.subarray(0, inflater.written);
+  if (ended) checkAdler(out, packed, 2 + inflater.bytesTaken());
+  return out;
 }
 
 class Inflater {

@@ -23,7 +23,8 @@ export function parseNoData(
 }
 
 export function noDataTest(value: number | null, kind: SampleKind): NoData {
-  if (kind !== 'float') return { value, isVoid: value === null ? () => false : (raw) => raw === value };
+  // Whole numbers come as NaN where a block's own mask leaves a cell out.
+  if (kind !== 'float') return { value, isVoid: (raw) => raw === value || Number.isNaN(raw) };
   // A NaN fails every comparison, so the test asks for what a height must be.
   return { value, isVoid: (raw) => !(raw > -ABSURD && raw < ABSURD) || raw === value };
 }

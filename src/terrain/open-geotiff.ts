@@ -62,7 +62,7 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const images = await readImages(new PagedBytes(source));
   const { main } = images;
   const layout = await readLayout(main);
-  checkSupport(layout);
+  checkSupport(layout, images.littleEndian);
   const keys = await readGeoKeys(main);
   const metadata = readGdalMetadata(await main.text(TAG.GdalMetadata));
   const band = await chooseBand(source.name, main, { layout, metadata, answers });

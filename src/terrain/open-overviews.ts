@@ -14,7 +14,7 @@ export async function openOverviews(
   for (const tags of head.images.reduced) {
     const layout = await readLayout(tags);
     if (!isCopyOf(layout, head.layout)) continue;
-    checkSupport(layout);
+    checkSupport(layout, head.images.littleEndian);
     layouts.push(layout);
   }
   layouts.sort((p, q) => q.columns - p.columns);

@@ -22,6 +22,8 @@ export interface RasterLayout {
   readonly kind: SampleKind;
   readonly compression: number;
   readonly predictor: number;
+  /** Further packing around LERC blobs; 0 where there is none. */
+  readonly lercWrapping: number;
   readonly offsets: TagNumbers;
   readonly counts: TagNumbers;
 }
@@ -54,6 +56,7 @@ export async function readLayout(tags: TagValues): Promise<RasterLayout> {
     ...(await readSampleForm(tags)),
     compression: await tags.number(TAG.Compression, 1),
     predictor: await tags.number(TAG.Predictor, 1),
+    lercWrapping: (await tags.numbers(TAG.LercParameters))?.[1] ?? 0,
     ...lists,
   };
 }

@@ -1,4 +1,4 @@
-import { compressionName, isReadable } from './block-codec.ts';
+import { compressionName, isReadable, LERC } from './block-codec.ts';
 import { refuse } from './file-refusal.ts';
 import type { RasterLayout } from './raster-layout.ts';
 
@@ -15,7 +15,7 @@ const FLOAT_PREDICTOR = 3;
 const UNCOMPRESSED = 1;
 
 /** Refuses by name what the reader cannot turn into heights, before any cell is read. */
-export function checkSupport(layout: RasterLayout): void {
+export function checkSupport(layout: RasterLayout, littleEndian: boolean): void {
   const { bits, kind, compression, predictor } = layout;
   if (!BITS[kind].includes(bits)) {
     refuse({
@@ -35,6 +35,15 @@ export function checkSupport(layout: RasterLayout): void {
   }
   if (!PREDICTORS.includes(predictor) || (predictor === FLOAT_PREDICTOR && kind !== 'float')) {
     refuse({ code: 'predictor', where: 'Predictor', found: predictor, expected: '1, 2, or 3 on floating point' });
+  }
+  if (compression === LERC && !littleEndian) {
+    // Writers disagree on whether the numbers inside the blob are turned round; either reading may be wrong.
+    refuse({
+      code: 'compression',
+      where: 'Compression',
+      found: 'LERC in a big-endian file',
+      expected: 'LERC in a little-endian file',
+    });
   }
   checkBlockSize(layout);
 }

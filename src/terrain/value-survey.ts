@@ -1,6 +1,6 @@
-import type { Samples } from './block-samples.ts';
 import type { BlockIndex, BlockStore } from './block-store.ts';
 import { type HeightRule, heightOf, isPlausible } from './heights-from-samples.ts';
+import type { Samples } from './samples.ts';
 import type { VoidMask } from './void-mask.ts';
 
 /** What a look at some blocks of a file says about its stored numbers. */

@@ -16,16 +16,21 @@ const COMPRESSED = 2;
  * The frame's own check sum, when it has one, is not looked at: TIFF writers leave it out. Source: RFC 8878.
  */
 export function unpackZstd(packed: Uint8Array, length: number): Uint8Array {
-  const out = new ZstdOutput(length);
+  const out = unpackZstdUpTo(packed, length);
+  return out.length === length ? out : failZstd(`${out.length} bytes`, `${length} bytes`);
+}
+
+/** Unpacks ZSTD frames of unknown length into at most `most` bytes. */
+export function unpackZstdUpTo(packed: Uint8Array, most: number): Uint8Array {
+  const out = new ZstdOutput(most);
   let at = 0;
-  while (at < packed.length && out.written < length) {
+  while (at < packed.length && !out.full) {
     const magic = littleEndian(packed, at, 4);
     if (magic - (magic % 16) === SKIPPABLE) at += 8 + littleEndian(packed, at + 4, 4);
     else if (magic === MAGIC) at = unpackFrame(packed, at + 4, out);
     else failZstd(`a frame that starts ${magic.toString(16)}`, 'a ZSTD frame');
   }
-  if (out.written < length) failZstd(`${out.written} bytes`, `${length} bytes`);
-  return out.bytes;
+  return out.bytes.subarray(0, out.written);
 }
 
 /** Unpacks one frame from after its magic number; answers the index of the byte after it. */
