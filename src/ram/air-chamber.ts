@@ -18,6 +18,8 @@ const settlingTime = 4;
  */
 export class AirChamber {
   head: Metres;
+  /** Whether it has air that gives; without, its head is constant. */
+  readonly elastic: boolean;
   private readonly settled: Metres;
   private air: CubicMetres;
   private drawn: CubicMetresPerSecond = 0;
@@ -25,11 +27,11 @@ export class AirChamber {
   constructor(deliveryHead: Metres, volume: CubicMetres | null) {
     this.head = deliveryHead;
     this.settled = deliveryHead;
+    this.elastic = volume !== null;
     this.air = volume ?? Number.POSITIVE_INFINITY;
   }
 
   take(inflow: CubicMetresPerSecond, dt: Seconds): void {
-    if (this.air === Number.POSITIVE_INFINITY) return;
     this.drawn += ((inflow - this.drawn) * dt) / settlingTime;
     const softness = this.air / (polytropicExponent * (this.head + atmosphericHead));
     const outflow = this.drawn + (softness * (this.head - this.settled)) / settlingTime;

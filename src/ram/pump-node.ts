@@ -12,18 +12,74 @@ export function signedRoot(z: number): number {
 }
 
 /**
- * Velocity through an orifice at the end of a pipe: the root of k v|v| + b v = z.
+ * Signed root u of the head before an orifice at the end of a pipe: u|u| + l u = z.
  *
- * v = 2 z/(b + √(b² + 4 k |z|)), which neither cancels nor fails at k = 0.
- * b = a/g pipe impedance, s; k = K/2g, s²/m; z head of the arriving characteristic over the head beyond, m.
+ * u = 2 z/(l + √(l² + 4 |z|)), which never cancels; 0 where there is neither head nor conductance.
+ * z arriving characteristic over the head beyond, m; l = (a/g) c, c conductance of the orifice.
  */
-export function orificeVelocity(z: Metres, impedance: Seconds, k: number): MetresPerSecond {
-  return (2 * z) / (impedance + Math.sqrt(impedance * impedance + 4 * k * Math.abs(z)));
+export function orificeRoot(z: Metres, linear: number): number {
+  const sum = linear + Math.sqrt(linear * linear + 4 * Math.abs(z));
+  return sum > 0 ? (2 * z) / sum : 0;
 }
 
-/** Head before one orifice at the end of the pipe: the root H of H + b c s(H) = C, in closed form. */
-export function headBehindOneValve(characteristic: Metres, impedance: Seconds, conductance: number): Metres {
-  return squared(startingRoot(characteristic, impedance * conductance));
+/**
+ * The lower end of the drive pipe between the waste valve and the check valve: C − H = (a/g)(c_w s(H) + c_c s(H − h)).
+ *
+ * With one valve open it is a quadratic with a sign, solved in closed form; with both, Newton's method. Numbers stay in
+ * fields, so that a step allocates nothing.
+ */
+export class PumpNode {
+  /** C: H + (a/g) v come down the pipe, m. */
+  arriving: Metres = 0;
+  /** h: head in the air chamber, m. */
+  chamberHead: Metres;
+  /** c_w, c_c: conductances as the valves stand; 0 when shut. */
+  waste = 0;
+  check = 0;
+  /** H: head under the valves, m. */
+  head: Metres;
+  velocity: MetresPerSecond = 0;
+  /** Velocities through the valves, as if in the drive pipe. */
+  wasteVelocity: MetresPerSecond = 0;
+  checkVelocity: MetresPerSecond = 0;
+  private readonly impedance: Seconds;
+
+  constructor(impedance: Seconds, chamberHead: Metres, head: Metres) {
+    this.impedance = impedance;
+    this.chamberHead = chamberHead;
+    this.head = head;
+  }
+
+  /** Finds the head and the velocities from what arrives and how the valves stand. */
+  solve(): void {
+    if (this.check === 0) this.solveWaste();
+    else if (this.waste === 0) this.solveCheck();
+    else this.settle(headBetweenValves(this, this.impedance));
+  }
+
+  /** The velocities that belong to a head known otherwise. */
+  settle(head: Metres): void {
+    this.head = head;
+    this.velocity = (this.arriving - head) / this.impedance;
+    this.wasteVelocity = this.waste === 0 ? 0 : this.waste * signedRoot(head);
+    this.checkVelocity = this.check === 0 ? 0 : this.check * signedRoot(head - this.chamberHead);
+  }
+
+  private solveWaste(): void {
+    const u = orificeRoot(this.arriving, this.impedance * this.waste);
+    this.head = u * Math.abs(u);
+    this.velocity = this.waste * u;
+    this.wasteVelocity = this.velocity;
+    this.checkVelocity = 0;
+  }
+
+  private solveCheck(): void {
+    const u = orificeRoot(this.arriving - this.chamberHead, this.impedance * this.check);
+    this.head = this.chamberHead + u * Math.abs(u);
+    this.velocity = this.check * u;
+    this.wasteVelocity = 0;
+    this.checkVelocity = this.velocity;
+  }
 }
 
 /** Newton steps after which the root is taken as it is; four are usual. */
@@ -31,74 +87,37 @@ const mostSteps = 40;
 /** A step this small against the root's own size ends the search. */
 const smallStep = 1e-13;
 
+/** What is known at the pump when both valves are open. */
+export type OpenValves = Pick<PumpNode, 'arriving' | 'chamberHead' | 'waste' | 'check'>;
+
 /**
- * The head at the pump with both valves open: C − H = b (c_w s(H) + c_c s(H − h)).
+ * The head at the pump with both valves open: C − H = (a/g)(c_w s(H) + c_c s(H − h)).
  *
  * Both roots have a kink, at H = 0 and at H = h. The unknown is the signed root of whichever lies nearer, in which the
  * equation is smooth and falls steadily, and Newton's method finds it in a few steps.
- *
- * C arriving characteristic, H head at the pump, h head in the air chamber, m; b = a/g, s; c_w, c_c conductances of the
- * valves as they stand. Range: h > 0, c_c > 0, c_w ≥ 0.
+ * Range: h > 0, c_c > 0, c_w ≥ 0.
  */
-export function headBetweenValves(
-  characteristic: Metres,
-  impedance: Seconds,
-  valves: PumpValves,
-  chamberHead: Metres,
-): Metres {
-  const half = chamberHead / 2;
-  const flow = (valves.waste - valves.check) * Math.sqrt(half);
-  if (characteristic - half > impedance * flow) {
-    const near = {
-      z: characteristic - chamberHead,
-      conductance: valves.check,
-      least: -Math.sqrt(half),
-      most: Infinity,
-    };
-    return chamberHead + squared(newton(near, impedance, valves.waste, chamberHead));
-  }
-  const near = { z: characteristic, conductance: valves.waste, least: -Infinity, most: Math.sqrt(half) };
-  return squared(newton(near, impedance, valves.check, -chamberHead));
-}
-
-/** Conductances of the two valves as they stand; 0 when shut. */
-export interface PumpValves {
-  waste: number;
-  check: number;
-}
-
-/** The valve in whose signed root the equation is solved, with the range that keeps the other valve's head clear of 0. */
-interface NearValve {
-  readonly z: number;
-  readonly conductance: number;
-  readonly least: number;
-  readonly most: number;
-}
-
-/** Root u of z − u|u| = b (c u + far s(u|u| + offset)). */
-function newton(valve: NearValve, b: Seconds, far: number, offset: Metres): number {
-  const { z, least, most } = valve;
-  const linear = b * valve.conductance;
-  let u = Math.min(most, Math.max(least, startingRoot(z, linear)));
+export function headBetweenValves(node: OpenValves, impedance: Seconds): Metres {
+  const { arriving, chamberHead, waste, check } = node;
+  const edge = Math.sqrt(chamberHead / 2);
+  const nearCheck = arriving - chamberHead / 2 > impedance * (waste - check) * edge;
+  const beyond = nearCheck ? chamberHead : 0;
+  const z = arriving - beyond;
+  const linear = impedance * (nearCheck ? check : waste);
+  const far = impedance * (nearCheck ? waste : check);
+  const offset = nearCheck ? chamberHead : -chamberHead;
+  const least = nearCheck ? -edge : Number.NEGATIVE_INFINITY;
+  const most = nearCheck ? Number.POSITIVE_INFINITY : edge;
+  let u = Math.min(most, Math.max(least, orificeRoot(z, linear)));
   for (let step = 0; step < mostSteps; step += 1) {
     const size = Math.abs(u);
     const root = signedRoot(u * size + offset);
-    const error = z - u * size - linear * u - b * far * root;
-    const fall = 2 * size + linear + (b * far * size) / Math.abs(root);
-    const next = Math.min(most, Math.max(least, u + error / fall));
+    const error = z - u * size - linear * u - far * root;
+    const slope = 2 * size + linear + (far * size) / Math.abs(root);
+    const next = Math.min(most, Math.max(least, u + error / slope));
     const change = next - u;
     u = next;
     if (Math.abs(change) <= smallStep * (1 + size)) break;
   }
-  return u;
-}
-
-/** Root of z − u|u| = linear u; 0 where there is neither head nor conductance. */
-function startingRoot(z: number, linear: number): number {
-  const sum = linear + Math.sqrt(linear * linear + 4 * Math.abs(z));
-  return sum > 0 ? (2 * z) / sum : 0;
-}
-
-function squared(root: number): number {
-  return root * Math.abs(root);
+  return beyond + u * Math.abs(u);
 }

@@ -84,14 +84,14 @@ function measure(system: TransientSystem, steps: number): Record {
   for (let i = 0; i < steps; i += 1) {
     system.step();
     taken += system.inletVelocity * dt;
-    delivered += system.checkVelocity * dt;
-    if (system.pumpHead > record.highest) record.highest = system.pumpHead;
-    if (system.pumpHead < record.lowest) record.lowest = system.pumpHead;
+    delivered += system.pump.checkVelocity * dt;
+    if (system.pump.head > record.highest) record.highest = system.pump.head;
+    if (system.pump.head < record.lowest) record.lowest = system.pump.head;
     if (system.chamber.head > record.chamberHighest) record.chamberHighest = system.chamber.head;
     if (system.chamber.head < record.chamberLowest) record.chamberLowest = system.chamber.head;
     if (system.level <= 0) record.emptied = true;
     if (system.wasteValve.opening > widest) widest = system.wasteValve.opening;
-    if (!system.closed) continue;
+    if (!system.wasteValve.seated) continue;
     const bounced = widest < openEnough;
     widest = 0;
     if (bounced) continue;
@@ -122,8 +122,8 @@ function emptyRecord(system: TransientSystem): Record {
     delivered: 0,
     shutSum: 0,
     lateClosures: 0,
-    highest: system.pumpHead,
-    lowest: system.pumpHead,
+    highest: system.pump.head,
+    lowest: system.pump.head,
     chamberHighest: system.chamber.head,
     chamberLowest: system.chamber.head,
     emptied: false,

@@ -1,4 +1,5 @@
 import type { Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
+import type { PumpNode } from './pump-node.ts';
 import {
   balancedWeight,
   type Closing,
@@ -18,18 +19,24 @@ import { valveGravity } from './valve-closing.ts';
  */
 export class WasteValve {
   opening: Ratio = 1;
+  /** Whether it has come to its seat in the last step. */
+  seated = false;
   private speed = 0;
   private moving: -1 | 0 | 1 = 0;
   private readonly free: boolean;
   private readonly stroke: Metres;
   private readonly weightHead: Metres;
   private readonly trigger: MetresPerSecond;
-  private readonly travelTime: Seconds;
+  private readonly dt: Seconds;
+  /** Share of the stroke that a timed valve travels in a step. */
+  private readonly travel: Ratio;
 
-  constructor(ram: RamSystem, heads: Heads, closing: Closing) {
+  constructor(ram: RamSystem, heads: Heads, closing: Closing, dt: Seconds) {
+    this.dt = dt;
     this.free = closing.kind === 'stroke' && closing.stroke > 0;
     this.stroke = closing.kind === 'stroke' ? closing.stroke : 0;
-    this.travelTime = closing.kind === 'stroke' ? 0 : closing.closingTime;
+    const closingTime = closing.kind === 'stroke' ? 0 : closing.closingTime;
+    this.travel = closingTime > dt ? dt / closingTime : 1;
     if (closing.kind === 'share') {
       this.trigger = closing.closureRatio * terminalVelocity(ram, heads.fall);
       this.weightHead = balancedWeight(ram, this.trigger);
@@ -39,31 +46,27 @@ export class WasteValve {
     }
   }
 
-  /** Moves it through one time step; true when it has just come to its seat. */
-  move(head: Metres, velocity: MetresPerSecond, dt: Seconds): boolean {
+  /** Moves it through one time step under the head at the pump. */
+  move(pump: PumpNode): void {
     const before = this.opening;
-    if (this.free) this.fly(head, dt);
-    else this.travel(head, velocity, dt);
-    return before > 0 && this.opening === 0;
+    if (this.free) this.fly(pump);
+    else this.follow(pump);
+    this.seated = before > 0 && this.opening === 0;
   }
 
-  private fly(head: Metres, dt: Seconds): void {
-    this.speed += valveGravity * (1 - head / this.weightHead) * dt;
-    const opening = this.opening + (this.speed * dt) / this.stroke;
-    if (opening > 0 && opening < 1) {
-      this.opening = opening;
-      return;
-    }
-    this.opening = opening <= 0 ? 0 : 1;
-    this.speed = 0;
+  private fly(pump: PumpNode): void {
+    const speed = this.speed + valveGravity * (1 - pump.head / this.weightHead) * this.dt;
+    const opening = this.opening + (speed * this.dt) / this.stroke;
+    const between = opening > 0 && opening < 1;
+    this.speed = between ? speed : 0;
+    this.opening = between ? opening : opening <= 0 ? 0 : 1;
   }
 
-  private travel(head: Metres, velocity: MetresPerSecond, dt: Seconds): void {
-    if (this.moving === 0 && this.opening === 1 && velocity >= this.trigger) this.moving = -1;
-    if (this.moving === 0 && this.opening === 0 && head < this.weightHead) this.moving = 1;
+  private follow(pump: PumpNode): void {
+    if (this.moving === 0 && this.opening === 1 && pump.velocity >= this.trigger) this.moving = -1;
+    if (this.moving === 0 && this.opening === 0 && pump.head < this.weightHead) this.moving = 1;
     if (this.moving === 0) return;
-    const step = this.travelTime > dt ? dt / this.travelTime : 1;
-    this.opening = Math.min(1, Math.max(0, this.opening + this.moving * step));
+    this.opening = Math.min(1, Math.max(0, this.opening + this.moving * this.travel));
     if (this.opening === 0 || this.opening === 1) this.moving = 0;
   }
 }

@@ -1,7 +1,7 @@
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { Metres, MetresPerSecond, Ratio, Seconds, SquareMetres } from '../units/quantity.ts';
 import { boreArea } from './ram-system.ts';
-import { downLane, slideRoom, sweepLanes, upLane } from './wave-lanes.ts';
+import { lanes, slideRoom } from './wave-lanes.ts';
 
 export interface WavePipeShape {
   readonly bore: Metres;
@@ -42,11 +42,9 @@ export class WavePipe {
   private readonly restingUp: Float64Array;
   private downAt = slideRoom;
   private upAt = 0;
-  /** Head lost on a reach is this times d|d|, d = down − up = 2 (a/g) v. */
-  private readonly drag: number;
-  private readonly cavities: Float64Array;
-  private readonly floors: Float64Array;
-  private readonly highestFloor: Metres;
+  private readonly restingCavities: Float64Array;
+  private readonly twiceFloors: Float64Array;
+  private readonly rules: Float64Array;
   private openCavities = 0;
 
   constructor(shape: WavePipeShape, start: { readonly head: Metres; readonly velocity: MetresPerSecond }) {
@@ -54,24 +52,25 @@ export class WavePipe {
     this.impedance = shape.waveSpeed / GRAVITY;
     this.timeStep = shape.length / shape.reaches / shape.waveSpeed;
     this.nodes = shape.reaches + 1;
-    const reach = shape.length / shape.reaches;
-    const lossPerSquare = (shape.darcyFactor * reach) / (2 * GRAVITY * shape.bore);
-    this.drag = lossPerSquare / (2 * this.impedance) ** 2;
     this.restingDown = new Float64Array(this.nodes).fill(start.head + this.impedance * start.velocity);
     this.restingUp = new Float64Array(this.nodes).fill(start.head - this.impedance * start.velocity);
-    this.cavities = new Float64Array(this.nodes);
-    this.floors = new Float64Array(this.nodes);
-    for (let i = 0; i < this.nodes; i += 1) this.floors[i] = shape.vapourHead + shape.rise * (1 - i / shape.reaches);
-    this.highestFloor = shape.vapourHead + Math.max(0, shape.rise);
+    this.restingCavities = new Float64Array(this.nodes);
+    this.twiceFloors = new Float64Array(this.nodes);
+    for (let i = 0; i < this.nodes; i += 1)
+      this.twiceFloors[i] = 2 * (shape.vapourHead + shape.rise * (1 - i / shape.reaches));
+    this.rules = new Float64Array([
+      this.drag(shape),
+      2 * (shape.vapourHead + Math.max(0, shape.rise)),
+      (this.area * this.timeStep) / this.impedance,
+    ]);
   }
 
   /** Moves every characteristic by one node; the ones that leave the ends are lost, the ones that enter still missing. */
   advance(): void {
     this.takeLanes();
-    const { nodes } = this;
-    const plain = this.openCavities === 0;
-    const done = plain ? sweepLanes(this.downAt, this.upAt, nodes, this.drag, 2 * this.highestFloor) : 0;
-    if (done < nodes) this.sweepWithCavities(done);
+    const { downAt, upAt, nodes } = this;
+    const done = this.openCavities === 0 ? lanes.sweep(downAt, upAt, nodes) : 0;
+    if (done < nodes) this.openCavities = lanes.sweepBoiling(downAt, upAt, nodes, done);
     if (this.downAt === 0) this.slideBack();
     this.downAt -= 1;
     this.upAt += 1;
@@ -80,89 +79,77 @@ export class WavePipe {
   /** H − (a/g) v that has come up to the inlet. */
   arrivingAtInlet(): Metres {
     this.takeLanes();
-    return upLane[this.upAt] as number;
+    return lanes.up[this.upAt] as number;
   }
 
   /** H + (a/g) v that has come down to the pump. */
   arrivingAtPump(): Metres {
     this.takeLanes();
-    return downLane[this.downAt + this.nodes - 1] as number;
+    return lanes.down[this.downAt + this.nodes - 1] as number;
   }
 
   /** Sends H + (a/g) v down from the inlet. */
   leaveInlet(characteristic: Metres): void {
     this.takeLanes();
-    downLane[this.downAt] = characteristic;
+    lanes.down[this.downAt] = characteristic;
   }
 
   /** Sends H − (a/g) v up from the pump. */
   leavePump(characteristic: Metres): void {
     this.takeLanes();
-    upLane[this.upAt + this.nodes - 1] = characteristic;
+    lanes.up[this.upAt + this.nodes - 1] = characteristic;
   }
 
   headAt(node: number): Metres {
     this.takeLanes();
-    return ((downLane[this.downAt + node] as number) + (upLane[this.upAt + node] as number)) / 2;
+    return ((lanes.down[this.downAt + node] as number) + (lanes.up[this.upAt + node] as number)) / 2;
   }
 
   velocityAt(node: number): MetresPerSecond {
     this.takeLanes();
-    return ((downLane[this.downAt + node] as number) - (upLane[this.upAt + node] as number)) / (2 * this.impedance);
+    return ((lanes.down[this.downAt + node] as number) - (lanes.up[this.upAt + node] as number)) / (2 * this.impedance);
   }
 
   /** Total volume of the cavities along the pipe, m³. */
   cavityVolume(): number {
-    return this.cavities.reduce((sum, volume) => sum + volume, 0);
+    this.takeLanes();
+    return lanes.cavities.subarray(0, this.nodes).reduce((sum, volume) => sum + volume, 0);
   }
 
-  /** As the plain sweep from node `first` on, with a cavity wherever the head would fall below the vapour's. */
-  private sweepWithCavities(first: number): void {
-    const { cavities, floors, drag, downAt, upAt } = this;
-    const grow = (this.area * this.timeStep) / this.impedance;
-    const last = this.nodes - 1;
-    let open = 0;
-    for (let i = first; i <= last; i += 1) {
-      const d = downLane[downAt + i] as number;
-      const u = upLane[upAt + i] as number;
-      const twiceFloor = 2 * (floors[i] as number);
-      const before = cavities[i] as number;
-      const boils = i > 0 && i < last && (before > 0 || d + u < twiceFloor);
-      const volume = boils ? Math.max(0, before + grow * (twiceFloor - d - u)) : 0;
-      cavities[i] = volume;
-      if (volume > 0) open += 1;
-      const leavingDown = volume > 0 ? twiceFloor - u : d;
-      const leavingUp = volume > 0 ? twiceFloor - d : u;
-      downLane[downAt + i] = leavingDown - drag * squared(leavingDown - u);
-      upLane[upAt + i] = leavingUp + drag * squared(d - leavingUp);
-    }
-    this.openCavities = open;
+  /** Head lost on a reach is this times d|d|, d = down − up = 2 (a/g) v. */
+  private drag(shape: WavePipeShape): number {
+    const reach = shape.length / shape.reaches;
+    const lossPerSquare = (shape.darcyFactor * reach) / (2 * GRAVITY * shape.bore);
+    return lossPerSquare / (2 * this.impedance) ** 2;
   }
 
   private takeLanes(): void {
-    if (onLanes === this) return;
+    if (onLanes !== this) this.moveOntoLanes();
+  }
+
+  private moveOntoLanes(): void {
     onLanes?.leaveLanes();
     this.downAt = slideRoom;
     this.upAt = 0;
-    downLane.set(this.restingDown, this.downAt);
-    upLane.set(this.restingUp, this.upAt);
+    lanes.down.set(this.restingDown, this.downAt);
+    lanes.up.set(this.restingUp, this.upAt);
+    lanes.cavities.set(this.restingCavities);
+    lanes.twiceFloors.set(this.twiceFloors);
+    lanes.rules.set(this.rules);
     onLanes = this;
   }
 
   private leaveLanes(): void {
-    this.restingDown.set(downLane.subarray(this.downAt, this.downAt + this.nodes));
-    this.restingUp.set(upLane.subarray(this.upAt, this.upAt + this.nodes));
+    this.restingDown.set(lanes.down.subarray(this.downAt, this.downAt + this.nodes));
+    this.restingUp.set(lanes.up.subarray(this.upAt, this.upAt + this.nodes));
+    this.restingCavities.set(lanes.cavities.subarray(0, this.nodes));
   }
 
   /** Both windows have come to the far end of their lanes in the same step. */
   private slideBack(): void {
-    downLane.copyWithin(slideRoom, 0, this.nodes);
-    upLane.copyWithin(0, this.upAt, this.upAt + this.nodes);
+    lanes.down.copyWithin(slideRoom, 0, this.nodes);
+    lanes.up.copyWithin(0, this.upAt, this.upAt + this.nodes);
     this.downAt = slideRoom;
     this.upAt = 0;
   }
-}
-
-function squared(twice: number): number {
-  return twice * Math.abs(twice);
 }

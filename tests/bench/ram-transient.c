@@ -23,13 +23,13 @@ static const double weight_head = 0.3, stroke = 0.005, valve_gravity = 8.5, vapo
 typedef struct {
   int nodes, down_at, up_at, open_cavities;
   double area, impedance, dt, drag, highest_floor;
-  double *down, *up, *cavities, *floors;
+  double *down, *up, *cavities, *twice_floors;
 } Pipe;
 
 typedef struct {
   double pump_head, pump_velocity, inlet_velocity, check_velocity, waste_velocity;
-  double opening, valve_speed, since_turn, cavity;
-  int check_open;
+  double waste, check, opening, valve_speed, since_turn, cavity;
+  int check_open, boiling;
 } Pump;
 
 static double signed_root(double z) { return z < 0 ? -sqrt(-z) : sqrt(z); }
@@ -54,18 +54,18 @@ static void sweep_with_cavities(Pipe *p, int first) {
   double grow = p->area * p->dt / p->impedance;
   int open = 0;
   for (int i = first; i < p->nodes; i++) {
-    double d = p->down[p->down_at + i], u = p->up[p->up_at + i], floor = p->floors[i];
-    if (i > 0 && i < p->nodes - 1 && (p->cavities[i] > 0 || d + u < 2 * floor)) {
-      double volume = p->cavities[i] + grow * (2 * floor - d - u);
+    double d = p->down[p->down_at + i], u = p->up[p->up_at + i], floor = p->twice_floors[i];
+    if (i > 0 && i < p->nodes - 1 && (p->cavities[i] > 0 || d + u < floor)) {
+      double volume = p->cavities[i] + grow * (floor - d - u);
       p->cavities[i] = volume > 0 ? volume : 0;
       if (volume > 0) {
         open++;
-        p->down[p->down_at + i] = 2 * floor - u - p->drag * squared(2 * (floor - u));
-        p->up[p->up_at + i] = 2 * floor - d + p->drag * squared(2 * (d - floor));
+        p->down[p->down_at + i] = floor - u - p->drag * (floor - 2 * u) * fabs(floor - 2 * u);
+        p->up[p->up_at + i] = floor - d + p->drag * (2 * d - floor) * fabs(2 * d - floor);
         continue;
       }
     }
-    double loss = p->drag * squared(d - u);
+    double twice = d - u, loss = p->drag * twice * fabs(twice);
     p->down[p->down_at + i] = d - loss;
     p->up[p->up_at + i] = u + loss;
   }
@@ -109,44 +109,53 @@ static double head_between(double c, double b, double waste, double check) {
   return squared(newton(c, waste, -INFINITY, edge, b, check, -delivery_head));
 }
 
-static double head_with(double c, double b, double waste, double check) {
-  if (check == 0) return squared(starting_root(c, b * waste));
-  if (waste == 0) return delivery_head + squared(starting_root(c - delivery_head, b * check));
-  return head_between(c, b, waste, check);
+static void settle(Pump *s, double c, double b, double head) {
+  s->pump_head = head;
+  s->pump_velocity = (c - head) / b;
+  s->waste_velocity = s->waste == 0 ? 0 : s->waste * signed_root(head);
+  s->check_velocity = s->check == 0 ? 0 : s->check * signed_root(head - delivery_head);
+}
+
+static void solve(Pump *s, double c, double b) {
+  if (s->check == 0) {
+    double u = starting_root(c, b * s->waste);
+    s->pump_head = squared(u);
+    s->pump_velocity = s->waste_velocity = s->waste * u;
+    s->check_velocity = 0;
+  } else if (s->waste == 0) {
+    double u = starting_root(c - delivery_head, b * s->check);
+    s->pump_head = delivery_head + squared(u);
+    s->pump_velocity = s->check_velocity = s->check * u;
+    s->waste_velocity = 0;
+  } else {
+    settle(s, c, b, head_between(c, b, s->waste, s->check));
+  }
 }
 
 static void step_pump(Pipe *p, Pump *s, double waste_open, double check_full) {
   double c = p->down[p->down_at + p->nodes - 1], b = p->impedance;
-  double waste = waste_open * s->opening, check = s->check_open ? check_full : 0, head;
-  if (s->cavity > 0) head = vapour_head;
-  else {
-    head = head_with(c, b, waste, check);
-    if (!s->check_open && head > delivery_head) {
-      s->check_open = 1;
-      s->since_turn = 0;
-      check = check_full;
-      head = head_with(c, b, waste, check);
-    }
-    if (head < vapour_head) {
-      s->cavity = 5e-324;
-      head = vapour_head;
-    }
+  s->waste = waste_open * s->opening;
+  s->check = s->check_open ? check_full : 0;
+  if (s->boiling) settle(s, c, b, vapour_head);
+  else solve(s, c, b);
+  if (!s->check_open && s->pump_head > delivery_head) {
+    s->check_open = 1;
+    s->since_turn = 0;
+    s->check = check_full;
+    solve(s, c, b);
   }
-  s->pump_head = head;
-  s->pump_velocity = (c - head) / b;
-  s->waste_velocity = waste * signed_root(head);
-  s->check_velocity = check * signed_root(head - delivery_head);
-  if (s->cavity > 0) {
-    double leaving = s->waste_velocity + s->check_velocity;
-    s->cavity = fmax(0, s->cavity + (leaving - s->pump_velocity) * p->area * p->dt);
+  if (s->pump_head < vapour_head) {
+    s->boiling = 1;
+    settle(s, c, b, vapour_head);
   }
-  p->up[p->up_at + p->nodes - 1] = 2 * head - c;
+  p->up[p->up_at + p->nodes - 1] = 2 * s->pump_head - c;
+  if (s->boiling) {
+    s->cavity += (s->waste_velocity + s->check_velocity - s->pump_velocity) * p->area * p->dt;
+    if (s->cavity <= 0) s->cavity = s->boiling = 0;
+  }
   if (!s->check_open) return;
-  if (head >= delivery_head) s->since_turn = 0;
-  else {
-    s->since_turn += p->dt;
-    if (s->since_turn >= check_lag) s->check_open = 0;
-  }
+  s->since_turn = s->pump_head >= delivery_head ? 0 : s->since_turn + p->dt;
+  if (s->since_turn > 0 && s->since_turn >= check_lag) s->check_open = 0;
 }
 
 static void move_waste_valve(Pump *s, double dt) {
@@ -160,9 +169,9 @@ static void move_waste_valve(Pump *s, double dt) {
   s->valve_speed = 0;
 }
 
-static void step_inlet(Pipe *p, Pump *s, double k) {
+static void step_inlet(Pipe *p, Pump *s, double four_k) {
   double arriving = p->up[p->up_at], z = fall_head - arriving, b = p->impedance;
-  s->inlet_velocity = 2 * z / (b + sqrt(b * b + 4 * k * fabs(z)));
+  s->inlet_velocity = 2 * z / (b + sqrt(b * b + four_k * fabs(z)));
   p->down[p->down_at] = arriving + 2 * b * s->inlet_velocity;
 }
 
@@ -176,9 +185,9 @@ static Pipe new_pipe(int reaches) {
   p.down = malloc(sizeof(double) * (p.nodes + ROOM));
   p.up = malloc(sizeof(double) * (p.nodes + ROOM));
   p.cavities = calloc(p.nodes, sizeof(double));
-  p.floors = calloc(p.nodes, sizeof(double));
+  p.twice_floors = calloc(p.nodes, sizeof(double));
   for (int i = 0; i < p.nodes + ROOM; i++) p.down[i] = p.up[i] = fall_head;
-  for (int i = 0; i < p.nodes; i++) p.floors[i] = vapour_head + fall_head * (1 - (double)i / reaches);
+  for (int i = 0; i < p.nodes; i++) p.twice_floors[i] = 2 * (vapour_head + fall_head * (1 - (double)i / reaches));
   return p;
 }
 
@@ -189,12 +198,12 @@ int main(int argc, char **argv) {
   Pipe p = new_pipe(reaches);
   Pump s = {.pump_head = fall_head, .opening = 1};
   double waste_open = sqrt(2 * GRAVITY / waste_loss), check_full = sqrt(2 * GRAVITY / check_loss);
-  double k = (entrance_loss + bend_loss) / (2 * GRAVITY), taken = 0, delivered = 0;
+  double four_k = 4 * (entrance_loss + bend_loss) / (2 * GRAVITY), taken = 0, delivered = 0;
   struct timespec from, to;
   clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &from);
   for (long i = 0; i < steps; i++) {
     advance(&p);
-    step_inlet(&p, &s, k);
+    step_inlet(&p, &s, four_k);
     step_pump(&p, &s, waste_open, check_full);
     move_waste_valve(&s, p.dt);
     taken += s.inlet_velocity * p.dt;
