@@ -45,7 +45,7 @@ describe('the demo valley', () => {
 
   const at = (x: number, y: number) => stored[Math.floor(SITE.height - y) * FINE.columns + Math.floor(x)] ?? Number.NaN;
 
-  it('comes out of its script height for height', () => {
+  it('comes out of its script height for height', { timeout: 120_000 }, () => {
     const made = quantised(valleyGround());
     expect(stored.length).toBe(made.length);
     let worst = 0;
