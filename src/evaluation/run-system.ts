@@ -1,5 +1,6 @@
 import type { CubicMetresPerSecond, Metres, Ratio } from '../units/quantity.ts';
 import type { OutputLayout } from './outputs.ts';
+import { risingRoot } from './rising-root.ts';
 import type { DestinationModel, FeedModel, HighPlace, LossLaw, SystemModel, SystemState } from './system-model.ts';
 
 /** Flow at the pump of one state, passed on to the delivery lines. */
@@ -11,9 +12,6 @@ interface Drive {
   readonly wasteValve: Metres;
   readonly source: Metres;
 }
-
-const MOST_STEPS = 60;
-const STEP_TOLERANCE = 1e-12;
 
 /** The least flow that every high place passes without its pressure falling below the air's, given the level behind it. */
 function flowPast(level: Metres, places: readonly HighPlace[], ground: Float64Array): CubicMetresPerSecond {
@@ -61,8 +59,7 @@ function governing(
 /**
  * Delivered flow q with q·h(q) = η Q H, h the delivery head at the pump with the friction of q.
  *
- * The left side rises and bends upwards, so steps from the right with a slope that is never too small close in from one
- * side. Never more than the pump is given.
+ * The left side rises with q. Never more than the pump is given, nor than a pump without losses would lift.
  */
 function deliveredFlow(
   destination: DestinationModel & { readonly loss: LossLaw },
@@ -70,20 +67,17 @@ function deliveredFlow(
   ground: Float64Array,
 ): CubicMetresPerSecond {
   const input = drive.flow * Math.max(0, drive.fall);
-  const headless = governing(destination, 0, ground).level - drive.wasteValve;
-  const work = drive.efficiencyAt(headless) * input;
-  if (work <= 0) return 0;
-  let q = headless * drive.flow > work ? work / headless : drive.flow;
-  for (let i = 0; i < MOST_STEPS; i++) {
+  if (input <= 0) return 0;
+  const headAt = (q: CubicMetresPerSecond) => {
     const { level, loss } = governing(destination, q, ground);
-    const head = level - drive.wasteValve + loss;
-    const excess = q * head - drive.efficiencyAt(head) * input;
-    if (excess <= 0) break;
-    const step = excess / (head + 2 * loss);
-    q -= step;
-    if (step <= STEP_TOLERANCE * q) break;
-  }
-  return q;
+    return level - drive.wasteValve + loss;
+  };
+  const headless = headAt(0);
+  const most = headless * drive.flow > input ? input / headless : drive.flow;
+  return risingRoot((q) => {
+    const head = headAt(q);
+    return q * head - drive.efficiencyAt(head) * input;
+  }, most);
 }
 
 /** Least pressure head at a high place while the line runs full to its outlet; 0 where there are none. */
