@@ -17,6 +17,6 @@ export function estimateWords(estimate: Estimate, kind: QuantityKind, units: Uni
 
 /** What sets the height that the pump must lift to. */
 export function governedWords(governedBy: DeliveryResult['governedBy'], units: UnitSystem): string {
-  if (governedBy === 'outlet') return 'at its inlet';
-  return `at the high point ${writeQuantity(governedBy.summit, 'length', units)} along`;
+  if (governedBy === 'outlet') return 'its inlet';
+  return `high point at ${writeQuantity(governedBy.summit, 'length', units)}`;
 }

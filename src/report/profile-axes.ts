@@ -3,7 +3,7 @@ import type { ProfileScale } from './profile-scale.ts';
 import { roundTicks } from './ticks.ts';
 
 /** Room that one tick wants, px. */
-const ROOM_UP = 30;
+const ROOM_UP = 22;
 const ROOM_ALONG = 84;
 const STAFF_WIDTH = 7;
 

@@ -40,18 +40,21 @@ export function stationMark(
   );
 }
 
+/** A label in the lowest free row of the head room, and the hairline from it to the symbol; neither crosses a label. */
 function stationLabel(text: string, x: number, y: number, room: TakenRoom): FigureNode[] {
   const width = textWidth(text, FONT);
-  const places: Box[] = [];
+  const groups: Box[][] = [];
   for (let row = 0; row < ROWS; row += 1) {
+    const top = 2 + row * ROW;
+    const foot = top + ROW - 1;
+    const leader = { left: x - 1, top: foot + 1, width: 2, height: Math.max(0, y - SYMBOL - foot - 2) };
     for (const left of [x - width / 2, x - 4, x - width + 4]) {
-      places.push({ left, top: 2 + row * ROW, width, height: ROW - 1 });
+      groups.push([{ left, top, width, height: ROW - 1 }, leader]);
     }
   }
-  const place = room.take(places);
-  if (place === null) return [];
+  const [place] = room.takeTogether(groups) ?? [];
+  if (place === undefined) return [];
   const foot = place.top + place.height;
-  room.block({ left: x - 1, top: foot, width: 2, height: Math.max(0, y - SYMBOL - foot) });
   return [
     figureNode('line', { class: 'leader', x1: x, x2: x, y1: foot + 1, y2: y - SYMBOL }),
     figureNode('text', { class: 'station-name', x: place.left, y: foot - 3 }, text),

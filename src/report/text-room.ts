@@ -38,10 +38,18 @@ export class TakenRoom {
 
   /** Takes the first of the places that is free and inside the figure; null when none is. */
   take(places: readonly Box[]): Box | null {
-    const free = places.find((place) => within(place, this.#inside) && !this.#boxes.some((box) => touch(box, place)));
-    if (free === undefined) return null;
-    this.#boxes.push(free);
-    return free;
+    return this.takeTogether(places.map((place) => [place]))?.[0] ?? null;
+  }
+
+  /** Takes the first group of boxes of which every one is free and inside the figure; null when none is. */
+  takeTogether(groups: readonly (readonly Box[])[]): readonly Box[] | null {
+    const free = groups.find((group) => group.every((box) => this.#isFree(box)));
+    if (free !== undefined) this.#boxes.push(...free);
+    return free ?? null;
+  }
+
+  #isFree(place: Box): boolean {
+    return within(place, this.#inside) && !this.#boxes.some((box) => touch(box, place));
   }
 
   /** Marks a place as taken without asking. */

@@ -75,7 +75,7 @@ export const look = computed<MapLook>(() => ({
 }));
 
 export const panel = signal<PanelName>('answer');
-export const profileHeight = signal(250);
+export const profileHeight = signal(310);
 export const profileOpen = signal(true);
 export const helpOpen = signal(false);
 /** Words for the screen reader about what just happened. */

@@ -11,21 +11,21 @@ import { ProfilePane } from './profile-pane.tsx';
 import { QuestionDialog } from './question-dialog.tsx';
 import { SelectedPanel } from './selected-panel.tsx';
 import { type Tab, Tabs } from './tabs.tsx';
-import { useWidth } from './use-width.ts';
+import { type PageWidth, useWidth } from './use-width.ts';
 
 /** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
 export function App() {
   const width = useWidth();
   return (
     <div class={`page ${width}`}>
-      <Header />
+      <Header width={width} />
       {width === 'wide' ? (
         <aside class="left" aria-label="Parts of the plan">
           <Course />
         </aside>
       ) : null}
       <main class="middle">
-        <MapPane />
+        <MapPane width={width} />
         {width === 'narrow' ? null : <ProfilePane />}
       </main>
       <aside class="side" aria-label="Answers and inputs">
@@ -41,7 +41,7 @@ export function App() {
   );
 }
 
-function tabsFor(width: 'wide' | 'medium' | 'narrow'): readonly Tab<PanelName>[] {
+function tabsFor(width: PageWidth): readonly Tab<PanelName>[] {
   const course: Tab<PanelName> = { name: 'course', words: 'Parts', panel: () => <Course /> };
   const profile: Tab<PanelName> = { name: 'profile', words: 'Profile', panel: () => <ProfilePane /> };
   const always: readonly Tab<PanelName>[] = [

@@ -26,7 +26,7 @@ export function FileStates() {
 
 function NoElevation() {
   return (
-    <section class="state-card" aria-label="No elevation yet">
+    <section class="state-card first" aria-label="No elevation yet">
       <h2>Bring the shape of the ground</h2>
       <p>
         Drop an elevation file (a DEM as GeoTIFF) anywhere on this page, or choose one. It stays on this machine:

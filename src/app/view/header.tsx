@@ -6,43 +6,63 @@ import { openHelp, switchTheme } from '../actions/view-actions.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
 import { FileButton } from './file-button.tsx';
 import { ProblemList } from './problem-list.tsx';
+import type { PageWidth } from './use-width.ts';
 
 /** Name of the program and of the plan, and what is done with the plan as a whole. */
-export function Header() {
+export function Header({ width }: { readonly width: PageWidth }) {
   return (
     <header class="head">
       <h1 class="brand">
-        <BrandMark /> Rillwright
+        <BrandMark /> <span class={width === 'narrow' ? 'unseen' : ''}>Rillwright</span>
       </h1>
       <PlanName />
       <div class="head-tools">
         <Undoing />
-        <fieldset class="group" aria-label="Plan file">
-          <button type="button" onClick={() => askThen(newPlan)}>
-            New
-          </button>
-          <FileButton accept=".geojson,.json" onFiles={([file]) => file && askThen(() => void openPlanFile(file))}>
-            Open plan…
-          </FileButton>
-          <button type="button" onClick={savePlan}>
-            Save plan{unsaved.value ? <span class="dot"> (unsaved changes)</span> : null}
-          </button>
-        </fieldset>
-        <UnitsSwitch />
-        <button
-          type="button"
-          class="quiet"
-          onClick={switchTheme}
-          aria-label={theme.value === 'light' ? 'Dark colours' : 'Light colours'}
-        >
-          {theme.value === 'light' ? '☾' : '☀'}
-        </button>
-        <button type="button" class="quiet" onClick={() => openHelp(true)}>
-          Help
-        </button>
+        {width === 'narrow' ? (
+          <details class="more">
+            <summary>Menu</summary>
+            <div class="more-body">
+              <PlanTools />
+            </div>
+          </details>
+        ) : (
+          <PlanTools />
+        )}
       </div>
       <PlanRefused />
     </header>
+  );
+}
+
+function PlanTools() {
+  const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
+  return (
+    <>
+      <fieldset class="group" aria-label="Plan file">
+        <button type="button" onClick={() => askThen(newPlan)}>
+          New
+        </button>
+        <FileButton accept=".geojson,.json" onFiles={([file]) => file && askThen(() => void openPlanFile(file))}>
+          Open plan…
+        </FileButton>
+        <button type="button" onClick={savePlan}>
+          Save plan
+          {unsaved.value ? (
+            <span class="dot">
+              <span class="unseen"> (unsaved changes)</span>
+            </span>
+          ) : null}
+        </button>
+      </fieldset>
+      <UnitsSwitch />
+      <button type="button" class="quiet" onClick={switchTheme} title={next}>
+        <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
+        <span class="unseen">{next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={() => openHelp(true)}>
+        Help
+      </button>
+    </>
   );
 }
 

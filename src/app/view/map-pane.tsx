@@ -5,12 +5,20 @@ import { FileStates } from './file-states.tsx';
 import { useMapProps } from './map-props.ts';
 import { MapStrip } from './map-strip.tsx';
 import { ToolHint } from './tool-hint.tsx';
+import type { PageWidth } from './use-width.ts';
 
 /** The map with its strip of files and looks, and what is going on with the files. */
-export function MapPane() {
+export function MapPane({ width }: { readonly width: PageWidth }) {
   return (
     <section class="map-pane" aria-label="Map">
-      <MapStrip />
+      {width === 'narrow' ? (
+        <details class="more strip">
+          <summary>Map and files</summary>
+          <MapStrip />
+        </details>
+      ) : (
+        <MapStrip />
+      )}
       <div class="map-place">
         <LazyMap />
         <ToolHint />

@@ -21,7 +21,7 @@ export function MapStrip() {
       {about === undefined ? null : (
         <>
           <Slider label="Hillshade" value={hillshade.value} onValue={setHillshade} />
-          <label class="tick">
+          <label class="check">
             <input
               type="checkbox"
               checked={contours.value}

@@ -28,7 +28,7 @@ function Questions({ state }: { readonly state: Asking }) {
           <fieldset key={words.sentence}>
             <legend>{words.sentence}</legend>
             {words.choices.map((choice, number) => (
-              <label key={choice.words} class="tick">
+              <label key={choice.words} class="check">
                 <input type="radio" name={`question-${index}`} value={number} required />
                 {choice.words}
               </label>

@@ -45,12 +45,12 @@ export function Tabs<T extends string>({ label, tabs, open, onOpen }: TabsProps<
           </button>
         ))}
       </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a panel that scrolls must scroll from the keyboard */}
       <div
         class="tab-panel"
         role="tabpanel"
         id={`${id}-panel`}
         aria-labelledby={shown === undefined ? undefined : `${id}-${shown.name}`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a panel that scrolls must scroll from the keyboard
         tabIndex={0}
       >
         {shown?.panel()}
