@@ -51,6 +51,7 @@ export function crsByRule(code: number): CrsRow | null {
     name: found.title(String(zone)),
     projection: `+proj=utm +zone=${zone}${south} ${found.ellipsoid}`,
     shift: { name: found.shift, accuracy: found.accuracy, parameters: [] },
+    area: null,
   };
 }
 
@@ -59,4 +60,5 @@ const WGS84_ROW: CrsRow = {
   name: 'WGS 84',
   projection: '+proj=longlat +datum=WGS84',
   shift: { name: 'already WGS 84', accuracy: 0, parameters: [] },
+  area: null,
 };

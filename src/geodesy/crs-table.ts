@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Degrees, Metres } from '../units/quantity.ts';
 
 /** How coordinates move to WGS 84: an operation of the EPSG registry, how well it fits, and its position-vector parameters. */
 export interface DatumShift {
@@ -14,6 +14,16 @@ export interface CrsRow {
   readonly name: string;
   readonly projection: string;
   readonly shift: DatumShift;
+  /** Where the registry means it to be used; null where that was not looked up. */
+  readonly area: AreaOfUse | null;
+}
+
+/** Degrees; east lies below west where the area crosses the antimeridian. */
+export interface AreaOfUse {
+  readonly west: Degrees;
+  readonly south: Degrees;
+  readonly east: Degrees;
+  readonly north: Degrees;
 }
 
 interface Rows {
@@ -57,8 +67,9 @@ export async function crsFromTable(code: number): Promise<CrsRow | null> {
   const load = blocks.get(Math.floor(code / THOUSAND)) ?? otherBlock;
   const cells = rowOf((await load()).default.rows, code);
   if (!cells) return null;
-  const [, name = '', projection = '', shift = ''] = cells;
-  return { code, name, projection, shift: await shiftAt(Number(shift)) };
+  const [, name = '', projection = '', shift = '', box = ''] = cells;
+  const [west = -180, south = -90, east = 180, north = 90] = box.split(',').map(Number);
+  return { code, name, projection, shift: await shiftAt(Number(shift)), area: { west, south, east, north } };
 }
 
 async function shiftAt(index: number): Promise<DatumShift> {

@@ -3,7 +3,7 @@ import type { Outcome, Problem } from '../units/outcome.ts';
 import type { Metres, Ratio } from '../units/quantity.ts';
 import { crsByRule } from './crs-by-rule.ts';
 import type { CrsReference } from './crs-reference.ts';
-import { type CrsRow, crsFromTable, refusedCrsName } from './crs-table.ts';
+import { type AreaOfUse, type CrsRow, crsFromTable, refusedCrsName } from './crs-table.ts';
 import type { Position } from './position.ts';
 import { isGeographic, metresPerUnit, readProjWords, unusableWord } from './proj-words.ts';
 import { compoundCrs } from './vertical-crs.ts';
@@ -24,6 +24,8 @@ export interface Projection {
   readonly metresPerUnit: Ratio;
   /** How its datum moves to WGS 84; accuracy null where none is published. It moves the map, not the heights. */
   readonly shift: { readonly name: string; readonly accuracy: Metres | null };
+  /** Where the registry means it to be used; null where that is not known. */
+  readonly area: AreaOfUse | null;
   /** Null where the CRS has no such place. */
   forward(position: Position): Planar | null;
   inverse(place: Planar): Position | null;
@@ -35,12 +37,12 @@ const REGISTRY = 'a code of the EPSG registry v10.076';
 export async function projectionOf(reference: CrsReference): Promise<Outcome<Projection>> {
   if (reference.kind === 'proj') {
     const shift = { name: 'stated by the file', accuracy: null };
-    return projectionFrom(reference.definition, { name: reference.title, code: null, shift });
+    return projectionFrom(reference.definition, { name: reference.title, code: null, shift, area: null });
   }
   const code = (await compoundCrs(reference.code))?.horizontal ?? reference.code;
   const row = crsByRule(code) ?? (await crsFromTable(code));
   if (!row) return refusal(await unknownCode(code));
-  return projectionFrom(definitionOf(row), { name: row.name, code, shift: row.shift });
+  return projectionFrom(definitionOf(row), { name: row.name, code, shift: row.shift, area: row.area });
 }
 
 const refusal = (problem: Omit<Problem, 'path'>): Outcome<never> => ({
@@ -58,7 +60,10 @@ const definitionOf = ({ projection, shift }: CrsRow): string =>
   shift.parameters.length === 0 ? projection : `${projection} +towgs84=${shift.parameters.join(',')}`;
 
 /** Makes a proj string computable; a word that the library would drop silently is refused instead. */
-function projectionFrom(definition: string, about: Pick<Projection, 'name' | 'code' | 'shift'>): Outcome<Projection> {
+function projectionFrom(
+  definition: string,
+  about: Pick<Projection, 'name' | 'code' | 'shift' | 'area'>,
+): Outcome<Projection> {
   const words = readProjWords(definition);
   const unusable = unusableWord(words);
   if (unusable) return refusal({ code: 'crs-not-computable', ...unusable, found: `${about.name}: ${unusable.found}` });
@@ -70,10 +75,11 @@ function projectionFrom(definition: string, about: Pick<Projection, 'name' | 'co
       value: {
         name: about.name,
         code: about.code,
+        area: about.area,
         shift: { name: about.shift.name, accuracy: about.shift.accuracy },
         geographic,
         metresPerUnit: geographic ? 1 : metresPerUnit(words),
-        ...thereAndBack(converter, words.has('towgs84')),
+        ...thereAndBack(converter),
       },
     };
   } catch (error) {
@@ -82,20 +88,19 @@ function projectionFrom(definition: string, about: Pick<Projection, 'name' | 'co
 }
 
 /**
- * A datum shift leaves the ellipsoid by its own height and the library turns it round to first order only, so that back and
- * forth miss by millimetres (decimetres where it turns by minutes of arc). One correction brings the way back to the start.
+ * The library's way back misses the start by millimetres after a datum shift and by up to a millimetre in a few methods whose
+ * series are cut short. One correction brings it to the start.
  */
-function thereAndBack(converter: Converter, shifts: boolean): Pick<Projection, 'forward' | 'inverse'> {
+function thereAndBack(converter: Converter): Pick<Projection, 'forward' | 'inverse'> {
   const there = (x: number, y: number): Planar | null => finite(converter.forward({ x, y }));
   const back = (x: number, y: number): Planar | null => finite(converter.inverse({ x, y }));
-  const corrected = ({ x, y }: Planar): Planar | null => {
-    const near = back(x, y);
-    const reached = near && there(near.x, near.y);
-    return reached && back(2 * x - reached.x, 2 * y - reached.y);
-  };
   return {
     forward: ({ lon, lat }) => there(lon, lat),
-    inverse: (place) => asPosition(shifts ? corrected(place) : back(place.x, place.y)),
+    inverse({ x, y }) {
+      const near = back(x, y);
+      const reached = near && there(near.x, near.y);
+      return asPosition(reached && back(2 * x - reached.x, 2 * y - reached.y));
+    },
   };
 }
 

@@ -1,10 +1,12 @@
 import type { Position } from '../geodesy/position.ts';
 import type { Metres } from '../units/quantity.ts';
+import { fileCount, filesOf } from './grid-files.ts';
 import type { GroundLine } from './ground.ts';
 import { groundLength, voidSpans } from './line-measures.ts';
 import { cellOnGround, cellSize, type PlacedGrid } from './placed-grid.ts';
 import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
 import { sampleGrid } from './sample-grid.ts';
+import { seamNotes } from './seams.ts';
 
 /** Most samples along one line; with cells of a metre that is a line of some 100 km. */
 export const MOST_SAMPLES = 200_000;
@@ -27,21 +29,28 @@ export async function groundAlong(
   }
   const ground = new Float64Array(samples.count);
   const known = new Uint8Array(samples.count);
+  const marks = new Uint16Array(samples.count);
+  let before = 0;
   for (const [k, placed] of grids.entries()) {
     if (!known.includes(0)) break;
     const track = cellsOf(samples, line, placed, cells[k] as CellSize);
-    await sampleGrid(placed.grid, track, { height: ground, known }, signal);
+    await sampleGrid(placed.grid, track, { height: ground, known }, { marks, before }, signal);
+    before += fileCount(placed.grid);
   }
   const at = distancesOf(samples);
+  const places = placesOf(samples, line);
+  const files = filesOf(grids);
+  const notes = files.length > 1 ? await seamNotes({ at, ...places, ground, known, marks }, files, signal) : [];
   return {
     at,
-    ...placesOf(samples, line),
+    ...places,
     ground,
     known,
     vertices: samples.vertices,
     voids: voidSpans(known),
     horizontal: samples.horizontal,
     slope: groundLength(at, ground, known),
+    ...(notes.length > 0 ? { notes } : {}),
   };
 }
 

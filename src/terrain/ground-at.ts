@@ -1,6 +1,7 @@
 import type { Position } from '../geodesy/position.ts';
 import { type CellTrack, sampleBilinear } from './bilinear.ts';
 import type { HeightBlock } from './grid.ts';
+import { fileCount, fileInBlock, filesOf, type GridFile } from './grid-files.ts';
 import type { GroundPoint } from './ground.ts';
 import { type CellPlace, cellOnGround, type PlacedGrid } from './placed-grid.ts';
 import { NOWHERE } from './route-samples.ts';
@@ -17,6 +18,8 @@ export async function groundAt(
   signal?: AbortSignal,
 ): Promise<readonly GroundPoint[]> {
   const found: GroundPoint[] = positions.map(() => UNKNOWN);
+  const files = grids.length === 1 && grids[0] && fileCount(grids[0].grid) === 1 ? [] : filesOf(grids);
+  let before = 0;
   for (const placed of grids) {
     const track = trackOf(placed, positions);
     const limits = { margin: 1, mostCells: ROUTE_WINDOW_CELLS };
@@ -25,11 +28,28 @@ export async function groundAt(
       signal?.throwIfAborted();
       const block = await placed.grid.read(run.window, signal);
       for (let i = run.first; i <= run.last; i++) {
-        if (found[i]?.ground === null) found[i] = groundIn(block, placed, track, i);
+        if (found[i]?.ground !== null) continue;
+        const point = groundIn(block, placed, track, i);
+        found[i] = point.ground === null ? UNKNOWN : { ...point, ...fileOf(files, block, track, i, before) };
       }
     }
+    before += fileCount(placed.grid);
   }
   return found;
+}
+
+/** The file a point's height came from; nothing when the terrain has but one. */
+function fileOf(
+  files: readonly GridFile[],
+  block: HeightBlock,
+  track: CellTrack,
+  i: number,
+  before: number,
+): Pick<GroundPoint, 'file'> {
+  if (files.length === 0) return {};
+  const mark = before + fileInBlock(block, track.column[i] as number, track.row[i] as number);
+  const file = files.find((f) => f.mark === mark);
+  return file ? { file: file.name } : {};
 }
 
 function trackOf(placed: PlacedGrid, positions: readonly Position[]): CellTrack {

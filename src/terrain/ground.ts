@@ -43,6 +43,10 @@ export interface GroundPoint {
    * (a lower bound). A note beside the height, never added to it.
    */
   readonly smoothing: Metres;
+  /** The file it came from, when the terrain has several: a difference across files is less sure than one within. */
+  readonly file?: string;
+  /** The spread of its height where that is not the terrain's: its file is of another accuracy class. */
+  readonly accuracy?: HeightAccuracy;
 }
 
 /**

@@ -8,13 +8,16 @@ import { errorCovariance, placementVariance } from './height-variogram.ts';
 export interface PlaceOnSlope {
   readonly position: Position;
   readonly slope: Ratio;
+  /** Its spread where that is not the one given for all, as `GroundPoint` has it. */
+  readonly accuracy?: HeightAccuracy;
 }
 
 /**
  * Covariance matrix of the height errors of several places on one DEM, m², row by row; symmetric and positive semi-definite.
  *
  * K_ij = C(d_ij), and on the diagonal C(0) + (slope_i · placement)²; C as in `errorCovariance`. Two entries at the very same
- * place are one place: they share its placement error too.
+ * place are one place: they share its placement error too. Heights of different accuracy classes come from
+ * different surveys and have no error in common.
  */
 export function heightCovariance(accuracy: HeightAccuracy, places: readonly PlaceOnSlope[]): Float64Array {
   const n = places.length;
@@ -30,8 +33,10 @@ export function heightCovariance(accuracy: HeightAccuracy, places: readonly Plac
 }
 
 function covarianceOf(accuracy: HeightAccuracy, a: PlaceOnSlope, b: PlaceOnSlope): number {
+  const own = a.accuracy ?? accuracy;
+  if (own.id !== (b.accuracy ?? accuracy).id) return 0;
   const same = a.position.lon === b.position.lon && a.position.lat === b.position.lat;
-  if (!same) return errorCovariance(accuracy, distanceBetween(a.position, b.position));
+  if (!same) return errorCovariance(own, distanceBetween(a.position, b.position));
   // Both slopes are those of the one place; their product keeps the matrix positive even if they were given unequal.
-  return errorCovariance(accuracy, 0) + a.slope * b.slope * placementVariance(1, accuracy.placement);
+  return errorCovariance(own, 0) + a.slope * b.slope * placementVariance(1, own.placement);
 }

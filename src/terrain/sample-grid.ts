@@ -1,12 +1,20 @@
-import { type CellTrack, type SampledHeights, sampleBilinear } from './bilinear.ts';
-import type { ElevationGrid } from './grid.ts';
+import { type CellTrack, type SampledHeights, type SampleRange, sampleBilinear } from './bilinear.ts';
+import type { ElevationGrid, HeightBlock } from './grid.ts';
+import { fileInBlock } from './grid-files.ts';
 import { ROUTE_WINDOW_CELLS, windowsAlong } from './windows-along.ts';
+
+/** Which file each sample came from: `marks[i]` is 0 where unknown; `before` is the mark before the grid's first file. */
+export interface FileMarks {
+  readonly marks: Uint16Array;
+  readonly before: number;
+}
 
 /** Heights of a line of samples in one grid, read window by window; entries already known are left alone. */
 export async function sampleGrid(
   grid: ElevationGrid,
   track: CellTrack,
   out: SampledHeights,
+  files: FileMarks,
   signal?: AbortSignal,
 ): Promise<void> {
   const limits = { margin: 0, mostCells: ROUTE_WINDOW_CELLS };
@@ -14,5 +22,19 @@ export async function sampleGrid(
     signal?.throwIfAborted();
     const block = await grid.read(run.window, signal);
     sampleBilinear(block, grid, track, run, out);
+    markFiles(block, track, run, out.known, files);
+  }
+}
+
+function markFiles(
+  block: HeightBlock,
+  { column, row }: CellTrack,
+  { first, last }: SampleRange,
+  known: Uint8Array,
+  { marks, before }: FileMarks,
+): void {
+  for (let i = first; i <= last; i++) {
+    if (known[i] === 0 || marks[i] !== 0) continue;
+    marks[i] = before + fileInBlock(block, column[i] as number, row[i] as number);
   }
 }

@@ -1,120 +1,121 @@
 import type { Position } from '../geodesy/position.ts';
-import { projectionOf } from '../geodesy/projection.ts';
+import { type Projection, projectionOf } from '../geodesy/projection.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
-import type { HeightAccuracy, Terrain, TerrainAbout, TerrainNote } from './ground.ts';
+import type { ElevationGrid } from './grid.ts';
+import type { GroundPoint, HeightAccuracy, Terrain } from './ground.ts';
 import { groundAlong } from './ground-along.ts';
 import { groundAt } from './ground-at.ts';
-import { inferHeightAccuracy } from './height-accuracy-inferred.ts';
-import { accuracyNotes } from './height-accuracy-notes.ts';
-import { cellOnGround, cellSize, type PlacedGrid, placedGrid } from './placed-grid.ts';
+import { joinLattices, membersOf } from './mosaic.ts';
+import { type PlacedGrid, placedGrid } from './placed-grid.ts';
+import { aboutTerrain, accuracyOfSource, type PlacedSource, placedSource } from './terrain-about.ts';
 import type { TerrainSource } from './terrain-source.ts';
 
 export interface TerrainChoice {
-  /** The user's class or constants; null infers them from the file. */
-  readonly accuracy: HeightAccuracy | null;
+  /** A class of `data/height-accuracy.json` or the user's own constants; null infers one for each file. */
+  readonly accuracy: HeightAccuracy | string | null;
 }
 
-/** A terrain of one or several opened files: the finest grid that has a height decides. */
+/** A terrain of one or several opened files: the finest that has a height at a place decides there. */
 export async function terrainFromGrids(
   sources: readonly TerrainSource[],
   choice: TerrainChoice = { accuracy: null },
 ): Promise<Outcome<Terrain>> {
-  if (sources.length === 0) return { ok: false, problems: [NO_FILE] };
-  const placed: SizedGrid[] = [];
-  const problems: Problem[] = [...datumProblems(sources)];
+  const placed: PlacedSource[] = [];
+  const problems: Problem[] = [...sourceProblems(sources)];
   for (const source of sources) {
     const projection = await projectionOf(source.grid.crs);
     if (!projection.ok) problems.push(...projection.problems.map((p) => ({ ...p, path: source.file })));
-    else placed.push(sized(placedGrid(source.grid, projection.value), source));
+    else problems.push(...addPlaced(placed, source, projection.value, choice));
   }
   if (problems.length > 0) return { ok: false, problems };
-  placed.sort((a, b) => areaOf(a) - areaOf(b));
-  const grids = placed.map((p) => p.placed);
-  const about = aboutOf(placed, choice);
+  return { ok: true, value: terrainOf(placed) };
+}
+
+function addPlaced(
+  placed: PlacedSource[],
+  source: TerrainSource,
+  projection: Projection,
+  choice: TerrainChoice,
+): Problem[] {
+  const added = placedSource(source, projection);
+  if (!added) {
+    const expected = `a place of ${projection.name}`;
+    return [{ code: 'terrain-off-the-map', path: source.file, found: 'a grid outside its own CRS', expected }];
+  }
+  const accuracy = accuracyOfSource(added, choice.accuracy);
+  if (accuracy) placed.push({ ...added, ...accuracy });
+  const found = String(choice.accuracy);
+  return accuracy
+    ? []
+    : [{ code: 'accuracy-unknown', path: 'terrain.accuracy', found, expected: 'a class of heights' }];
+}
+
+/** Nothing to open, or heights above different zero levels, which may not stand in one difference. */
+function sourceProblems(sources: readonly TerrainSource[]): Problem[] {
+  if (sources.length === 0) {
+    return [{ code: 'terrain-empty', path: 'terrain', found: 'no file', expected: 'one file or more' }];
+  }
+  const [first, ...others] = sources.filter((s) => s.verticalDatum !== null);
+  return others.flatMap((s) =>
+    s.verticalDatum === first?.verticalDatum
+      ? []
+      : [
+          {
+            code: 'terrain-datums-differ',
+            path: s.file,
+            found: s.verticalDatum ?? '',
+            expected: `${first?.verticalDatum}, as in ${first?.file}`,
+          },
+        ],
+  );
+}
+
+function terrainOf(placed: readonly PlacedSource[]): Terrain {
+  const layers = layersOf(placed);
+  const grids = layers.map((layer) => layer.placed);
+  const about = aboutTerrain(
+    layers.flatMap((layer) => layer.sources),
+    grids,
+  );
   return {
-    ok: true,
-    value: {
-      about,
-      groundAlong: (line, signal) => groundAlong(grids, line, signal),
-      groundAt: (positions, signal) => groundAt(grids, positions, signal),
+    about,
+    groundAlong: (line, signal) => groundAlong(grids, line, signal),
+    groundAt: async (positions: readonly Position[], signal?: AbortSignal) => {
+      const points = await groundAt(grids, positions, signal);
+      return points.map((point) => withAccuracy(point, placed, about.accuracy));
     },
   };
 }
 
-const NO_FILE: Problem = { code: 'terrain-empty', path: 'terrain', found: 'no file', expected: 'one file or more' };
-
-/** Heights above different zero levels may not stand in one difference. */
-function datumProblems(sources: readonly TerrainSource[]): Problem[] {
-  const [first, ...others] = sources.filter((s) => s.verticalDatum !== null);
-  if (!first) return [];
-  return others
-    .filter((s) => s.verticalDatum !== first.verticalDatum)
-    .map((s) => ({
-      code: 'terrain-datums-differ',
-      path: s.file,
-      found: s.verticalDatum ?? '',
-      expected: `${first.verticalDatum}, as in ${first.file}`,
-    }));
-}
-
-interface SizedGrid {
+/** Files on one lattice of cells, read as one grid. */
+interface Layer {
   readonly placed: PlacedGrid;
-  readonly source: TerrainSource;
-  readonly cell: TerrainAbout['cell'];
+  readonly sources: readonly PlacedSource[];
 }
 
-const areaOf = ({ cell }: SizedGrid): number => cell.width * cell.height;
-
-function sized(placed: PlacedGrid, source: TerrainSource): SizedGrid {
-  const middle = { column: placed.grid.columns / 2, row: placed.grid.rows / 2 };
-  const onGround = cellOnGround(placed, middle);
-  if (!onGround) throw new Error(`middle of ${source.file}: found no place in its CRS, expected one`);
-  return { placed, source, cell: cellSize(onGround) };
+/** Layers, finest first; those of like cells in the order in which their files were given. */
+function layersOf(placed: readonly PlacedSource[]): Layer[] {
+  const layers = joinLattices(placed.map((p) => p.placed.grid)).map((grid): Layer => {
+    const members: readonly ElevationGrid[] = membersOf(grid);
+    const sources = placed.filter((p) => members.includes(p.placed.grid));
+    const [first] = sources;
+    if (!first) throw new Error(`files of ${grid.name}: found none, expected those it was joined from`);
+    return { placed: placedGrid(grid, first.placed.projection), sources };
+  });
+  return layers.sort((a, b) => fineness(a) - fineness(b));
 }
 
-function aboutOf(grids: readonly SizedGrid[], choice: TerrainChoice): TerrainAbout {
-  const [finest] = grids;
-  if (!finest) throw new Error('grids of a terrain: found none, expected one or more');
-  const files = grids.map((g) => g.source.file);
-  const cell = Math.sqrt(areaOf(finest));
-  const hints = { files, cell, quantum: finest.placed.grid.quantum };
-  const inferred = choice.accuracy === null ? inferHeightAccuracy(hints) : null;
-  const accuracy = inferred?.accuracy ?? choice.accuracy ?? inferHeightAccuracy(hints).accuracy;
-  return {
-    files,
-    crs: finest.placed.projection.name,
-    cell: finest.cell,
-    size: { columns: finest.placed.grid.columns, rows: finest.placed.grid.rows },
-    outline: outlineOf(finest.placed),
-    verticalUnit: finest.source.verticalUnit,
-    verticalDatum: grids.map((g) => g.source.verticalDatum).find((d) => d !== null) ?? null,
-    accuracy,
-    notes: [
-      ...grids.flatMap((g) => g.source.notes),
-      ...accuracyNotes(accuracy, inferred?.because ?? null),
-      ...grids.flatMap(({ placed }) => shiftNotes(placed)),
-    ],
-  };
+/** Cells whose areas differ by less than this are alike: a cell of one size on the map varies that much on the ground. */
+const ALIKE = 0.02;
+
+function fineness({ sources }: Layer): number {
+  const [first] = sources;
+  return first ? Math.round(Math.log(first.cell.width * first.cell.height) / ALIKE) : 0;
 }
 
-/** Corners of a grid in order around it; those its CRS has no place for are left out. */
-function outlineOf(placed: PlacedGrid): Position[] {
-  const { columns, rows } = placed.grid;
-  const corners = [
-    { column: 0, row: 0 },
-    { column: columns, row: 0 },
-    { column: columns, row: rows },
-    { column: 0, row: rows },
-  ];
-  return corners.flatMap((corner) => placed.positionAt(corner) ?? []);
-}
-
-/** From this uncertainty on, a datum shift is worth a word: it moves the map against the picture, not the heights. */
-const SHIFT_WORTH_A_WORD = 1;
-
-function shiftNotes({ projection, grid }: PlacedGrid): TerrainNote[] {
-  const { name, accuracy } = projection.shift;
-  if (accuracy !== null && accuracy < SHIFT_WORTH_A_WORD) return [];
-  const data = { file: grid.name, shift: name, ...(accuracy === null ? {} : { accuracy_m: accuracy }) };
-  return [{ code: accuracy === null ? 'datum-shift-unknown' : 'datum-shift', data }];
+/** Says what a height's spread is where its file is of another class than the terrain's. */
+function withAccuracy(point: GroundPoint, placed: readonly PlacedSource[], usual: HeightAccuracy): GroundPoint {
+  const source = placed.find((p) => p.placed.grid.name === point.file);
+  if (!source || source.accuracy.id === usual.id) return point;
+  return { ...point, accuracy: source.accuracy };
 }
