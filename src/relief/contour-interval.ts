@@ -15,7 +15,7 @@ const INDEX_EVERY = 5;
 const METRES_PER_FOOT: Metres = 0.3048;
 
 /** Distance between two lines on ground of the steep quarter, as shown, CSS pixels. */
-const CLEARANCE = 11;
+const CLEARANCE = 8.5;
 
 export interface IntervalQuestion {
   readonly unit: HeightUnit;

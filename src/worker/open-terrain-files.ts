@@ -2,7 +2,7 @@ import { projectionOf } from '../geodesy/projection.ts';
 import type { HeightAccuracy, Terrain, TerrainAbout } from '../terrain/ground.ts';
 import { accuracyOfClass } from '../terrain/height-accuracy.ts';
 import type { Question as TerrainQuestion } from '../terrain/open-answers.ts';
-import { openGeoTiff } from '../terrain/open-geotiff.ts';
+import { openElevation } from '../terrain/open-elevation.ts';
 import type { OpenedGrid } from '../terrain/opened-grid.ts';
 import { type PlacedGrid, placedGrid } from '../terrain/placed-grid.ts';
 import { terrainFromGrids } from '../terrain/terrain-from-grids.ts';
@@ -29,7 +29,7 @@ export async function openTerrainFiles(question: Question<'open-terrain'>, job: 
   for (const [at, { name, blob }] of question.files.entries()) {
     job.progress({ done: at, of: question.files.length });
     const answers = { ...question.answers[name], signal: job.signal };
-    const opened = await openGeoTiff(blobSource(name, blob), answers);
+    const opened = await openElevation(blobSource(name, blob), answers);
     if (opened.kind === 'opened') sources.push(sourceOf(name, opened.value));
     else if (opened.kind === 'question') questions.push(opened.question);
     else problems.push(...opened.problems);

@@ -91,31 +91,41 @@ export class DrawRoute {
   }
 
   #changed(): void {
-    const [line] = this.#draw?.getSnapshot().filter(({ geometry }) => geometry.type === 'LineString') ?? [];
-    const coordinates = line?.geometry.type === 'LineString' ? line.geometry.coordinates : [];
-    const before = this.#set.length;
-    this.#set = coordinates.slice(0, -1).map(([lon = 0, lat = 0]) => ({ lon, lat }));
-    if (this.#set.length === before) return;
+    const vertices = this.#drawnSoFar();
+    if (vertices.length === this.#set.length) return;
+    this.#set = vertices;
     this.#onPhase();
-    const last = this.#set[this.#set.length - 1];
+    const last = vertices[vertices.length - 1];
     // A click on a point where the route may end ends it; let terra-draw leave its own handler first.
-    if (this.#set.length >= 2 && last && this.#pointAt(last, 'to')) queueMicrotask(() => this.#finish());
+    if (vertices.length >= 2 && last && this.#pointAt(last, 'to')) queueMicrotask(() => this.#finish());
+  }
+
+  /** The vertices that are set; while a line is being drawn its last coordinate only follows the pointer. */
+  #drawnSoFar(): readonly Position[] {
+    for (const { geometry, properties } of this.#draw?.getSnapshot() ?? []) {
+      if (geometry.type !== 'LineString') continue;
+      const coordinates =
+        properties.currentlyDrawing === true ? geometry.coordinates.slice(0, -1) : geometry.coordinates;
+      return coordinates.map(([lon = 0, lat = 0]) => ({ lon, lat }));
+    }
+    return [];
   }
 
   #finish(): void {
     const role = this.#role;
-    const vertices = withoutRepeats(this.#set);
+    const vertices = withoutRepeats(this.#drawnSoFar());
     if (!role || !this.#draw) return;
+    // Leaving the mode drops a line that is still being drawn; the next one starts afresh.
+    this.#draw.setMode(MODE);
     this.#draw.clear();
     this.#set = [];
     this.#highlight(null);
+    this.#onPhase();
     const [first, last] = [vertices[0], vertices[vertices.length - 1]];
     if (!first || !last || vertices.length < 2) return;
     const from = this.#pointAt(first, 'from', role);
     const to = this.#pointAt(last, 'to', role);
-    const inner = vertices.slice(1, -1);
-    const whole = [from?.position ?? first, ...inner, to?.position ?? last];
-    this.#onPhase();
+    const whole = [from?.position ?? first, ...vertices.slice(1, -1), to?.position ?? last];
     this.#props().onDrawn(role, whole, from?.id ?? null, to?.id ?? null);
   }
 

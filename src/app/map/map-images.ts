@@ -8,7 +8,7 @@ import type { MapTheme } from './map-view-props.ts';
 const ROLES: readonly PointRole[] = ['source', 'standpipe', 'pump', 'tank', 'trough'];
 /** Device pixels to one CSS pixel in the stored images; enough for the sharpest screens in use. */
 const DENSITY = 3;
-const SYMBOL_SIDE = 30;
+const SYMBOL_SIDE = 26;
 const MARK_SIDE = 14;
 const HATCH_SIDE = 12;
 

@@ -1,7 +1,7 @@
 import type { LayerSpecification } from 'maplibre-gl';
 import type { RouteRole } from '../../plan/plan.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
-import { iconLayout, NUMBER_FONT } from './map-type.ts';
+import { NUMBER_FONT, nameLayout } from './map-type.ts';
 import type { MapLook } from './map-view-props.ts';
 
 /** Dash of each kind of route in widths of its line, the same as in the profile; a drive pipe is a line with a core. */
@@ -75,7 +75,7 @@ function contourLayers(visibility: 'visible' | 'none', colours: MapColours): Lay
       'source-layer': 'contour',
       filter: ['get', 'index'],
       layout: { visibility, 'line-join': 'round', 'line-cap': 'round' },
-      paint: { 'line-color': colours.contourIndex, 'line-width': 1.3, 'line-opacity': 0.75 },
+      paint: { 'line-color': colours.contourIndex, 'line-width': 1.2, 'line-opacity': 0.65 },
     },
     {
       id: 'contour-label',
@@ -184,18 +184,24 @@ function pointLayers(colours: MapColours): LayerSpecification[] {
       paint: { 'circle-color': colours.focus, 'circle-opacity': 0.3, 'circle-radius': 19 },
     },
     {
-      id: 'points',
+      id: 'point-names',
       type: 'symbol',
       source: 'points',
-      layout: iconLayout(),
+      layout: nameLayout(),
       paint: {
-        'icon-opacity': ['case', ['get', 'faded'], 0.55, 1],
         'text-opacity': ['case', ['get', 'faded'], 0.7, 1],
         'text-color': colours.ink,
         'text-halo-color': colours.sheet,
         'text-halo-width': 2,
         'text-halo-blur': 0.5,
       },
+    },
+    {
+      id: 'points',
+      type: 'symbol',
+      source: 'points',
+      layout: { 'icon-image': ['get', 'role'], 'icon-allow-overlap': true, 'icon-padding': 0 },
+      paint: { 'icon-opacity': ['case', ['get', 'faded'], 0.55, 1] },
     },
     {
       id: 'snap',

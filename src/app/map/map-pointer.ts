@@ -133,22 +133,26 @@ export class MapPointer {
 
   #leave = (): void => {
     this.#props().onPointer(null);
-    if (this.#hovered) this.#props().onHover(null, null);
-    this.#hovered = false;
+    this.#unhover();
   };
 
   #hover(at: Point, position: Position): void {
     const { tool, grounds, onHover } = this.#props();
-    const hit = hitTest(this.#map, at, REACH.mouse);
-    if (tool === 'select') this.#map.getCanvas().style.cursor = hit ? (hit.kind === 'route' ? 'pointer' : 'grab') : '';
-    const ground = hit?.kind === 'route' ? grounds.get(hit.id) : undefined;
-    if (hit?.kind === 'route' && ground) {
-      onHover(hit.id, nearestAlong(ground, position));
-      this.#hovered = true;
-    } else if (this.#hovered) {
-      onHover(null, null);
-      this.#hovered = false;
+    const hit = tool === 'select' ? hitTest(this.#map, at, REACH.mouse) : null;
+    if (tool === 'select') this.#map.getCanvas().style.cursor = cursorOver(hit);
+    const route = routeOf(hit);
+    const ground = route === null ? undefined : grounds.get(route);
+    if (route === null || !ground) {
+      this.#unhover();
+      return;
     }
+    onHover(route, nearestAlong(ground, position));
+    this.#hovered = true;
+  }
+
+  #unhover(): void {
+    if (this.#hovered) this.#props().onHover(null, null);
+    this.#hovered = false;
   }
 
   #endDrag(): void {
@@ -166,4 +170,14 @@ export class MapPointer {
 
 function positionOf(event: MapMouseEvent | MapTouchEvent): Position {
   return { lon: event.lngLat.lng, lat: event.lngLat.lat };
+}
+
+function cursorOver(hit: Hit): string {
+  if (!hit) return '';
+  return hit.kind === 'route' ? 'pointer' : 'grab';
+}
+
+function routeOf(hit: Hit): string | null {
+  if (hit?.kind === 'route') return hit.id;
+  return hit?.kind === 'vertex' ? hit.route : null;
 }

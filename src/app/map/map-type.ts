@@ -4,17 +4,14 @@ import type { SymbolLayerSpecification } from 'maplibre-gl';
 export const NAME_FONT = ['Gill Sans Nova Medium', 'Gill Sans', 'Noto Sans', 'Segoe UI', 'Liberation Sans'] as const;
 export const NUMBER_FONT = ['Gill Sans Nova', 'Gill Sans', 'Noto Sans', 'Segoe UI', 'Liberation Sans'] as const;
 
-/** Symbols are always drawn; a name gives way where it would cover another. */
-export function iconLayout(): NonNullable<SymbolLayerSpecification['layout']> {
+/** A name stands beside its symbol where there is room, covers no other symbol, and is left out where there is none. */
+export function nameLayout(): NonNullable<SymbolLayerSpecification['layout']> {
   return {
-    'icon-image': ['get', 'role'],
-    'icon-allow-overlap': true,
-    'icon-ignore-placement': false,
     'text-field': ['get', 'name'],
     'text-font': [...NAME_FONT],
     'text-size': 13,
     'text-max-width': 9,
-    'text-optional': true,
+    'text-padding': 1,
     'text-variable-anchor': ['left', 'right', 'top', 'bottom', 'top-left', 'top-right', 'bottom-left', 'bottom-right'],
     'text-radial-offset': 1.25,
     'text-justify': 'auto',
