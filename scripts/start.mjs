@@ -11,7 +11,7 @@ if (!Number.isInteger(port) || port < 1 || port > 65_535) {
   process.exit(2);
 }
 
-await build({ root, logLevel: 'warn' });
+await build({ root, logLevel: 'error' });
 try {
   // Without a port asked for, the next free one is taken.
   const server = await preview({
