@@ -50,6 +50,7 @@ function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: Node
         node,
         outletHeight: point.role === 'tank' ? point.inletHeight : point.valveHeight,
         loss: line?.loss ?? null,
+        lossDoubt: line?.lossDoubt ?? 0,
         highPlaces: line?.highPlaces ?? [],
         vented: route?.summits === 'vented',
       },

@@ -2,15 +2,19 @@ import { fittingLoss } from '../handbook/fitting-loss.ts';
 import { pipeFlow } from '../hydraulics/pipe-flow.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { PlanRoute } from '../plan/plan.ts';
+import type { Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
 import type { HeightNode } from './heights.ts';
 import { highPlaces } from './high-places.ts';
 import type { NodeBook } from './node-book.ts';
+import { Z975 } from './normal.ts';
 import type { Site } from './system.ts';
 import type { HighPlace, LossLaw } from './system-model.ts';
 
 /** A drawn line as the model uses it. */
 export interface DrawnLine {
   readonly loss: LossLaw;
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }
 
@@ -27,6 +31,22 @@ function lossUpTo(site: Site, route: PlanRoute): ((share: number) => LossLaw) | 
     pipeFlow({ bore: pipe.bore, roughness: pipe.roughness, viscosity, length: length * share, k: k * share });
 }
 
+/** Velocity at which the doubt of a loss is taken: what these lines usually run at. */
+const DOUBT_VELOCITY: MetresPerSecond = 0.5;
+
+/** Doubt of a line's loss: the logarithm of its range between the tolerances of bore and wall, read as a 95 % interval. */
+function lossDoubt(site: Site, route: PlanRoute): Ratio {
+  const pipe = site.pipes.get(route.pipe);
+  if (pipe === undefined) return 0;
+  const { viscosity } = waterAt(site.plan.waterTemperature);
+  const flow = (DOUBT_VELOCITY * Math.PI * pipe.bore ** 2) / 4;
+  const lossPerMetre = (bore: Metres, roughness: Metres) =>
+    pipeFlow({ bore, roughness, viscosity, length: 1, k: 0 }).headLoss(flow);
+  const most = lossPerMetre(pipe.boreLow, pipe.roughnessHigh);
+  const least = lossPerMetre(pipe.boreHigh, pipe.roughnessLow);
+  return Math.log(most / least) / (2 * Z975);
+}
+
 /** A route's pipe and summits; null when it is not drawn or its ground is not known yet. */
 export function drawnLine(site: Site, route: PlanRoute | null, book: NodeBook): DrawnLine | null {
   const profile = route && site.profiles.get(route.id);
@@ -34,5 +54,5 @@ export function drawnLine(site: Site, route: PlanRoute | null, book: NodeBook): 
   if (!profile || !upTo) return null;
   let rank = 0;
   const add = (node: HeightNode) => book.add(node, `${route.role} summit ${rank++}`);
-  return { loss: upTo(1), highPlaces: highPlaces(profile, { add, lossUpTo: upTo }) };
+  return { loss: upTo(1), lossDoubt: lossDoubt(site, route), highPlaces: highPlaces(profile, { add, lossUpTo: upTo }) };
 }

@@ -33,16 +33,21 @@ function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   });
 }
 
-/** Puts one draw into a state: the source's flow, the pump's efficiency, and the ground through its covariance. */
+/** Unknowns beside the ground: source, efficiency, loss of the supply line, loss of the lines behind the pump. */
+const OTHER_UNKNOWNS = 4;
+
+/** Puts one draw into a state: flow, efficiency and losses, and the ground through its covariance. */
 function stateDrawer(model: SystemModel, covariance: Float64Array, columns: readonly Float64Array[]) {
   const n = model.nodes.length;
   const root = lowerTriangle(covariance, n);
-  const [flow, efficiency, ...heights] = columns;
+  const [flow, efficiency, supplyLoss, lineLoss, ...heights] = columns;
   const middle = model.available?.flow ?? Number.MAX_VALUE;
   const deviation = model.available?.deviation ?? 0;
   return (state: SystemState, draw: number) => {
     state.available = Math.max(0, middle + deviation * (flow?.[draw] ?? 0));
     state.efficiency = efficiency?.[draw] ?? 0;
+    state.supplyLoss = supplyLoss?.[draw] ?? 0;
+    state.lineLoss = lineLoss?.[draw] ?? 0;
     for (let i = 0; i < n; i++) {
       let error = 0;
       for (let j = 0; j <= i; j++) error += (root[i * n + j] ?? 0) * (heights[j]?.[draw] ?? 0);
@@ -63,8 +68,8 @@ function drawnColumns(
   order: DrawOrder,
 ): Float64Array[] | null {
   const n = model.nodes.length;
-  const draw = stateDrawer(model, covariance, normalColumns(n + 2, order));
-  const state: SystemState = { ground: new Float64Array(n), available: 0, efficiency: 0 };
+  const draw = stateDrawer(model, covariance, normalColumns(n + OTHER_UNKNOWNS, order));
+  const state: SystemState = { ground: new Float64Array(n), available: 0, efficiency: 0, supplyLoss: 0, lineLoss: 0 };
   const out = new Float64Array(layout.length);
   const columns = Array.from({ length: layout.length }, () => new Float64Array(order.count));
   for (let i = 0; i < order.count; i++) {

@@ -26,8 +26,15 @@ export interface FirstOrder extends OutputSpreads {
   slope(output: number, node: number): number;
   /** Covariance of the nodes' ground heights, m², row by row. */
   readonly covariance: Float64Array;
-  /** Variance of an output from ground heights, the source's flow and the pump's efficiency. */
-  variance(output: number): { readonly heights: number; readonly source: number; readonly efficiency: number };
+  /** Variance of an output by where it comes from: ground heights, the source's flow, the pump, the pipes. */
+  variance(output: number): VarianceParts;
+}
+
+export interface VarianceParts {
+  readonly heights: number;
+  readonly source: number;
+  readonly efficiency: number;
+  readonly losses: number;
 }
 
 /** Step of the difference quotient for heights: small against any spread, large against rounding. */
@@ -38,6 +45,8 @@ function baseState(model: SystemModel): SystemState {
     ground: Float64Array.from(model.nodes, (n) => n.ground),
     available: model.available?.flow ?? Number.MAX_VALUE,
     efficiency: 0,
+    supplyLoss: 0,
+    lineLoss: 0,
   };
 }
 
@@ -103,6 +112,13 @@ export function firstOrder(
   const efficiency = sides(model, layout, (s, z) => {
     s.efficiency = z;
   });
+  const supplyLoss = sides(model, layout, (s, z) => {
+    s.supplyLoss = z;
+  });
+  const lineLoss = sides(model, layout, (s, z) => {
+    s.lineLoss = z;
+  });
+  const unknowns = [source, efficiency, supplyLoss, lineLoss];
 
   const slope = (output: number, node: number) => {
     const group = groupOf.get(node);
@@ -121,11 +137,10 @@ export function firstOrder(
   function estimate(output: number): Estimate {
     const middle = likely[output] ?? 0;
     const h = Z90 * Math.sqrt(heightVariance(output));
-    const s = reach(source, middle, output);
-    const e = reach(efficiency, middle, output);
-    const low = middle - Math.hypot(h, s.below, e.below);
-    const likelyAndHigh = { likely: middle, high: middle + Math.hypot(h, s.above, e.above) };
-    return { low: layout.notNegative(output) ? Math.max(0, low) : low, ...likelyAndHigh };
+    const reaches = unknowns.map((pair) => reach(pair, middle, output));
+    const low = middle - Math.hypot(h, ...reaches.map((r) => r.below));
+    const high = middle + Math.hypot(h, ...reaches.map((r) => r.above));
+    return { low: layout.notNegative(output) ? Math.max(0, low) : low, likely: middle, high };
   }
 
   return {
@@ -141,7 +156,12 @@ export function firstOrder(
         const { below, above } = reach(pair, middle, output);
         return ((below + above) / (2 * Z90)) ** 2;
       };
-      return { heights: heightVariance(output), source: of(source), efficiency: of(efficiency) };
+      return {
+        heights: heightVariance(output),
+        source: of(source),
+        efficiency: of(efficiency),
+        losses: of(supplyLoss) + of(lineLoss),
+      };
     },
   };
 }

@@ -18,8 +18,8 @@ const WEIGHT: Record<Finding['bears'], number> = { running: 1, safety: 1, yield:
 
 /** Share of an output's variance that knowing a quantity would take away. */
 export function shareTaken(system: SolvedSystem, unknown: Unknown, output: number): number {
-  const { heights, source, efficiency } = system.spread.variance(output);
-  const total = heights + source + efficiency;
+  const { heights, source, efficiency, losses } = system.spread.variance(output);
+  const total = heights + source + efficiency + losses;
   if (total <= 0) return 0;
   if (unknown.kind === 'flow') return source / total;
   if (unknown.kind === 'pump') return efficiency / total;

@@ -1,4 +1,5 @@
 import { pipeRow, ratingAt } from '../handbook/pipe-rows.ts';
+import { roughnessOf } from '../handbook/roughness.ts';
 import { deratingFactor } from '../handbook/temperature-derating.ts';
 import type { PipeMaterial, PlanPipe } from '../plan/plan.ts';
 import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
@@ -10,6 +11,11 @@ export interface PipeOfPlan {
   readonly bore: Metres;
   readonly wall: Metres;
   readonly roughness: Metres;
+  /** Ends of what the bore and the roughness may be by their tolerances; the values themselves where none are known. */
+  readonly boreLow: Metres;
+  readonly boreHigh: Metres;
+  readonly roughnessLow: Metres;
+  readonly roughnessHigh: Metres;
   /** Rating at the plan's water temperature; null when unknown. */
   readonly rating: Pascals | null;
 }
@@ -18,9 +24,18 @@ export interface PipeOfPlan {
 export function pipeOfPlan(pipe: PlanPipe, temperature: Celsius): PipeOfPlan {
   if (pipe.kind === 'own') {
     const kept = deratingFactor(pipe.material, temperature);
-    return { ...pipe, rating: pipe.rating === null || kept === null ? null : pipe.rating * kept };
+    const { bore, roughness } = pipe;
+    return {
+      ...pipe,
+      boreLow: bore,
+      boreHigh: bore,
+      roughnessLow: roughness,
+      roughnessHigh: roughness,
+      rating: pipe.rating === null || kept === null ? null : pipe.rating * kept,
+    };
   }
   const row = pipeRow(pipe.row);
   if (row === null) throw new Error(`found pipe row ${pipe.row}, expected one of the handbook`);
-  return { ...row, rating: ratingAt(row, temperature) };
+  const { low, high } = roughnessOf(row.surface);
+  return { ...row, roughnessLow: low, roughnessHigh: high, rating: ratingAt(row, temperature) };
 }

@@ -22,6 +22,8 @@ export interface HighPlace {
 
 export interface SupplyModel {
   readonly loss: LossLaw;
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }
 
@@ -33,6 +35,8 @@ export interface DestinationModel {
   readonly outletHeight: Metres;
   /** Null until the delivery line is drawn. */
   readonly loss: LossLaw | null;
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
   readonly vented: boolean;
 }
@@ -45,6 +49,8 @@ export interface FeedModel {
   readonly node: NodeIndex;
   readonly valveHeight: Metres;
   readonly loss: LossLaw;
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }
 
@@ -82,4 +88,8 @@ export interface SystemState {
   available: CubicMetresPerSecond;
   /** Standard deviations from the likely efficiency. */
   efficiency: Ratio;
+  /** Standard deviations from the likely loss of the supply line. */
+  supplyLoss: Ratio;
+  /** The same for every line behind the pump: no output depends on two of them, so one number serves all. */
+  lineLoss: Ratio;
 }
