@@ -189,7 +189,7 @@ export const PATHS = [
 /** Roofs: middle, half length and half width, turn, and the height that throws the shadow, m. */
 export const ROOFS = [
   { x: 352, y: 176, along: 13, across: 6, turn: 0.35, height: 6, colour: [122, 128, 132] },
-  { x: 374, y: 151, along: 8, across: 4.5, turn: 1.92, height: 4.5, colour: [138, 88, 72] },
+  { x: 389, y: 143, along: 8, across: 4.5, turn: 1.92, height: 4.5, colour: [138, 88, 72] },
   { x: 396, y: 160, along: 5, across: 3, turn: 0.3, height: 3, colour: [150, 152, 150] },
 ];
 
