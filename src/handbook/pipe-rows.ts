@@ -1,5 +1,6 @@
 import data from '../../data/pipes.json' with { type: 'json' };
 import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
+import { toSi, type UnitName } from '../units/unit.ts';
 import { provenanceOf, type Sourced } from './provenance.ts';
 import { published } from './published.ts';
 import { roughnessOf, type Surface } from './roughness.ts';
@@ -57,12 +58,13 @@ export function ratingAt(row: PipeRow, temperature: Celsius): Pascals | null {
 }
 
 function rowOf(series: Series, cells: readonly (string | number | null)[]): PipeRow {
+  const unit = unitOf(series.unit);
   const size = String(cells[COLUMN.get('size') ?? -1]);
   const length = (column: string): Metres => {
     const value = cells[COLUMN.get(column) ?? -1];
     if (typeof value !== 'number')
       throw new Error(`found ${value} as ${column} of ${series.slug} ${size}, expected a number`);
-    return published(`${value} ${series.unit}`, 'bore');
+    return toSi(value, unit);
   };
   const rating = cells[COLUMN.get('rating') ?? -1];
   const surface = surfaceOf(series.surface);
@@ -82,7 +84,7 @@ function rowOf(series: Series, cells: readonly (string | number | null)[]): Pipe
     boreHigh: length('boreHigh'),
     boreConvention: series.boreConvention,
     roughness: roughnessOf(surface).value,
-    rating: series.rating && rating ? published(`${rating} ${series.rating.unit}`, 'pressure') : null,
+    rating: series.rating && typeof rating === 'number' ? toSi(rating, unitOf(series.rating.unit)) : null,
     ratingTemperature: series.rating && published(series.rating.temperature, 'temperature'),
     derating: deratingOf(series.rating?.derating ?? series.material),
     source: series.source,
@@ -94,6 +96,14 @@ function rowOf(series: Series, cells: readonly (string | number | null)[]): Pipe
 function sizeSlug(size: string, unit: string): string {
   if (unit === 'mm') return size.replace(' ', '').toLowerCase();
   return `${published(size, 'ratio')}in`;
+}
+
+/** The published units of the pipe tables. */
+function unitOf(word: string): UnitName {
+  const names: Readonly<Record<string, UnitName>> = { in: 'inch', mm: 'millimetre', psi: 'psi', bar: 'bar' };
+  const name = names[word];
+  if (name === undefined) throw new Error(`found unit ${word} among the pipes, expected in, mm, psi or bar`);
+  return name;
 }
 
 function materialOf(word: string): PipeMaterial {

@@ -16,6 +16,17 @@ export interface Criterion extends Sourced {
   readonly about: string;
 }
 
+const KINDS_USED: readonly QuantityKind[] = [
+  'height',
+  'length',
+  'ratio',
+  'share',
+  'velocity',
+  'pressure',
+  'duration',
+  'count',
+];
+
 const CRITERIA = new Map(criteria().map((one) => [one.id, one]));
 
 /** A criterion by its id. */
@@ -40,17 +51,6 @@ function criterionOf(id: CriterionId): Criterion {
     provenance: provenanceOf(provenance),
   };
 }
-
-const KINDS_USED: readonly QuantityKind[] = [
-  'height',
-  'length',
-  'ratio',
-  'share',
-  'velocity',
-  'pressure',
-  'duration',
-  'count',
-];
 
 function kindOf(word: string): QuantityKind {
   const kind = KINDS_USED.find((known) => known === word);
