@@ -136,7 +136,7 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
   'lift-over-fall': {
     title: 'Lift against fall',
     sentence: (w) =>
-      `Water for ${w.about} goes up ${w.value} times the fall; beyond ${w.limit} printed efficiencies drop out of the planning band.`,
+      `Water for ${w.about} goes up ${w.value} times the fall; beyond ${w.limit} printed efficiencies fall below the planning band.`,
     fails: always('Find more fall or a lower tank: what is shown for the delivery is too hopeful.'),
     measure: always('Level fall and lift; what is shown for the delivery may be too hopeful.'),
   },
