@@ -11,6 +11,8 @@ export interface Words {
   readonly limit: string;
   /** A number that the finding carries, written in a kind's unit. */
   readonly fact: (name: string, kind: QuantityKind) => string;
+  /** A word that the finding carries, turned into the reader's. */
+  readonly text: (name: string) => string;
 }
 
 /** How one finding is told. */
@@ -146,6 +148,38 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
       `${w.about} asks for a delivery head of ${w.value}; the drive pipe’s pressure wave reaches ${w.limit}.`,
     fails: always('Use a stiffer drive pipe (steel instead of plastic), or choose a lower tank.'),
     measure: always('Level the lift; a stiffer drive pipe reaches higher.'),
+  },
+  'ram-stops': {
+    title: 'Does the ram beat?',
+    sentence: (w) => `As described, ${w.about} does not beat at these heads: ${w.text('reason')}.`,
+    fails: always('Change the weight or spring of the waste valve, the drive pipe or the place of the pump.'),
+    measure: always('Check the numbers of the ram.'),
+  },
+  'valve-sticks': {
+    title: 'Waste valve sticks open',
+    sentence: (w) =>
+      `The fall while running is ${w.value}; below ${w.limit} the waste valve sticks open and pours the water away.`,
+    fails: always('Take weight off the waste valve or ease its spring, or find more fall.'),
+    measure: always('Level the fall; be ready to take weight off the waste valve.'),
+  },
+  'valve-stays-shut': {
+    title: 'Waste valve stays shut',
+    sentence: (w) =>
+      `The delivery to ${w.about} pushes back with ${w.value}; below ${w.limit} the waste valve does not fall open.`,
+    fails: always('Raise the outlet, throttle the delivery at the pump or make the waste valve heavier.'),
+    measure: always('Level fall and outlet; be ready to throttle the delivery at the pump.'),
+  },
+  'beat-slow': {
+    title: 'Slow beat',
+    sentence: (w) => `The model gives ${w.likely} beats a minute; ${w.limit} and more are usual.`,
+    fails: always('Ease the waste valve or shorten the drive pipe.'),
+    measure: always('Count the beats once it runs.'),
+  },
+  'beat-fast': {
+    title: 'Fast beat',
+    sentence: (w) => `The model gives ${w.likely} beats a minute; ${w.limit} and fewer are usual.`,
+    fails: always('Make the waste valve heavier or the drive pipe longer.'),
+    measure: always('Count the beats once it runs.'),
   },
   siphon: {
     title: 'Water siphons over a rise',

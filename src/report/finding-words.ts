@@ -2,6 +2,7 @@ import type { Finding } from '../evaluation/evaluation.ts';
 import type { FindingCode } from '../evaluation/findings/catalogue.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
+import { estimateWords } from './estimate-words.ts';
 import { FINDING_TEXTS, type FindingText } from './finding-texts.ts';
 
 /** Everything a finding's sentence is made of, already in the words and units of the reader. */
@@ -14,17 +15,22 @@ export interface FindingWords {
   readonly remedy: string;
 }
 
+/** Why a ram does not beat. */
+const STOP_REASONS: Readonly<Record<string, string>> = {
+  'waste-valve-sticks-open': 'the water never lifts the waste valve',
+  'waste-valve-stays-shut': 'nothing lets the waste valve fall open again',
+  'delivery-head-too-high': 'the pressure wave does not reach the delivery head',
+  'no-pump-needed': 'the outlet is not above the source',
+};
+
 /** Names of points and routes, by id. */
 export type NameOf = (id: string) => string;
 
-/** Write a value of one side of the scale without a unit where the quantity has none. */
-function rangeOf(finding: Finding, units: UnitSystem): string {
-  const { value, quantity } = finding;
+/** A finding's value with its range, where it has one. */
+function rangeOf({ value, quantity }: Finding, units: UnitSystem): string {
   if (value === null) return 'unknown';
-  const likely = writeQuantity(value.likely, quantity, units);
-  const low = writeQuantity(value.low, quantity, units);
-  const high = writeQuantity(value.high, quantity, units);
-  return low === likely && high === likely ? likely : `${likely} (${low} to ${high})`;
+  const { likely, range } = estimateWords(value, quantity, units);
+  return range === null ? likely : `${likely} (${range})`;
 }
 
 /** The sentence and the remedy of a finding. */
@@ -44,6 +50,7 @@ export function findingWords(
     likely: finding.value === null ? 'unknown' : writeQuantity(finding.value.likely, finding.quantity, units),
     limit: finding.limit === null ? '' : writeQuantity(finding.limit, finding.quantity, units),
     fact: write,
+    text: (name: string) => STOP_REASONS[String(finding.facts[name])] ?? String(finding.facts[name] ?? ''),
   };
   const remedy = finding.verdict === 'holds' ? '' : (finding.verdict === 'fails' ? text.fails : text.measure)(words);
   return { title: text.title, sentence: text.sentence(words), remedy };

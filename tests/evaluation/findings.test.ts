@@ -3,7 +3,7 @@ import type { Verdict } from '../../src/evaluation/estimate.ts';
 import { evaluate } from '../../src/evaluation/evaluate.ts';
 import type { Finding } from '../../src/evaluation/evaluation.ts';
 import { FINDINGS, type FindingCode } from '../../src/evaluation/findings/catalogue.ts';
-import type { HerdGroup, Plan, PumpSheet } from '../../src/plan/plan.ts';
+import type { HerdGroup, PhysicalRam, Plan, PumpSheet } from '../../src/plan/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
@@ -32,6 +32,24 @@ function findings(made: Made): readonly Finding[] {
 }
 
 const withPump = (change: Partial<PumpSheet>, plan = workingPlan): Plan => ({ ...plan, pump: { ...sheet, ...change } });
+
+/** A ram described by its parts, with numbers of the order that the model's check values use. Invented. */
+const withRam = (change: Partial<PhysicalRam>): Plan => ({
+  ...workingPlan,
+  pump: {
+    kind: 'ram',
+    label: 'invented ram',
+    driveBore: 0.035,
+    wasteValveLoss: 6,
+    checkValveLoss: 4,
+    valveWeightHead: null,
+    valveStroke: 0.005,
+    checkLag: 0.003,
+    airChamber: 0.002,
+    measured: null,
+    ...change,
+  },
+});
 
 const withPipe = (id: string, row: string): Plan => ({
   ...workingPlan,
@@ -117,6 +135,25 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
     holds: {},
     fails: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 160 } },
   },
+  'ram-stops': {
+    holds: { plan: withRam({}) },
+    fails: { plan: withRam({ valveWeightHead: 6 }) },
+  },
+  'valve-sticks': {
+    holds: { plan: withRam({ valveWeightHead: 0.4 }) },
+    measure: { plan: withRam({ valveWeightHead: 0.7 }), accuracy: coarse },
+  },
+  'valve-stays-shut': {
+    holds: { plan: withRam({ valveWeightHead: 0.4 }) },
+    measure: {
+      plan: withRam({ valveWeightHead: 0.4 }),
+      heights: { tank: 104.4 },
+      lengths: { delivery: 20 },
+      accuracy: coarse,
+    },
+  },
+  'beat-slow': { holds: { plan: withRam({}) }, fails: { plan: withRam({}), lengths: { drive: 150 } } },
+  'beat-fast': { holds: { plan: withRam({}) }, fails: { plan: withRam({}), lengths: { drive: 6 } } },
   siphon: {
     holds: { bumps: { delivery: hill(100, 123, 122) } },
     measure: { bumps: { delivery: hill(100, 123, 125.1) }, accuracy: lidar },

@@ -83,6 +83,22 @@ export const FINDINGS = {
       source: 'Joukowsky: highest head = fall + wave speed × velocity / g',
     },
   ),
+  'ram-stops': rule('running', ['at-most', 'count'], 'whether the ram described by its parts beats at these heads', {
+    source: 'model of the cycle, not validated against a measured ram',
+  }),
+  'valve-sticks': rule('running', ['at-least', 'height'], 'running fall against the least that lifts the waste valve', {
+    source: 'model of the cycle: H = h_w M / K_wv',
+  }),
+  'valve-stays-shut': rule(
+    'running',
+    ['at-least', 'height'],
+    'delivery head with the line full against what lets the waste valve fall open',
+    {
+      source: 'model of the cycle: rarefaction after the delivery',
+    },
+  ),
+  'beat-slow': rule('practice', ['at-least', 'count'], 'beats a minute', { criterion: 'beats-least' }),
+  'beat-fast': rule('practice', ['at-most', 'count'], 'beats a minute', { criterion: 'beats-most' }),
   siphon: rule(
     'running',
     ['at-least', 'height'],

@@ -6,6 +6,7 @@ import { judgeDrive } from './judge-drive.ts';
 import { judgeGravity } from './judge-gravity.ts';
 import { judgeGround } from './judge-ground.ts';
 import { judgePressure } from './judge-pressure.ts';
+import { judgeRam } from './judge-ram.ts';
 import { judgeSource } from './judge-source.ts';
 
 /** Every finding of a plan, in the order in which the water passes: ground, source, drive, delivery, gravity, pressures. */
@@ -16,6 +17,7 @@ export function findingsOf(site: Site, system: SolvedSystem | null, lines: reado
     ...ground,
     ...judgeSource(system),
     ...judgeDrive(system),
+    ...judgeRam(system),
     ...system.model.destinations.flatMap((_, i) => judgeDelivery(system, i)),
     ...judgeGravity(system),
     ...judgePressure(system, lines),
