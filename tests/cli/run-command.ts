@@ -1,5 +1,6 @@
-import { InputError } from '../../src/cli/input-error.ts';
+import type { CommandIo } from '../../src/cli/io.ts';
 import { main } from '../../src/cli/main.ts';
+import { nodeIo } from '../../src/cli/node-io.ts';
 
 /** How a command line ended. */
 export interface Ending {
@@ -8,25 +9,22 @@ export interface Ending {
   readonly err: string;
 }
 
-/** Runs a command line in this process, with files by name. */
+/** Runs a command line in this process; texts by name come before the files of the disk. */
 export async function runCommand(
   args: readonly string[],
-  files: Readonly<Record<string, string>> = {},
+  texts: Readonly<Record<string, string>> = {},
 ): Promise<Ending> {
   let out = '';
   let err = '';
-  const code = await main(args, {
+  const io: CommandIo = {
+    ...nodeIo,
     out: (text) => {
       out += text;
     },
     err: (text) => {
       err += text;
     },
-    readText: async (path) => {
-      const text = files[path];
-      if (text === undefined) throw new InputError(`${path}: found no such file`);
-      return text;
-    },
-  });
-  return { code, out, err };
+    readText: async (path) => texts[path] ?? nodeIo.readText(path),
+  };
+  return { code: await main(args, io), out, err };
 }
