@@ -13,15 +13,17 @@ export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
   '--no-data': 'value',
   '--dem-unit': 'value',
   '--rows-run': 'value',
+  '--dem-crs': 'value',
   '--accuracy': 'value',
 };
 
 /** What `--help` says of them. */
-export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF; several for neighbouring tiles
+export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF or ESRI ASCII grid; several for neighbouring tiles
   --band         band with the heights, where a file has several
   --no-data      stored number that means "no height", or none
   --dem-unit     unit of the heights where the file does not say: metre, foot, us-survey-foot, centimetre …
   --rows-run     south or north, where the file's Y scale is negative
+  --dem-crs      EPSG code of the coordinates where the file does not say, such as EPSG:27700
   --accuracy     class of the heights' accuracy; inferred from the file when not given
 `;
 
@@ -54,16 +56,26 @@ function numberOf(flags: Flags, flag: string): number | undefined {
   throw new InputError(`${flag}: found ${text}, expected a number`);
 }
 
+function epsgCode(flags: Flags): number | undefined {
+  const text = flags.text('--dem-crs');
+  if (text === null) return undefined;
+  const code = /^(?:EPSG:)?(\d{4,6})$/i.exec(text)?.[1];
+  if (code !== undefined) return Number(code);
+  throw new InputError(`--dem-crs: found ${text}, expected an EPSG code such as EPSG:27700`);
+}
+
 function answersFrom(flags: Flags): OpenAnswers {
   const band = numberOf(flags, '--band');
   const noData = flags.text('--no-data') === 'none' ? 'none' : numberOf(flags, '--no-data');
   const verticalUnit = chosen(flags, '--dem-unit', UNIT_WORDS);
   const rowsRun = chosen(flags, '--rows-run', { south: 'south', north: 'north' } as const);
+  const crs = epsgCode(flags);
   return {
     ...(band !== undefined && { band }),
     ...(noData !== undefined && { noData }),
     ...(verticalUnit !== undefined && { verticalUnit }),
     ...(rowsRun !== undefined && { rowsRun }),
+    ...(crs !== undefined && { crs }),
   };
 }
 
@@ -73,6 +85,7 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
   noData: '--no-data',
   verticalUnit: '--dem-unit',
   rowsRun: '--rows-run',
+  crs: '--dem-crs',
 };
 
 /** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */
@@ -101,6 +114,8 @@ function questionLine(question: Question): string {
       return `${question.file}: found ${question.suspicious} in many cells, say with ${flag} what means "no height", or none`;
     case 'verticalUnit':
       return `${question.file}: found heights from ${question.lowest} to ${question.highest} without a unit, say with ${flag}`;
+    case 'crs':
+      return `${question.file}: found coordinates without a reference system, say with ${flag} which EPSG code they are in`;
     case 'rowsRun':
       return `${question.file}: found a negative Y scale, say with ${flag} whether its rows run south or north`;
   }

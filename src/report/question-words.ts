@@ -11,6 +11,8 @@ export interface AnswerChoice {
 export interface AskedWords {
   readonly sentence: string;
   readonly choices: readonly AnswerChoice[];
+  /** What is to be typed in where there is nothing to choose from: the EPSG code of a coordinate reference system. */
+  readonly typed?: 'crs';
 }
 
 const UNIT_WORDS: Readonly<Record<HeightUnit, string>> = {
@@ -43,6 +45,12 @@ export function askedWords(question: Question): AskedWords {
       return noDataWords(question);
     case 'verticalUnit':
       return unitWords(question);
+    case 'crs':
+      return {
+        sentence: `${question.file} does not say which coordinate reference system it is in (its corner lies at ${question.corners[0]}, ${question.corners[1]}). Which EPSG code is it?`,
+        choices: [],
+        typed: 'crs',
+      };
     case 'rowsRun':
       return {
         sentence: `${question.file} does not say which way its rows run. Which way does the first row lie?`,

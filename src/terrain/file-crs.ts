@@ -13,6 +13,16 @@ export interface FileCrs {
   readonly gridInFeet: boolean;
 }
 
+/** Whether the keys say anything about a CRS, even if it is only a name. */
+export function statesCrs(keys: GeoKeys): boolean {
+  const codes = [KEY.ProjectedCrs, KEY.GeodeticCrs, KEY.ProjectionMethod, KEY.Projection, KEY.GeodeticDatum];
+  return (
+    codes.some((key) => keys.code(key) !== undefined) ||
+    keys.number(KEY.GeodeticCrs) === USER_DEFINED ||
+    esriText(keys) !== undefined
+  );
+}
+
 const GEOCENTRIC = 3;
 const FOOT_UNITS = new Set([9002, 9003, 9005, 9041, 9094, 9095]);
 

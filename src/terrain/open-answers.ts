@@ -11,6 +11,8 @@ export interface OpenAnswers {
   readonly verticalUnit?: HeightUnit;
   /** Which way rows run where the file's Y scale is negative. */
   readonly rowsRun?: 'south' | 'north';
+  /** EPSG code of the CRS. Comes before what the file says. */
+  readonly crs?: number;
   /** Bytes of unpacked blocks to keep. */
   readonly memory?: number;
   readonly signal?: AbortSignal;
@@ -43,7 +45,14 @@ export type Question =
       readonly highest: number;
       readonly likely: HeightUnit | null;
     }
-  | { readonly kind: 'question'; readonly about: 'rowsRun'; readonly file: string };
+  | { readonly kind: 'question'; readonly about: 'rowsRun'; readonly file: string }
+  | {
+      readonly kind: 'question';
+      readonly about: 'crs';
+      readonly file: string;
+      /** Coordinates of the file's south-west and north-east corner, to tell one CRS from another. */
+      readonly corners: readonly [number, number, number, number];
+    };
 
 /**
  * What opening a file comes to. A question is also an outcome that failed, with its problem in words' stead, so that a

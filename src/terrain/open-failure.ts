@@ -49,6 +49,13 @@ function unanswered(question: Question): Problem {
         found: `stored numbers from ${question.lowest} to ${question.highest} without a unit that fits them`,
         expected: 'the unit of the heights',
       };
+    case 'crs':
+      return {
+        code: 'which-crs',
+        path,
+        found: `coordinates from ${question.corners.slice(0, 2).join(', ')} to ${question.corners.slice(2).join(', ')} in no stated system`,
+        expected: 'the EPSG code of their coordinate reference system',
+      };
     case 'rowsRun':
       return {
         code: 'which-way-rows-run',

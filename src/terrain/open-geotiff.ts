@@ -1,10 +1,11 @@
 import { checkAffine } from './affine-check.ts';
+import { answeredCrs } from './answered-crs.ts';
 import { chooseBand } from './band-choice.ts';
 import { BlockCache } from './block-cache.ts';
 import { BlockStore } from './block-store.ts';
 import type { ByteSource } from './byte-source.ts';
 import { type FileAffine, readAffine } from './file-affine.ts';
-import { crsFromKeys } from './file-crs.ts';
+import { crsFromKeys, statesCrs } from './file-crs.ts';
 import { refuse } from './file-refusal.ts';
 import { readGdalMetadata } from './gdal-metadata.ts';
 import { type GeoKeys, readGeoKeys } from './geo-keys.ts';
@@ -67,8 +68,9 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const metadata = readGdalMetadata(await main.text(TAG.GdalMetadata));
   const band = await chooseBand(source.name, main, { layout, metadata, answers });
   const meaning = await readHeightMeaning(main, { layout, keys, metadata, band, answers });
-  const crs = crsFromKeys(keys);
   const place = await readPlace(main, keys, source.name, answers);
+  const stated = answers.crs === undefined && statesCrs(keys);
+  const crs = stated ? crsFromKeys(keys) : answeredCrs(source.name, { ...layout, ...place }, answers);
   checkAffine(place.affine, layout, crs.geographic);
   return { source, images, layout, keys, place, crs, band, meaning };
 }

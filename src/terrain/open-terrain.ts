@@ -3,7 +3,7 @@ import type { ByteSource } from './byte-source.ts';
 import type { HeightAccuracy, Terrain, TerrainAbout } from './ground.ts';
 import { accuracyOfClass } from './height-accuracy.ts';
 import type { OpenAnswers, Question } from './open-answers.ts';
-import { openGeoTiff } from './open-geotiff.ts';
+import { openElevation } from './open-elevation.ts';
 import type { OpenedGrid } from './opened-grid.ts';
 import { terrainFromGrids } from './terrain-from-grids.ts';
 import type { TerrainSource } from './terrain-source.ts';
@@ -32,7 +32,7 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
   for (const [done, file] of files.entries()) {
     order.onFile?.(done);
     const own = Object.hasOwn(order.answers, file.name) ? order.answers[file.name] : undefined;
-    const opened = await openGeoTiff(file, { ...own, ...(order.signal && { signal: order.signal }) });
+    const opened = await openElevation(file, { ...own, ...(order.signal && { signal: order.signal }) });
     if (opened.kind === 'opened') sources.push(sourceOf(file.name, opened.value));
     else if (opened.kind === 'question') questions.push(opened.question);
     else problems.push(...opened.problems);

@@ -1,6 +1,6 @@
 import { isPlausible } from './heights-from-samples.ts';
 import type { OpenAnswers, Question } from './open-answers.ts';
-import type { ValueSurvey } from './value-survey.ts';
+import type { ValueSurvey } from './value-tally.ts';
 import { type HeightUnit, METRES_PER, type StatedUnit } from './vertical-unit.ts';
 
 /** What the questions look at beside the stored numbers themselves. */
