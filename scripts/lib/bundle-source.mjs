@@ -23,7 +23,7 @@ export async function importBundled(file) {
         outDir,
         target: 'node20',
         minify: false,
-        rollupOptions: { output: { entryFileNames: 'entry.mjs', chunkFileNames: '[name]-[hash].mjs' } },
+        rollupOptions: { output: { entryFileNames: 'entry.mjs', codeSplitting: false } },
       },
     });
     return await import(pathToFileURL(join(outDir, 'entry.mjs')).href);

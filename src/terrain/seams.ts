@@ -79,16 +79,7 @@ async function stepAt(
 
 /** Samples on either side, a little off the seam, where neither file is held at its edge. */
 function besideSeam({ at, lon, lat }: MarkedLine, sample: number): Position[] {
-  const beside = [
-    -BLENDED - 4,
-    -BLENDED - 3,
-    -BLENDED - 2,
-    -BLENDED - 1,
-    BLENDED,
-    BLENDED + 1,
-    BLENDED + 2,
-    BLENDED + 3,
-  ];
+  const beside = Array.from({ length: FOR_SLOPE }, (_, k) => [-BLENDED - 1 - k, BLENDED + k]).flat();
   const inside = beside.map((k) => sample + k).filter((i) => i >= 0 && i < at.length);
   return inside.map((i) => ({ lon: lon[i] ?? 0, lat: lat[i] ?? 0 }));
 }
