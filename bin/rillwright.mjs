@@ -68,6 +68,13 @@ async function buildWhenStale() {
 process.stdout.on('error', (error) => {
   if (error.code !== 'EPIPE') throw error;
 });
-await buildWhenStale();
-const { main, nodeIo } = await import(pathToFileURL(join(target, 'main.mjs')).href);
-process.exitCode = await main(process.argv.slice(2), nodeIo);
+try {
+  await buildWhenStale();
+  const { main, nodeIo } = await import(pathToFileURL(join(target, 'main.mjs')).href);
+  process.exitCode = await main(process.argv.slice(2), nodeIo);
+} catch (error) {
+  console.error(
+    `rillwright: the command line cannot be built or started, expected npm ci to have run: ${error.message}`,
+  );
+  process.exitCode = 1;
+}
