@@ -17,7 +17,7 @@ const settlingTime = 4;
  * head. Without a chamber volume the head is constant.
  */
 export class AirChamber {
-  head: Metres;
+  head: Metres = 0;
   /** Whether it has air that gives; without, its head is constant. */
   readonly elastic: boolean;
   private readonly settled: Metres;

@@ -26,18 +26,18 @@ export function orificeRoot(z: Metres, linear: number): number {
  * The lower end of the drive pipe between the waste valve and the check valve: C − H = (a/g)(c_w s(H) + c_c s(H − h)).
  *
  * With one valve open it is a quadratic with a sign, solved in closed form; with both, Newton's method. Numbers stay in
- * fields, so that a step allocates nothing.
+ * fields, and start as numbers, so that a step allocates nothing.
  */
 export class PumpNode {
   /** C: H + (a/g) v come down the pipe, m. */
   arriving: Metres = 0;
   /** h: head in the air chamber, m. */
-  chamberHead: Metres;
+  chamberHead: Metres = 0;
   /** c_w, c_c: conductances as the valves stand; 0 when shut. */
   waste = 0;
   check = 0;
   /** H: head under the valves, m. */
-  head: Metres;
+  head: Metres = 0;
   velocity: MetresPerSecond = 0;
   /** Velocities through the valves, as if in the drive pipe. */
   wasteVelocity: MetresPerSecond = 0;
@@ -52,9 +52,8 @@ export class PumpNode {
 
   /** Finds the head and the velocities from what arrives and how the valves stand. */
   solve(): void {
-    if (this.check === 0) this.solveWaste();
-    else if (this.waste === 0) this.solveCheck();
-    else this.settle(headBetweenValves(this, this.impedance));
+    if (this.check > 0 && this.waste > 0) this.settle(headBetweenValves(this, this.impedance));
+    else this.solveOneValve();
   }
 
   /** The velocities that belong to a head known otherwise. */
@@ -65,20 +64,20 @@ export class PumpNode {
     this.checkVelocity = this.check === 0 ? 0 : this.check * signedRoot(head - this.chamberHead);
   }
 
-  private solveWaste(): void {
-    const u = orificeRoot(this.arriving, this.impedance * this.waste);
-    this.head = u * Math.abs(u);
-    this.velocity = this.waste * u;
-    this.wasteVelocity = this.velocity;
-    this.checkVelocity = 0;
-  }
-
-  private solveCheck(): void {
-    const u = orificeRoot(this.arriving - this.chamberHead, this.impedance * this.check);
-    this.head = this.chamberHead + u * Math.abs(u);
-    this.velocity = this.check * u;
-    this.wasteVelocity = 0;
-    this.checkVelocity = this.velocity;
+  /** The quadratic of `orificeRoot`, written out since a call would put its answer on the heap. */
+  private solveOneValve(): void {
+    const wasteOnly = this.check === 0;
+    const conductance = wasteOnly ? this.waste : this.check;
+    const beyond = wasteOnly ? 0 : this.chamberHead;
+    const z = this.arriving - beyond;
+    const linear = this.impedance * conductance;
+    const sum = linear + Math.sqrt(linear * linear + 4 * Math.abs(z));
+    const u = sum > 0 ? (2 * z) / sum : 0;
+    const velocity = conductance * u;
+    this.head = beyond + u * Math.abs(u);
+    this.velocity = velocity;
+    this.wasteVelocity = wasteOnly ? velocity : 0;
+    this.checkVelocity = wasteOnly ? 0 : velocity;
   }
 }
 

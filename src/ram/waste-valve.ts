@@ -24,17 +24,18 @@ export class WasteValve {
   private speed = 0;
   private moving: -1 | 0 | 1 = 0;
   private readonly free: boolean;
-  private readonly stroke: Metres;
   private readonly weightHead: Metres;
   private readonly trigger: MetresPerSecond;
-  private readonly dt: Seconds;
+  /** Velocity that the free valve gains in a step by its weight, and loses for each metre of head. */
+  private readonly fall: MetresPerSecond;
+  private readonly lift: number;
+  /** Share of the stroke that it travels in a step for each m/s. */
+  private readonly stride: number;
   /** Share of the stroke that a timed valve travels in a step. */
   private readonly travel: Ratio;
 
   constructor(ram: RamSystem, heads: Heads, closing: Closing, dt: Seconds) {
-    this.dt = dt;
     this.free = closing.kind === 'stroke' && closing.stroke > 0;
-    this.stroke = closing.kind === 'stroke' ? closing.stroke : 0;
     const closingTime = closing.kind === 'stroke' ? 0 : closing.closingTime;
     this.travel = closingTime > dt ? dt / closingTime : 1;
     if (closing.kind === 'share') {
@@ -44,6 +45,9 @@ export class WasteValve {
       this.weightHead = closing.weightHead;
       this.trigger = liftingVelocity(ram, closing.weightHead);
     }
+    this.fall = valveGravity * dt;
+    this.lift = (valveGravity * dt) / this.weightHead;
+    this.stride = this.free && closing.kind === 'stroke' ? dt / closing.stroke : 0;
   }
 
   /** Moves it through one time step under the head at the pump. */
@@ -55,8 +59,8 @@ export class WasteValve {
   }
 
   private fly(pump: PumpNode): void {
-    const speed = this.speed + valveGravity * (1 - pump.head / this.weightHead) * this.dt;
-    const opening = this.opening + (speed * this.dt) / this.stroke;
+    const speed = this.speed + this.fall - pump.head * this.lift;
+    const opening = this.opening + speed * this.stride;
     const between = opening > 0 && opening < 1;
     this.speed = between ? speed : 0;
     this.opening = between ? opening : opening <= 0 ? 0 : 1;

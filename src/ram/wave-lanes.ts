@@ -63,7 +63,8 @@ function makeLanes() {
   }
 
   /**
-   * The same from node `first` on, with a cavity wherever the head would fall below the vapour's; returns how many are open.
+   * The same from node `first` on, with a cavity wherever the head would fall below the vapour's; returns the
+   * first node with one, or `nodes`.
    *
    * A cavity is a free surface at the vapour's head on both sides; it grows by the difference of the velocities.
    */
@@ -71,7 +72,7 @@ function makeLanes() {
     const drag = rules[0] as number;
     const grow = rules[2] as number;
     const last = nodes - 1;
-    let open = 0;
+    let firstOpen = nodes;
     for (let i = first; i < nodes; i += 1) {
       const j = (downAt + i) | 0;
       const k = (upAt + i) | 0;
@@ -83,7 +84,7 @@ function makeLanes() {
         const volume = Math.max(0, before + grow * (floor - d - u));
         cavities[i] = volume;
         if (volume > 0) {
-          open += 1;
+          if (i < firstOpen) firstOpen = i;
           const below = floor - 2 * u;
           const above = 2 * d - floor;
           down[j] = floor - u - drag * below * Math.abs(below);
@@ -96,7 +97,7 @@ function makeLanes() {
       down[j] = d - loss;
       up[k] = u + loss;
     }
-    return open;
+    return firstOpen;
   }
 
   return { down, up, cavities, twiceFloors, rules, sweep, sweepBoiling };

@@ -37,6 +37,10 @@ export class WavePipe {
   readonly impedance: Seconds;
   readonly timeStep: Seconds;
   readonly nodes: number;
+  /** H − (a/g) v that has come up to the inlet in this step. */
+  arrivingAtInlet: Metres = 0;
+  /** H + (a/g) v that has come down to the pump in this step. */
+  arrivingAtPump: Metres = 0;
   /** Where the characteristics rest while another pipe is on the lanes. */
   private readonly restingDown: Float64Array;
   private readonly restingUp: Float64Array;
@@ -45,13 +49,15 @@ export class WavePipe {
   private readonly restingCavities: Float64Array;
   private readonly twiceFloors: Float64Array;
   private readonly rules: Float64Array;
-  private openCavities = 0;
+  /** First node with an open cavity; the number of nodes when there is none. */
+  private firstCavity: number;
 
   constructor(shape: WavePipeShape, start: { readonly head: Metres; readonly velocity: MetresPerSecond }) {
     this.area = boreArea(shape.bore);
     this.impedance = shape.waveSpeed / GRAVITY;
     this.timeStep = shape.length / shape.reaches / shape.waveSpeed;
     this.nodes = shape.reaches + 1;
+    this.firstCavity = this.nodes;
     this.restingDown = new Float64Array(this.nodes).fill(start.head + this.impedance * start.velocity);
     this.restingUp = new Float64Array(this.nodes).fill(start.head - this.impedance * start.velocity);
     this.restingCavities = new Float64Array(this.nodes);
@@ -69,23 +75,13 @@ export class WavePipe {
   advance(): void {
     this.takeLanes();
     const { downAt, upAt, nodes } = this;
-    const done = this.openCavities === 0 ? lanes.sweep(downAt, upAt, nodes) : 0;
-    if (done < nodes) this.openCavities = lanes.sweepBoiling(downAt, upAt, nodes, done);
+    const done = lanes.sweep(downAt, upAt, this.firstCavity);
+    if (done < nodes) this.firstCavity = lanes.sweepBoiling(downAt, upAt, nodes, done);
     if (this.downAt === 0) this.slideBack();
     this.downAt -= 1;
     this.upAt += 1;
-  }
-
-  /** H − (a/g) v that has come up to the inlet. */
-  arrivingAtInlet(): Metres {
-    this.takeLanes();
-    return lanes.up[this.upAt] as number;
-  }
-
-  /** H + (a/g) v that has come down to the pump. */
-  arrivingAtPump(): Metres {
-    this.takeLanes();
-    return lanes.down[this.downAt + this.nodes - 1] as number;
+    this.arrivingAtInlet = lanes.up[this.upAt] as number;
+    this.arrivingAtPump = lanes.down[this.downAt + nodes - 1] as number;
   }
 
   /** Sends H + (a/g) v down from the inlet. */

@@ -21,7 +21,7 @@ static const double waste_loss = 6, check_loss = 4, check_lag = 0.003, fall_head
 static const double weight_head = 0.3, stroke = 0.005, valve_gravity = 8.5, vapour_head = -10.2;
 
 typedef struct {
-  int nodes, down_at, up_at, open_cavities;
+  int nodes, down_at, up_at, first_cavity;
   double area, impedance, dt, drag, highest_floor;
   double *down, *up, *cavities, *twice_floors;
 } Pipe;
@@ -52,14 +52,14 @@ static int sweep(double *restrict down, double *restrict up, int nodes, double d
 
 static void sweep_with_cavities(Pipe *p, int first) {
   double grow = p->area * p->dt / p->impedance;
-  int open = 0;
+  int first_open = p->nodes;
   for (int i = first; i < p->nodes; i++) {
     double d = p->down[p->down_at + i], u = p->up[p->up_at + i], floor = p->twice_floors[i];
     if (i > 0 && i < p->nodes - 1 && (p->cavities[i] > 0 || d + u < floor)) {
       double volume = p->cavities[i] + grow * (floor - d - u);
       p->cavities[i] = volume > 0 ? volume : 0;
       if (volume > 0) {
-        open++;
+        if (i < first_open) first_open = i;
         p->down[p->down_at + i] = floor - u - p->drag * (floor - 2 * u) * fabs(floor - 2 * u);
         p->up[p->up_at + i] = floor - d + p->drag * (2 * d - floor) * fabs(2 * d - floor);
         continue;
@@ -69,13 +69,11 @@ static void sweep_with_cavities(Pipe *p, int first) {
     p->down[p->down_at + i] = d - loss;
     p->up[p->up_at + i] = u + loss;
   }
-  p->open_cavities = open;
+  p->first_cavity = first_open;
 }
 
 static void advance(Pipe *p) {
-  int first = 0;
-  if (p->open_cavities == 0)
-    first = sweep(p->down + p->down_at, p->up + p->up_at, p->nodes, p->drag, 2 * p->highest_floor);
+  int first = sweep(p->down + p->down_at, p->up + p->up_at, p->first_cavity, p->drag, 2 * p->highest_floor);
   if (first < p->nodes) sweep_with_cavities(p, first);
   if (p->down_at == 0) {
     memcpy(p->down + ROOM, p->down, sizeof(double) * p->nodes);
@@ -117,19 +115,17 @@ static void settle(Pump *s, double c, double b, double head) {
 }
 
 static void solve(Pump *s, double c, double b) {
-  if (s->check == 0) {
-    double u = starting_root(c, b * s->waste);
-    s->pump_head = squared(u);
-    s->pump_velocity = s->waste_velocity = s->waste * u;
-    s->check_velocity = 0;
-  } else if (s->waste == 0) {
-    double u = starting_root(c - delivery_head, b * s->check);
-    s->pump_head = delivery_head + squared(u);
-    s->pump_velocity = s->check_velocity = s->check * u;
-    s->waste_velocity = 0;
-  } else {
+  if (s->check > 0 && s->waste > 0) {
     settle(s, c, b, head_between(c, b, s->waste, s->check));
+    return;
   }
+  int waste_only = s->check == 0;
+  double conductance = waste_only ? s->waste : s->check, beyond = waste_only ? 0 : delivery_head;
+  double u = starting_root(c - beyond, b * conductance), velocity = conductance * u;
+  s->pump_head = beyond + squared(u);
+  s->pump_velocity = velocity;
+  s->waste_velocity = waste_only ? velocity : 0;
+  s->check_velocity = waste_only ? 0 : velocity;
 }
 
 static void step_pump(Pipe *p, Pump *s, double waste_open, double check_full) {
@@ -159,14 +155,11 @@ static void step_pump(Pipe *p, Pump *s, double waste_open, double check_full) {
 }
 
 static void move_waste_valve(Pump *s, double dt) {
-  s->valve_speed += valve_gravity * (1 - s->pump_head / weight_head) * dt;
-  double opening = s->opening + s->valve_speed * dt / stroke;
-  if (opening > 0 && opening < 1) {
-    s->opening = opening;
-    return;
-  }
-  s->opening = opening <= 0 ? 0 : 1;
-  s->valve_speed = 0;
+  double speed = s->valve_speed + valve_gravity * dt - s->pump_head * (valve_gravity * dt / weight_head);
+  double opening = s->opening + speed * (dt / stroke);
+  int between = opening > 0 && opening < 1;
+  s->valve_speed = between ? speed : 0;
+  s->opening = between ? opening : opening <= 0 ? 0 : 1;
 }
 
 static void step_inlet(Pipe *p, Pump *s, double four_k) {
@@ -176,7 +169,7 @@ static void step_inlet(Pipe *p, Pump *s, double four_k) {
 }
 
 static Pipe new_pipe(int reaches) {
-  Pipe p = {.nodes = reaches + 1, .down_at = ROOM};
+  Pipe p = {.nodes = reaches + 1, .down_at = ROOM, .first_cavity = reaches + 1};
   p.area = M_PI * bore * bore / 4;
   p.impedance = wave_speed / GRAVITY;
   p.dt = length / reaches / wave_speed;
