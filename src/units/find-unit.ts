@@ -49,21 +49,23 @@ const ALIASES: Partial<Record<UnitName, readonly string[]>> = {
 };
 
 /** Rates with a name of their own. */
-const RATES: Readonly<Record<string, string>> = {
-  gpm: 'gal/min',
-  usgpm: 'gal/min',
-  igpm: 'impgal/min',
-  impgpm: 'impgal/min',
-  gph: 'gal/h',
-  gpd: 'gal/day',
-  lps: 'l/s',
-  lpm: 'l/min',
-  lph: 'l/h',
-  lpd: 'l/day',
-  cfs: 'ft³/s',
-  cfm: 'ft³/min',
-  fps: 'ft/s',
-};
+const RATES = new Map(
+  Object.entries({
+    gpm: 'gal/min',
+    usgpm: 'gal/min',
+    igpm: 'impgal/min',
+    impgpm: 'impgal/min',
+    gph: 'gal/h',
+    gpd: 'gal/day',
+    lps: 'l/s',
+    lpm: 'l/min',
+    lph: 'l/h',
+    lpd: 'l/day',
+    cfs: 'ft³/s',
+    cfm: 'ft³/min',
+    fps: 'ft/s',
+  }),
+);
 
 const BY_ALIAS = new Map<string, Unit>(
   Object.entries(ALIASES).flatMap(([name, words]) => words.map((word) => [word, UNITS[name as UnitName]] as const)),
@@ -74,7 +76,7 @@ export function findUnit(word: string): Unit | null {
   const plain = word.toLowerCase().replace(/\s+/g, '');
   const simple = BY_ALIAS.get(plain);
   if (simple) return simple;
-  const [above, below, ...rest] = (RATES[plain] ?? plain).split('/');
+  const [above, below, ...rest] = (RATES.get(plain) ?? plain).split('/');
   if (above === undefined || below === undefined || rest.length > 0) return null;
   return rate(BY_ALIAS.get(above), BY_ALIAS.get(below));
 }
