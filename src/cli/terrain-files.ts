@@ -24,7 +24,7 @@ export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF or ESRI 
   --dem-unit     unit of the heights where the file does not say: metre, foot, us-survey-foot, centimetre …
   --rows-run     south or north, where the file's Y scale is negative
   --dem-crs      EPSG code of the coordinates where the file does not say, such as EPSG:27700
-  --accuracy     class of the heights' accuracy; inferred from the file when not given
+  --accuracy     class of the heights' accuracy; the plan's own or inferred from the file when not given
 `;
 
 /** A problem in one line. */
@@ -88,18 +88,25 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
   crs: '--dem-crs',
 };
 
+/** What a command wants with a terrain. */
+export interface TerrainUse<T> {
+  /** Accuracy class to take when no flag names one, such as the plan's own. */
+  readonly accuracy?: string | null;
+  readonly use: (terrain: Terrain) => Promise<T>;
+}
+
 /** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */
-export async function withTerrain<T>(flags: Flags, io: CommandIo, use: (terrain: Terrain) => Promise<T>): Promise<T> {
+export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainUse<T>): Promise<T> {
   const paths = flags.list('--dem');
   if (paths.length === 0) throw new InputError('--dem is missing, expected one elevation file or more');
   const files = await io.openFiles(paths);
   try {
     const own = answersFrom(flags);
     const answers = Object.fromEntries(files.map((f) => [f.name, own]));
-    const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') });
+    const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
     if (opened.kind === 'refused') throw new InputError(opened.problems.map(problemLine).join('; '));
     if (opened.kind === 'question') throw new InputError(opened.questions.map(questionLine).join('; '));
-    return await use(opened.terrain);
+    return await want.use(opened.terrain);
   } finally {
     await Promise.all(files.map((f) => f.close()));
   }

@@ -152,7 +152,7 @@ function measureJson(measure: MeasureFirst, plan: Plan, evaluation: Evaluation):
     quantity: measure.quantity,
     about: measure.about,
     what: words.title,
-    why: measureReason(measure, evaluation, plan.units),
+    why: measureReason(measure, evaluation, plan, plan.units),
     settles: measure.settles,
     share: measure.share,
     expected: measure.expected && times(measure.expected, perSi),

@@ -79,7 +79,7 @@ function measureText(plan: Plan, evaluation: Evaluation, units: UnitSystem): str
   const lines = evaluation.measureFirst.map((item, i) => {
     const words = measureWords(item, plan, units);
     const aim = words.aim === null ? '' : ` ${words.aim}`;
-    return `  ${i + 1}. ${words.title}${aim}. ${measureReason(item, evaluation, units)}\n`;
+    return `  ${i + 1}. ${words.title}${aim}. ${measureReason(item, evaluation, plan, units)}\n`;
   });
   return `Measure first\n${lines.join('')}`;
 }

@@ -34,9 +34,10 @@ export const command: Command = {
     const flags = readFlags(args, SHAPES);
     const plan = await planFrom(flags, io);
     const units = unitsFrom(flags) ?? plan.units;
-    const evaluation = await withTerrain(flags, io, async (terrain) =>
-      evaluateDrawn(plan, await groundOfPlan(plan, terrain), ORDER),
-    );
+    const evaluation = await withTerrain(flags, io, {
+      accuracy: plan.terrain?.accuracy ?? null,
+      use: async (terrain) => evaluateDrawn(plan, await groundOfPlan(plan, terrain), ORDER),
+    });
     if (evaluation === null) throw new Error('draws: found a stop, expected to go on to the end');
     io.out(flags.has('--json') ? jsonOf(plan, evaluation) : assessmentText(plan, evaluation, units));
   },

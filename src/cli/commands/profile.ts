@@ -27,7 +27,7 @@ export const command: Command = {
     if (stray !== undefined) throw new InputError(`found ${stray}, expected one route file`);
     if (flags.has('--json') && flags.has('--csv')) throw new InputError('found --json and --csv, expected one of them');
     const line = readRouteFile(path, await io.readText(path));
-    const ground = await withTerrain(flags, io, (terrain) => terrain.groundAlong(line));
+    const ground = await withTerrain(flags, io, { use: (terrain) => terrain.groundAlong(line) });
     if (flags.has('--json')) io.out(`${JSON.stringify(asJson(ground))}\n`);
     else io.out(flags.has('--csv') ? asCsv(ground) : asText(ground));
   },
