@@ -4,7 +4,7 @@ import { provenanceOf, type Sourced } from './provenance.ts';
 import { published } from './published.ts';
 
 /** Which table holds for a pipe; polyethylene of unknown make takes the stricter metric one. */
-export type Derating = 'steel' | 'copper' | keyof typeof data;
+export type Derating = 'steel' | keyof typeof data;
 
 interface Step {
   readonly temperature: Celsius;
@@ -19,16 +19,17 @@ const TABLES: Readonly<Record<keyof typeof data, Table>> = {
   pvc: tableOf(data.pvc),
   pe: tableOf(data.pe),
   'pe-inch': tableOf(data['pe-inch']),
+  copper: tableOf(data.copper),
 };
 
 /**
  * Share of its rated pressure that a pipe keeps at a temperature, straight between the published steps.
  *
  * Below the first step it is 1: cold earns nothing. Above the last step the table says nothing and neither does this: null.
- * Metals keep all of it over the range of drinkable water.
+ * Steel keeps all of it over the range of cold and warm water.
  */
 export function deratingFactor(derating: Derating, temperature: Celsius): Ratio | null {
-  if (derating === 'steel' || derating === 'copper') return 1;
+  if (derating === 'steel') return 1;
   const { steps } = TABLES[derating];
   const above = steps.findIndex((step) => temperature <= step.temperature);
   const [left, right] = [steps[above - 1], steps[above]];
@@ -38,9 +39,9 @@ export function deratingFactor(derating: Derating, temperature: Celsius): Ratio 
   return left.factor + share * (right.factor - left.factor);
 }
 
-/** Where a derating table comes from; null for metals, which have none. */
+/** Where a derating table comes from; null for steel, which needs none. */
 export function deratingSource(derating: Derating): Sourced | null {
-  return derating === 'steel' || derating === 'copper' ? null : TABLES[derating];
+  return derating === 'steel' ? null : TABLES[derating];
 }
 
 function tableOf(table: (typeof data)[keyof typeof data]): Table {

@@ -36,6 +36,8 @@ describe('what a warm pipe keeps of its rating', () => {
     expect(deratingFactor('pe', 40.1)).toBeNull();
     expect(deratingFactor('pe-inch', 38)).toBeNull();
     expect(deratingFactor('steel', 60)).toBe(1);
+    expect(deratingFactor('copper', 37)).toBe(1);
+    expect(deratingFactor('copper', 38)).toBeNull();
   });
 
   it('never rises as the water warms', () => {
@@ -63,7 +65,7 @@ describe('what a warm pipe keeps of its rating', () => {
     );
   });
 
-  it('plastics name their table, metals need none', () => {
+  it('tables name their source, steel needs none', () => {
     expect(deratingSource('pvc')?.source).toContain('PPFA');
     expect(deratingSource('steel')).toBeNull();
   });
