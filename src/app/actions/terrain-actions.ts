@@ -59,9 +59,10 @@ export function answerQuestions(asked: Extract<FileState, { kind: 'question' }>,
   return openTerrainFiles(asked.files, answers);
 }
 
-/** Tells the feed of every plan that is shown. */
+/** Tells the feed of every plan that is shown. The plan is read first: an effect must depend on it before there is a feed. */
 export function followPlan(): void {
-  feed?.follow(plan.value);
+  const shown = plan.value;
+  feed?.follow(shown);
 }
 
 /** Writes in the plan which files it was made on. */

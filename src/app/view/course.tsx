@@ -106,13 +106,8 @@ function MissingRoute({ row }: { readonly row: Extract<CourseRow, { kind: 'missi
   return (
     <div class="missing">
       <DrawButton of={role} words={`Draw the ${name}`} />
-      <button
-        type="button"
-        class="quiet"
-        aria-label={`Lay the ${name} straight`}
-        onClick={() => joinPoints({ role, ...ends, between: [] })}
-      >
-        straight
+      <button type="button" class="quiet" onClick={() => joinPoints({ role, ...ends, between: [] })}>
+        <span class="unseen">Lay the {name} </span>straight
       </button>
     </div>
   );

@@ -60,7 +60,7 @@ function OneFile({ state, what, kept, onHide }: OneFileProps) {
       <h2>
         {state.names.join(', ')} cannot be used as {what}
       </h2>
-      <ProblemList problems={state.problems} />
+      <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
       <p>
         {kept.length > 0 ? `${kept.join(', ')} stays in use.` : `There is no ${what} yet.`} The plan is as it was.{' '}
         {what === 'elevation'

@@ -136,7 +136,7 @@ function PlanRefused() {
       <p>
         <strong>{state.names.join(', ')} was not opened.</strong> The plan on the page is as it was.
       </p>
-      <ProblemList problems={state.problems} />
+      <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
       <button type="button" onClick={hidePlanRefusal}>
         All right
       </button>

@@ -19,13 +19,8 @@ export function HerdInputs() {
         <fieldset key={`${group.kind} ${index}`} class="reading">
           <legend>
             {group.kind === 'row' ? (herdRow(group.row)?.label ?? group.row) : group.label}{' '}
-            <button
-              type="button"
-              class="quiet danger"
-              aria-label={`Delete group ${index + 1}`}
-              onClick={() => set(herd.toSpliced(index, 1))}
-            >
-              delete
+            <button type="button" class="quiet danger" onClick={() => set(herd.toSpliced(index, 1))}>
+              delete<span class="unseen"> group {index + 1}</span>
             </button>
           </legend>
           <div class="fields">

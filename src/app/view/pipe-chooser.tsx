@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { pipeRow, pipeRows } from '../../handbook/pipe-rows.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
 import type { PlanPipe, PlanRoute } from '../../plan/plan.ts';
+import { roughnessWords } from '../../report/roughness-words.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';
@@ -90,6 +91,7 @@ function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pi
       kind="bore"
       value={value}
       units={units}
+      {...(key === 'roughness' ? { write: roughnessWords } : {})}
       onValue={(typed) => (typed === null ? [] : change({ [key]: typed }))}
     />
   );

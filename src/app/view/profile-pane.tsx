@@ -29,7 +29,7 @@ export function ProfilePane() {
     <section
       class={`profile-pane${profileOpen.value ? '' : ' shut'}`}
       aria-label="Profile"
-      style={profileOpen.value && way !== null ? { height: `${profileHeight.value}px` } : {}}
+      style={profileOpen.value ? { height: `${profileHeight.value}px` } : {}}
     >
       <ProfileHandle height={profileHeight.value} onHeight={setProfileHeight} />
       <div class="profile-head">

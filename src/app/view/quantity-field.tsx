@@ -17,6 +17,8 @@ export interface QuantityFieldProps {
   readonly note?: string;
   /** Takes the value in SI; what is wrong with it comes back and is shown beside the field. */
   readonly onValue: (value: number | null) => readonly Problem[];
+  /** How the value is written where the usual digits of its kind are too few. */
+  readonly write?: (value: number, units: UnitSystem) => string;
   /** Hides the label from sight where a table's heading says the same. */
   readonly bare?: boolean;
 }
@@ -24,6 +26,7 @@ export interface QuantityFieldProps {
 /** A quantity that can be typed in any unit. What was typed stays until it can be taken. */
 export function QuantityField(props: QuantityFieldProps) {
   const { label, value, kind, units, note, bare } = props;
+  const shown = value === null ? '' : (props.write?.(value, units) ?? writeQuantity(value, kind, units));
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
@@ -42,7 +45,7 @@ export function QuantityField(props: QuantityFieldProps) {
         type="text"
         autocomplete="off"
         spellcheck={false}
-        value={typed ?? (value === null ? '' : writeQuantity(value, kind, units))}
+        value={typed ?? shown}
         data-value={value ?? ''}
         aria-invalid={wrong !== null}
         aria-describedby={wrong === null && note === undefined ? undefined : `${id}-note`}

@@ -33,10 +33,9 @@ export function VertexRows({ route }: { readonly route: PlanRoute }) {
             <button
               type="button"
               class="quiet"
-              aria-label={`Add a bend after ${index === 0 ? 'the start' : `bend ${index}`}`}
               onClick={() => putVertex(route.id, index + 1, between(vertex, route.vertices[index + 1] ?? vertex))}
             >
-              + bend here
+              Add a bend<span class="unseen"> after {index === 0 ? 'the start' : `bend ${index}`}</span>
             </button>
           )}
         </li>
@@ -66,19 +65,21 @@ function Bend({
             key={way.words}
             type="button"
             class="quiet"
-            aria-label={`Move bend ${index} ${words} ${way.words}`}
             onClick={() => move(destination(position, { azimuth: way.azimuth, distance: metres }))}
           >
-            {way.arrow}
+            <span aria-hidden="true">{way.arrow}</span>
+            <span class="unseen">
+              Move bend {index} {words} {way.words}
+            </span>
           </button>
         ))}
         <button
           type="button"
           class="quiet danger"
-          aria-label={`Delete bend ${index}`}
           onClick={() => remove({ kind: 'route', id: route.id, vertex: index })}
         >
-          ×
+          <span aria-hidden="true">×</span>
+          <span class="unseen">Delete bend {index}</span>
         </button>
       </fieldset>
     </div>

@@ -22,13 +22,8 @@ export function WaterInputs() {
         <fieldset key={`${reading.kind} ${index}`} class="reading">
           <legend>
             {reading.kind === 'timed' ? 'Fillings of a container, timed' : 'A stated flow'}{' '}
-            <button
-              type="button"
-              class="quiet danger"
-              aria-label={`Delete reading ${index + 1}`}
-              onClick={() => set(yieldReadings.toSpliced(index, 1))}
-            >
-              delete
+            <button type="button" class="quiet danger" onClick={() => set(yieldReadings.toSpliced(index, 1))}>
+              delete<span class="unseen"> reading {index + 1}</span>
             </button>
           </legend>
           <ReadingFields reading={reading} onReading={(next) => set(yieldReadings.with(index, next))} />
