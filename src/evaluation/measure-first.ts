@@ -1,4 +1,5 @@
 import type { QuantityKind } from '../units/kind.ts';
+import { Doubt } from './doubt.ts';
 import type { Finding, MeasureFirst } from './evaluation.ts';
 import type { Judged } from './findings/finding.ts';
 import { Z90, Z975 } from './normal.ts';
@@ -16,78 +17,83 @@ const LISTING_SHARE = 0.1;
 
 const WEIGHT: Record<Finding['bears'], number> = { running: 1, safety: 1, yield: 0.7, practice: 0.2 };
 
-/** Share of an output's variance that knowing a quantity would take away. */
-export function shareTaken(system: SolvedSystem, unknown: Unknown, output: number): number {
-  const { heights, source, efficiency, losses } = system.spread.variance(output);
-  const total = heights + source + efficiency + losses;
-  if (total <= 0) return 0;
-  if (unknown.kind === 'flow') return source / total;
-  if (unknown.kind === 'pump') return efficiency / total;
-  const { along, variance } = levelCovariance(system, unknown, output);
-  return variance > 0 ? along ** 2 / variance / total : 0;
-}
-
-/** Covariance of an output with a level difference, and the variance of that difference. */
-function levelCovariance(system: SolvedSystem, unknown: Extract<Unknown, { kind: 'level' }>, output: number) {
-  const { model, spread } = system;
-  const n = model.nodes.length;
-  const k = (i: number, j: number) => spread.covariance[i * n + j] ?? 0;
-  const { from, to } = unknown;
-  const along = system
-    .nodesOf(output)
-    .reduce((sum, node) => sum + spread.slope(output, node) * (k(node, to) - k(node, from)), 0);
-  return { along, variance: k(to, to) + k(from, from) - 2 * k(from, to) };
-}
-
-/** ± (95 %) that would settle a finding: the distance from its limit, as far as the quantity moves it. */
-function aimFor(system: SolvedSystem, unknown: Unknown, judged: readonly Judged[]): number | null {
+/** ± (95 %) that would settle the findings: their distance from the limit, as far as the quantity moves them. */
+function aimFor(doubt: Doubt, unknown: Unknown, settled: readonly Judged[]): number | null {
+  if (unknown.kind === 'pump') return null;
   const present = Z975 * unknown.deviation;
-  if (present <= 0) return null;
-  const aims = judged.flatMap(({ finding, output }) => {
-    if (output === null || finding.value === null || finding.limit === null) return [];
-    const doubt =
-      finding.limit < finding.value.likely
-        ? finding.value.likely - finding.value.low
-        : finding.value.high - finding.value.likely;
-    const distance = Math.abs(finding.value.likely - finding.limit);
-    const mine = doubt * Math.sqrt(shareTaken(system, unknown, output));
-    return mine > 0 ? [(present * distance) / mine / 2] : [];
+  const aims = settled.flatMap(({ finding, output }) => {
+    const { value, limit } = finding;
+    if (output === null || value === null || limit === null) return [];
+    const reach = limit < value.likely ? value.likely - value.low : value.high - value.likely;
+    const mine = reach * Math.sqrt(doubt.shareTaken(unknown, output));
+    return mine > 0 ? [(present * Math.abs(value.likely - limit)) / mine / 2] : [];
   });
-  const floor = unknown.kind === 'level' ? FINEST_LEVEL : present / 10;
-  const aim = Math.min(present / 2, ...aims);
-  return Math.max(floor, aim);
+  const floor = unknown.kind === 'level' ? FINEST_LEVEL : present / 4;
+  return Math.max(floor, Math.min(present / 2, ...aims));
 }
 
 const KIND: Record<Unknown['kind'], QuantityKind> = { level: 'height', flow: 'flow', pump: 'share' };
 
-/** Outputs whose spread the owner cares about most: the delivery to every place that is not set aside. */
+/** Outputs whose spread the owner cares about most: the delivery to every place with a line. */
 function deliveryOutputs({ model, layout }: SolvedSystem): number[] {
   return model.destinations.flatMap((d, i) => (d.loss ? [layout.destination(i, 'delivery')] : []));
 }
 
-function entry(
-  system: SolvedSystem,
+interface Worth {
+  readonly unknown: Unknown;
+  readonly settled: readonly Judged[];
+  readonly share: number;
+  readonly score: number;
+}
+
+/** What a measurement is worth now: the open findings it would settle and the doubt about the delivery it takes away. */
+function worthOf(
+  doubt: Doubt,
   unknown: Unknown,
-  open: readonly Judged[],
-): { entry: MeasureFirst; score: number } {
-  const taken = (j: Judged) => (j.output === null ? 0 : shareTaken(system, unknown, j.output));
-  const settled = open.filter((j) => taken(j) >= SETTLING_SHARE);
-  const deliveries = deliveryOutputs(system);
-  const share = deliveries.reduce((most, o) => Math.max(most, shareTaken(system, unknown, o)), 0);
+  context: { readonly open: readonly Judged[]; readonly deliveries: readonly number[] },
+): Worth {
+  const taken = (j: Judged) => (j.output === null ? 0 : doubt.shareTaken(unknown, j.output));
+  const settled = context.open.filter((j) => taken(j) >= SETTLING_SHARE);
+  const share = context.deliveries.reduce((most, o) => Math.max(most, doubt.shareTaken(unknown, o)), 0);
   const score = settled.reduce((sum, j) => sum + WEIGHT[j.finding.bears] * taken(j), 0) + share / 2;
+  return { unknown, settled, share, score };
+}
+
+function entryOf(doubt: Doubt, { unknown, settled, share }: Worth): MeasureFirst {
   const spread = Z90 * unknown.deviation;
   return {
-    score,
-    entry: {
-      quantity: unknown.quantity,
-      about: unknown.about,
-      settles: [...new Set(settled.map((j) => j.finding.code))],
-      share,
-      expected: { low: unknown.likely - spread, likely: unknown.likely, high: unknown.likely + spread },
-      aim: aimFor(system, unknown, settled),
-      unit: KIND[unknown.kind],
-    },
+    quantity: unknown.quantity,
+    about: unknown.about,
+    settles: [...new Set(settled.map((j) => j.finding.code))],
+    share,
+    expected: { low: unknown.likely - spread, likely: unknown.likely, high: unknown.likely + spread },
+    aim: aimFor(doubt, unknown, settled),
+    unit: KIND[unknown.kind],
   };
+}
+
+/**
+ * Measurements in order of worth, each judged with those before it already taken. What a pump really yields is last: it can
+ * only be measured on one that runs.
+ */
+function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
+  const doubt = new Doubt(system);
+  const context = { open, deliveries: deliveryOutputs(system) };
+  const all: readonly Unknown[] = unknowns(system);
+  const running = all.filter((u) => u.kind === 'pump');
+  const beforehand = all.filter((u) => u.kind !== 'pump');
+  const list: MeasureFirst[] = [];
+  for (const choice of [beforehand, running]) {
+    const left = new Set<Unknown>(choice);
+    while (left.size > 0) {
+      const [best] = [...left].map((u) => worthOf(doubt, u, context)).toSorted((a, b) => b.score - a.score);
+      if (!best || (best.settled.length === 0 && best.share < LISTING_SHARE)) break;
+      list.push(entryOf(doubt, best));
+      doubt.take(best.unknown);
+      left.delete(best.unknown);
+    }
+  }
+  return list;
 }
 
 /** Things that only a visit can show: ground without heights, a source nobody has timed. */
@@ -112,10 +118,11 @@ function blanks(judged: readonly Judged[]): MeasureFirst[] {
 export function measureFirst(system: SolvedSystem | null, judged: readonly Judged[]): MeasureFirst[] {
   const first = blanks(judged);
   if (system === null) return first;
-  const open = judged.filter((j) => j.finding.verdict === 'measure');
-  const ranked = unknowns(system)
-    .map((unknown) => entry(system, unknown, open))
-    .filter(({ entry: e }) => e.settles.length > 0 || e.share >= LISTING_SHARE)
-    .toSorted((a, b) => b.score - a.score);
-  return [...first, ...ranked.map((r) => r.entry)];
+  return [
+    ...first,
+    ...ranked(
+      system,
+      judged.filter((j) => j.finding.verdict === 'measure'),
+    ),
+  ];
 }

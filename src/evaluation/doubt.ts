@@ -1,0 +1,74 @@
+import { Z975 } from './normal.ts';
+import type { SolvedSystem } from './system.ts';
+import type { Unknown } from './unknowns.ts';
+
+/** Standard deviation of a careful level difference: ± 3 cm. Common practice, no source. */
+const LEVELLED = 0.03 / Z975;
+
+/**
+ * What is still not known of a system while one measurement after another is taken in thought.
+ *
+ * A level difference c taken with variance m² leaves the heights K − K c cᵀ K / (cᵀ K c + m²); a timed source or a pump that
+ * was measured leaves nothing of its own. Conditioning of a normal distribution.
+ */
+export class Doubt {
+  private readonly system: SolvedSystem;
+  private readonly covariance: Float64Array;
+  private readonly n: number;
+  private sourceKnown = false;
+  private pumpKnown = false;
+
+  constructor(system: SolvedSystem) {
+    this.system = system;
+    this.covariance = system.spread.covariance.slice();
+    this.n = system.model.nodes.length;
+  }
+
+  /** Share of an output's first variance that a measurement would take away now. */
+  shareTaken(unknown: Unknown, output: number): number {
+    const { heights, source, efficiency, losses } = this.system.spread.variance(output);
+    const total = heights + source + efficiency + losses;
+    if (total <= 0) return 0;
+    if (unknown.kind === 'flow') return this.sourceKnown ? 0 : source / total;
+    if (unknown.kind === 'pump') return this.pumpKnown ? 0 : efficiency / total;
+    const along = this.alongHeights(output, unknown);
+    return along ** 2 / (this.levelVariance(unknown) + LEVELLED ** 2) / total;
+  }
+
+  /** Takes a measurement: what it tells is known from now on. */
+  take(unknown: Unknown): void {
+    if (unknown.kind === 'flow') this.sourceKnown = true;
+    else if (unknown.kind === 'pump') this.pumpKnown = true;
+    else this.takeLevel(unknown);
+  }
+
+  private at(i: number, j: number): number {
+    return this.covariance[i * this.n + j] ?? 0;
+  }
+
+  private levelVariance({ from, to }: Level): number {
+    return Math.max(0, this.at(to, to) + this.at(from, from) - 2 * this.at(from, to));
+  }
+
+  /** Covariance of an output with a level difference. */
+  private alongHeights(output: number, { from, to }: Level): number {
+    const { spread, nodesOf } = this.system;
+    return nodesOf(output).reduce(
+      (s, node) => s + spread.slope(output, node) * (this.at(node, to) - this.at(node, from)),
+      0,
+    );
+  }
+
+  private takeLevel(level: Level): void {
+    const { n } = this;
+    const column = Float64Array.from({ length: n }, (_, i) => this.at(i, level.to) - this.at(i, level.from));
+    const variance = this.levelVariance(level) + LEVELLED ** 2;
+    for (let i = 0; i < n; i++) {
+      for (let j = 0; j < n; j++) {
+        this.covariance[i * n + j] = this.at(i, j) - ((column[i] ?? 0) * (column[j] ?? 0)) / variance;
+      }
+    }
+  }
+}
+
+type Level = Extract<Unknown, { kind: 'level' }>;
