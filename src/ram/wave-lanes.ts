@@ -24,42 +24,49 @@ function makeLanes() {
   /**
    * Takes the friction of one reach from every characteristic in the two windows.
    *
-   * Ends before the first pair of nodes in which the sum of the characteristics, twice the head, is too low, and returns
-   * how many nodes are done. Two nodes a turn; an odd one at the end by itself.
+   * Ends before the first nodes in which the sum of the characteristics, twice the head, is too low, and returns how many
+   * nodes are done. Four nodes a turn, then the rest by themselves.
    */
   function sweep(downAt: number, upAt: number, nodes: number): number {
     const drag = rules[0] as number;
     const least = rules[1] as number;
-    const pairs = nodes - 1;
     let i = 0;
-    for (; i < pairs; i += 2) {
+    for (const turns = nodes - 3; i < turns; i += 4) {
+      const j = (downAt + i) | 0;
+      const k = (upAt + i) | 0;
+      const d0 = down[j] as number;
+      const u0 = up[k] as number;
+      const d1 = down[(j + 1) | 0] as number;
+      const u1 = up[(k + 1) | 0] as number;
+      const d2 = down[(j + 2) | 0] as number;
+      const u2 = up[(k + 2) | 0] as number;
+      const d3 = down[(j + 3) | 0] as number;
+      const u3 = up[(k + 3) | 0] as number;
+      if (d0 + u0 < least || d1 + u1 < least || d2 + u2 < least || d3 + u3 < least) return i;
+      const loss0 = drag * (d0 - u0) * Math.abs(d0 - u0);
+      const loss1 = drag * (d1 - u1) * Math.abs(d1 - u1);
+      const loss2 = drag * (d2 - u2) * Math.abs(d2 - u2);
+      const loss3 = drag * (d3 - u3) * Math.abs(d3 - u3);
+      down[j] = d0 - loss0;
+      up[k] = u0 + loss0;
+      down[(j + 1) | 0] = d1 - loss1;
+      up[(k + 1) | 0] = u1 + loss1;
+      down[(j + 2) | 0] = d2 - loss2;
+      up[(k + 2) | 0] = u2 + loss2;
+      down[(j + 3) | 0] = d3 - loss3;
+      up[(k + 3) | 0] = u3 + loss3;
+    }
+    for (; i < nodes; i += 1) {
       const j = (downAt + i) | 0;
       const k = (upAt + i) | 0;
       const d = down[j] as number;
       const u = up[k] as number;
-      const nextD = down[(j + 1) | 0] as number;
-      const nextU = up[(k + 1) | 0] as number;
-      if (d + u < least || nextD + nextU < least) return i;
-      const twice = d - u;
-      const nextTwice = nextD - nextU;
-      const loss = drag * twice * Math.abs(twice);
-      const nextLoss = drag * nextTwice * Math.abs(nextTwice);
+      if (d + u < least) return i;
+      const loss = drag * (d - u) * Math.abs(d - u);
       down[j] = d - loss;
       up[k] = u + loss;
-      down[(j + 1) | 0] = nextD - nextLoss;
-      up[(k + 1) | 0] = nextU + nextLoss;
     }
-    return i < nodes ? sweepLast((downAt + i) | 0, (upAt + i) | 0, i) : nodes;
-  }
-
-  function sweepLast(j: number, k: number, done: number): number {
-    const d = down[j] as number;
-    const u = up[k] as number;
-    if (d + u < (rules[1] as number)) return done;
-    const loss = (rules[0] as number) * (d - u) * Math.abs(d - u);
-    down[j] = d - loss;
-    up[k] = u + loss;
-    return done + 1;
+    return nodes;
   }
 
   /**

@@ -31,7 +31,7 @@ const setup = {
   vapourHead: -10.2,
 };
 
-const grids = [40, 200];
+const grids = [40, 100, 200];
 const nodeStepsEach = 4e7;
 const rounds = 7;
 
