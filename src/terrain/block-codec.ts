@@ -4,8 +4,8 @@ import { unpackLzw } from './lzw.ts';
 import { unpackPackBits } from './packbits.ts';
 import { unpackZstd } from './zstd.ts';
 
-/** Unpacks a block into exactly `length` bytes, or refuses. */
-type Codec = (packed: Uint8Array, length: number) => Uint8Array;
+/** Unpacks a block into at most so many bytes; fewer where it holds fewer. */
+type Codec = (packed: Uint8Array, most: number) => Uint8Array;
 
 const CODECS = new Map<number, Codec>([
   [1, takeStored],
@@ -46,23 +46,37 @@ export function compressionName(compression: number): string {
   return NAMES[compression] ?? `compression ${compression}`;
 }
 
-export function unpackBlock(compression: number, packed: Uint8Array, length: number): Uint8Array {
-  const codec = CODECS.get(compression);
-  if (codec !== undefined) return codec(packed, length);
-  return refuse({
-    code: 'compression',
-    where: 'Compression',
-    found: compressionName(compression),
-    expected: 'none, LZW, DEFLATE, PackBits, ZSTD or LERC',
-  });
+/** How many bytes a block must give: those of its rows, and at most those of a whole block where the last is filled up. */
+export interface BlockBytes {
+  readonly needed: number;
+  readonly most: number;
 }
 
-function takeStored(packed: Uint8Array, length: number): Uint8Array {
-  if (packed.length >= length) return packed.slice(0, length);
-  return refuse({
-    code: 'broken-block',
-    where: 'uncompressed block',
-    found: `${packed.length} bytes`,
-    expected: `${length} bytes`,
-  });
+/** Bytes beyond the end that writers leave there to fill up a word. */
+const SLACK = 8;
+
+/** Unpacks a block; one that gives less or more than its rows is refused, since its rows would not be where they seem. */
+export function unpackBlock(compression: number, packed: Uint8Array, bytes: BlockBytes): Uint8Array {
+  const name = compressionName(compression);
+  const codec = CODECS.get(compression);
+  if (codec === undefined) {
+    refuse({
+      code: 'compression',
+      where: 'Compression',
+      found: name,
+      expected: 'none, LZW, DEFLATE, PackBits, ZSTD or LERC',
+    });
+  }
+  const most = bytes.most + SLACK;
+  const out = codec(packed, most + 1);
+  if (out.length < bytes.needed || out.length > most) {
+    const found = out.length > most ? `more than ${bytes.most} bytes` : `${out.length} bytes`;
+    refuse({ code: 'broken-block', where: `${name} block`, found, expected: `${bytes.needed} bytes` });
+  }
+  return out.subarray(0, bytes.needed);
+}
+
+/** A copy of the bytes as they are, since what follows changes them in place. */
+function takeStored(packed: Uint8Array, most: number): Uint8Array {
+  return packed.slice(0, most);
 }

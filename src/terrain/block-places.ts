@@ -10,6 +10,8 @@ export interface BlockPlace extends ByteSlice {
 /** Largest piece of an uncompressed strip that is read at once, bytes. */
 const PIECE_BYTES = 256 * 1024;
 const UNCOMPRESSED = 1;
+/** Bytes that writers add to fill up a word. */
+const STRIP_SLACK = 8;
 
 /**
  * The grid of blocks as the reader sees it: tiles and strips as they are, except that a tall uncompressed strip is read in
@@ -70,8 +72,21 @@ export class BlockPlaces {
     this.#checkInside(offset, length, index);
     const rows = this.rowsOf(blockRow);
     if (this.#piecesPerStrip === 1) return { offset, length, rows };
+    this.#checkStripBytes(length, index);
     const from = piece * this.blockRows * this.#rowBytes;
     return { offset: offset + from, length: Math.max(0, Math.min(rows * this.#rowBytes, length - from)), rows };
+  }
+
+  /** A strip of other rows than the directory says would shear everything in it. */
+  #checkStripBytes(length: number, index: number): void {
+    const most = this.#layout.blockRows * this.#rowBytes + STRIP_SLACK;
+    if (length <= most) return;
+    refuse({
+      code: 'broken-block',
+      where: `strip ${index}`,
+      found: `${length} bytes`,
+      expected: `at most ${most} bytes`,
+    });
   }
 
   #checkInside(offset: number, length: number, index: number): void {

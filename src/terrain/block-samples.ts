@@ -11,7 +11,7 @@ const FLOAT_PREDICTOR = 3;
 /** One band of a packed block as numbers, `columns × rows` of them. */
 export function decodeSamples(
   packed: Uint8Array,
-  form: { layout: RasterLayout; littleEndian: boolean; rows: number; band: number },
+  form: { layout: RasterLayout; littleEndian: boolean; rows: number; mostRows: number; band: number },
 ): Samples {
   const { layout } = form;
   const shape: BlockShape = {
@@ -22,7 +22,9 @@ export function decodeSamples(
   };
   if (layout.compression === LERC) return lercSamples(packed, layout, shape, form.band);
   const rowBytes = Math.ceil((shape.columns * shape.samples * shape.bits) / 8);
-  const bytes = unpackBlock(layout.compression, packed, rowBytes * shape.rows);
+  const needed = rowBytes * shape.rows;
+  const most = Math.max(needed, rowBytes * form.mostRows);
+  const bytes = unpackBlock(layout.compression, packed, { needed, most });
   if (shape.bits === 1) return spreadBits(bytes, shape.columns, rowBytes);
   const ordered = restore(bytes, shape, layout.predictor, form.littleEndian);
   const values = asNumbers(ordered, layout);
@@ -42,14 +44,18 @@ function restore(bytes: Uint8Array, shape: BlockShape, predictor: number, little
 }
 
 function asNumbers(bytes: Uint8Array, layout: RasterLayout): Samples {
-  const { buffer } = bytes;
-  if (layout.kind === 'float') return layout.bits === 64 ? new Float64Array(buffer) : new Float32Array(buffer);
+  const { buffer, byteOffset } = bytes;
+  const count = bytes.length / (layout.bits / 8);
+  if (layout.kind === 'float')
+    return layout.bits === 64
+      ? new Float64Array(buffer, byteOffset, count)
+      : new Float32Array(buffer, byteOffset, count);
   if (layout.kind === 'int') {
-    if (layout.bits === 8) return new Int8Array(buffer);
-    return layout.bits === 16 ? new Int16Array(buffer) : new Int32Array(buffer);
+    if (layout.bits === 8) return new Int8Array(buffer, byteOffset, count);
+    return layout.bits === 16 ? new Int16Array(buffer, byteOffset, count) : new Int32Array(buffer, byteOffset, count);
   }
   if (layout.bits === 8) return bytes;
-  return layout.bits === 16 ? new Uint16Array(buffer) : new Uint32Array(buffer);
+  return layout.bits === 16 ? new Uint16Array(buffer, byteOffset, count) : new Uint32Array(buffer, byteOffset, count);
 }
 
 function pickBand(values: Samples, shape: BlockShape, band: number): Samples {

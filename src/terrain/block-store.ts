@@ -77,7 +77,12 @@ export class BlockStore {
         const place = places[i];
         const block = blocks[i] as BlockIndex;
         const data = packed[i - from] ?? new Uint8Array(0);
-        use(block, place == null ? null : decodeSamples(data, { layout, littleEndian, rows: place.rows, band }));
+        use(
+          block,
+          place == null
+            ? null
+            : decodeSamples(data, { layout, littleEndian, rows: place.rows, mostRows: layout.blockRows, band }),
+        );
       }
       from = to;
     }

@@ -5,6 +5,9 @@ import type { Samples } from './samples.ts';
 /** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
 export const PLAUSIBLE = { lowest: -500, highest: 9000 } as const;
 
+/** Below this, apart from 0, no number is a height: subnormal bits read as floating point. */
+const TINIEST = 1e-30;
+
 /** How stored numbers become metres: height = raw · factor + add. */
 export interface HeightRule {
   readonly noData: NoData;
@@ -21,8 +24,9 @@ export function rawOf(height: number, rule: HeightRule): number {
   return (height - rule.add) / rule.factor;
 }
 
+/** A height is within the ground's range, and 0 or no tinier than arithmetic leaves: else its bits meant something else. */
 export function isPlausible(height: number): boolean {
-  return height >= PLAUSIBLE.lowest && height <= PLAUSIBLE.highest;
+  return height >= PLAUSIBLE.lowest && height <= PLAUSIBLE.highest && (height === 0 || Math.abs(height) > TINIEST);
 }
 
 /** The part of a block that lies on the raster: edge tiles reach beyond it, and what stands there is padding. */

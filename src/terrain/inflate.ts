@@ -23,18 +23,11 @@ const FIXED_LITERALS = buildHuffman(
 const FIXED_DISTANCES = buildHuffman(new Uint8Array(30).fill(5));
 
 /**
- * Unpacks a zlib stream into exactly `length` bytes and checks its Adler-32 where the stream ends there.
+ * Unpacks a zlib stream into at most `most` bytes and checks its Adler-32 where it ends by itself.
  *
- * The output has a fixed size, so a stream that would unpack to more stops at the end of the block and one that gives
- * less is refused. Sources: RFC 1950; RFC 1951.
+ * The output has a fixed size: a stream that would unpack to more stops there. Sources: RFC 1950; RFC 1951.
  */
-export function unpackDeflate(packed: Uint8Array, length: number): Uint8Array {
-  const out = unpackDeflateUpTo(packed, length);
-  return out.length === length ? out : fail(`${out.length} bytes`, `${length} bytes`);
-}
-
-/** Unpacks a zlib stream of unknown length into at most `most` bytes. */
-export function unpackDeflateUpTo(packed: Uint8Array, most: number): Uint8Array {
+export function unpackDeflate(packed: Uint8Array, most: number): Uint8Array {
   checkZlibHeader(packed);
   const inflater = new Inflater(packed.subarray(2), most);
   const ended = inflater.run();

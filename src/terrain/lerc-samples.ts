@@ -1,10 +1,10 @@
-import { unpackDeflateUpTo } from './inflate.ts';
+import { unpackDeflate } from './inflate.ts';
 import { unpackLerc } from './lerc.ts';
 import { failLerc, type LercType } from './lerc-cursor.ts';
 import type { BlockShape } from './predictor.ts';
 import type { RasterLayout } from './raster-layout.ts';
 import type { Samples } from './samples.ts';
-import { unpackZstdUpTo } from './zstd.ts';
+import { unpackZstd } from './zstd.ts';
 
 /** Further packing around a LERC blob. Source: GDAL's GeoTIFF driver page, LERC parameters. */
 const FURTHER = { none: 0, deflate: 1, zstd: 2 } as const;
@@ -35,8 +35,8 @@ function unwrap(packed: Uint8Array, wrapping: number, shape: BlockShape): Uint8A
   // A blob is never much larger than the values as they are, with a mask and a byte a square.
   const most = Math.ceil(shape.columns * shape.rows * (shape.samples * (shape.bits / 8) * 1.25 + 1)) + HEADER_ROOM;
   if (wrapping === FURTHER.none) return packed;
-  if (wrapping === FURTHER.deflate) return unpackDeflateUpTo(packed, most);
-  if (wrapping === FURTHER.zstd) return unpackZstdUpTo(packed, most);
+  if (wrapping === FURTHER.deflate) return unpackDeflate(packed, most);
+  if (wrapping === FURTHER.zstd) return unpackZstd(packed, most);
   return failLerc(`further packing ${wrapping}`, 'none, DEFLATE or ZSTD');
 }
 

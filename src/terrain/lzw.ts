@@ -7,14 +7,14 @@ const MOST_CODES = 4096;
 const MOST_BITS = 12;
 
 /**
- * Unpacks an LZW block into exactly `length` bytes: most significant bit first, code width raised one code early.
+ * Unpacks an LZW block into at most `most` bytes: most significant bit first, code width raised one code early.
  *
  * Every entry of the table is a run of bytes already written, so the table holds only places and lengths and the output
  * never grows beyond what was asked for. Some writers fill all 4096 codes before they clear; they are read too.
  * Source: TIFF 6.0, Adobe, 1992, section 13.
  */
-export function unpackLzw(packed: Uint8Array, length: number): Uint8Array {
-  const out = new Uint8Array(length);
+export function unpackLzw(packed: Uint8Array, most: number): Uint8Array {
+  const out = new Uint8Array(most);
   const starts = new Int32Array(MOST_CODES);
   const lengths = new Int32Array(MOST_CODES);
   checkBitOrder(packed);
@@ -26,7 +26,7 @@ export function unpackLzw(packed: Uint8Array, length: number): Uint8Array {
   let written = 0;
   let lastStart = 0;
   let lastLength = 0;
-  while (written < length) {
+  while (written < most) {
     while (heldBits < bits && at < packed.length) {
       held = ((held << 8) | (packed[at++] as number)) & 0xffffff;
       heldBits += 8;
@@ -60,8 +60,7 @@ export function unpackLzw(packed: Uint8Array, length: number): Uint8Array {
     lastStart = start;
     lastLength = written - start;
   }
-  if (written < length) refuseShort(written, length);
-  return out;
+  return out.subarray(0, written);
 }
 
 /** Copies a run forward byte by byte, since it may reach into itself; stops at the end of the block. */
@@ -86,8 +85,4 @@ function checkBitOrder(packed: Uint8Array): void {
 
 function refuseCode(code: number, free: number): never {
   return refuse({ code: 'broken-block', where: 'LZW', found: `code ${code}`, expected: `a code up to ${free}` });
-}
-
-function refuseShort(written: number, length: number): never {
-  return refuse({ code: 'broken-block', where: 'LZW', found: `${written} bytes`, expected: `${length} bytes` });
 }

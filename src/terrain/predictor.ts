@@ -15,9 +15,9 @@ export interface BlockShape {
 export function undoDifferences(bytes: Uint8Array, shape: BlockShape): void {
   const row = shape.columns * shape.samples;
   if (shape.bits === 8) addAlong(bytes, row, shape);
-  else if (shape.bits === 16) addAlong(new Uint16Array(bytes.buffer), row, shape);
-  else if (shape.bits === 32) addAlong(new Uint32Array(bytes.buffer), row, shape);
-  else addWideAlong(new BigUint64Array(bytes.buffer), row, shape);
+  else if (shape.bits === 16) addAlong(new Uint16Array(bytes.buffer, bytes.byteOffset, row * shape.rows), row, shape);
+  else if (shape.bits === 32) addAlong(new Uint32Array(bytes.buffer, bytes.byteOffset, row * shape.rows), row, shape);
+  else addWideAlong(new BigUint64Array(bytes.buffer, bytes.byteOffset, row * shape.rows), row, shape);
 }
 
 function addAlong(values: Uint8Array | Uint16Array | Uint32Array, row: number, shape: BlockShape): void {

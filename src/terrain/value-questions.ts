@@ -1,3 +1,4 @@
+import { refuse } from './file-refusal.ts';
 import { isPlausible } from './heights-from-samples.ts';
 import type { OpenAnswers, Question } from './open-answers.ts';
 import type { ValueSurvey } from './value-tally.ts';
@@ -43,12 +44,22 @@ function unitQuestion(survey: ValueSurvey, context: ValueContext): Question | nu
     highest: survey.highest,
   } as const;
   const many = survey.implausible > MOSTLY * survey.valid && survey.distinctImplausible > 2;
-  if (many) return { ...base, because: 'heights-implausible', likely: smallerUnit(survey, context) };
+  if (many)
+    return { ...base, because: 'heights-implausible', likely: smallerUnit(survey, context) ?? refuseAll(survey) };
   if (stated.evidence !== 'assumed') return null;
   if (gridInFeet) return { ...base, because: 'grid-in-feet', likely: null };
   const slope = (survey.typicalStep * Math.abs(scale)) / cellMetres;
   if (slope > IMPOSSIBLE_SLOPE) return { ...base, because: 'slopes-implausible', likely: smallerUnit(survey, context) };
   return null;
+}
+
+function refuseAll(survey: ValueSurvey): never {
+  return refuse({
+    code: 'no-heights',
+    where: '',
+    found: `numbers from ${survey.lowest} to ${survey.highest}`,
+    expected: 'heights of some ground on earth in some unit',
+  });
 }
 
 /** The decimal part of a metre in which the numbers would be heights. */

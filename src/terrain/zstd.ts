@@ -11,17 +11,11 @@ const REPEATED_BYTE = 1;
 const COMPRESSED = 2;
 
 /**
- * Unpacks ZSTD frames into exactly `length` bytes. What would come beyond that is not unpacked; less is refused.
+ * Unpacks ZSTD frames into at most `most` bytes. What would come beyond that is not unpacked.
  *
- * The frame's own check sum, when it has one, is not looked at: TIFF writers leave it out. Source: RFC 8878.
+ * A frame's own check sum, when it has one, is not looked at: TIFF writers leave it out. Source: RFC 8878.
  */
-export function unpackZstd(packed: Uint8Array, length: number): Uint8Array {
-  const out = unpackZstdUpTo(packed, length);
-  return out.length === length ? out : failZstd(`${out.length} bytes`, `${length} bytes`);
-}
-
-/** Unpacks ZSTD frames of unknown length into at most `most` bytes. */
-export function unpackZstdUpTo(packed: Uint8Array, most: number): Uint8Array {
+export function unpackZstd(packed: Uint8Array, most: number): Uint8Array {
   const out = new ZstdOutput(most);
   let at = 0;
   while (at < packed.length && !out.full) {

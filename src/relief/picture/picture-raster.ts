@@ -76,7 +76,8 @@ export class PictureRaster {
     if (raster.compression === JPEG && colours.kind === 'decoded') return this.#decoded(packed, columns, rows);
     const samples = raster.separate ? 1 : raster.samples;
     const planes = packed.map((bytes) => {
-      const plain = unpackBlock(raster.compression, bytes, columns * rows * samples);
+      const [needed, most] = [columns * rows * samples, columns * raster.blockRows * samples];
+      const plain = unpackBlock(raster.compression, bytes, { needed, most });
       if (raster.predictor === DIFFERENCES) undoDifferences(plain, { columns, rows, samples, bits: 8 });
       return plain;
     });

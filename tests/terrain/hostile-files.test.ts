@@ -1,0 +1,125 @@
+import { describe, expect, test } from 'vitest';
+import { FileRefusal } from '../../src/terrain/file-refusal.ts';
+import { openElevation } from '../../src/terrain/open-elevation.ts';
+import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
+import { sourceOf } from './fixture-files.ts';
+import {
+  bombs,
+  cyclic,
+  flipped,
+  type HostileFile,
+  IMPOSSIBLE,
+  impossible,
+  overwritten,
+  truncated,
+} from './hostile-corpus.ts';
+import { makeDem } from './tiff-maker.ts';
+
+// A malformed file may be refused, may raise a question, or may still give heights: then only ones of the file it was made
+// from. Every refusal names the file. TIFF 6.0 (Adobe, 1992) and the formats' own documents say what is impossible.
+
+async function heightsOf(grid: OpenedGrid): Promise<Set<number>> {
+  const block = await grid.read({
+    column: 0,
+    row: 0,
+    columns: Math.min(grid.columns, 64),
+    rows: Math.min(grid.rows, 64),
+  });
+  const heights = new Set<number>();
+  for (const [i, height] of block.heights.entries()) {
+    expect(Number.isFinite(height)).toBe(true);
+    if (block.known[i] === 1) heights.add(height);
+  }
+  return heights;
+}
+
+async function trueHeights(bytes: Uint8Array): Promise<Set<number>> {
+  const outcome = await openElevation(sourceOf('true.tif', bytes));
+  if (outcome.kind !== 'opened') throw new Error(JSON.stringify(outcome));
+  return heightsOf(outcome.value);
+}
+
+/** What becomes of a file: `refused`, `question`, `unreadable` where its cells are, or the heights it gave. */
+async function fate(file: HostileFile): Promise<string | Set<number>> {
+  const outcome = await openElevation(sourceOf('bad.tif', file.bytes));
+  if (outcome.kind !== 'opened') {
+    for (const { path, found, expected } of outcome.problems) {
+      expect(path.startsWith('bad.tif')).toBe(true);
+      expect(found).not.toBe('');
+      expect(expected).not.toBe('');
+    }
+    expect(outcome.problems.length).toBeGreaterThan(0);
+    return outcome.kind;
+  }
+  try {
+    return await heightsOf(outcome.value);
+  } catch (error) {
+    if (!(error instanceof FileRefusal)) throw error;
+    expect(error.problem.path.startsWith('bad.tif')).toBe(true);
+    return 'unreadable';
+  }
+}
+
+async function checkAll(files: readonly HostileFile[]): Promise<Map<string, number>> {
+  const fates = new Map<string, number>();
+  const known = new Map<Uint8Array, Set<number>>();
+  for (const file of files) {
+    const end = await fate(file);
+    const name = typeof end === 'string' ? end : 'heights';
+    fates.set(name, (fates.get(name) ?? 0) + 1);
+    if (typeof end === 'string') continue;
+    if (file.from === null) throw new Error(`${file.name} gave heights`);
+    const truth = known.get(file.from) ?? (await trueHeights(file.from));
+    known.set(file.from, truth);
+    for (const height of end)
+      if (!truth.has(height)) throw new Error(`${file.name} gave ${height}, which is not in the file`);
+  }
+  return fates;
+}
+
+describe('malformed files', () => {
+  test('the corpus holds at least 200 of them', () => {
+    const counts = [truncated(), flipped(60), overwritten(40), impossible(), cyclic(), bombs()].map(
+      (part) => part.length,
+    );
+    expect(counts.reduce((sum, count) => sum + count, 0)).toBeGreaterThanOrEqual(200);
+  });
+
+  test('cut off anywhere: refused, or the heights that are still there', async () => {
+    const fates = await checkAll(truncated());
+    expect((fates.get('refused') ?? 0) + (fates.get('unreadable') ?? 0)).toBeGreaterThan(60);
+  });
+
+  test('bits turned over: refused, or the same heights', async () => {
+    const fates = await checkAll(flipped(60));
+    expect((fates.get('refused') ?? 0) + (fates.get('unreadable') ?? 0)).toBeGreaterThan(60);
+  });
+
+  test('fields of the directory overwritten: refused, or the same heights', async () => {
+    const fates = await checkAll(overwritten(40));
+    expect((fates.get('refused') ?? 0) + (fates.get('unreadable') ?? 0)).toBeGreaterThan(60);
+  });
+
+  test('directories that never end are refused', async () => {
+    expect(await checkAll(cyclic())).toEqual(new Map([['refused', cyclic().length]]));
+  });
+
+  test('blocks that unpack to more or less than their raster give nothing that is not in it', async () => {
+    const fates = await checkAll(bombs());
+    expect(fates.get('heights')).toBeUndefined();
+  });
+
+  test('none of it takes more than 512 MB', async () => {
+    const before = process.memoryUsage().rss;
+    for (const file of [...bombs(), ...impossible()]) await fate(file);
+    expect(process.memoryUsage().rss - before).toBeLessThan(512 * 1024 * 1024);
+  });
+});
+
+describe('a directory that says what cannot be is refused by name', () => {
+  test.each(IMPOSSIBLE)('%s', async (_, changes, code) => {
+    const outcome = await openElevation(sourceOf('bad.tif', makeDem(changes)));
+    expect(outcome.kind).toBe('refused');
+    if (outcome.kind === 'refused') expect(outcome.problems.map((problem) => problem.code)).toEqual([code]);
+  });
+});
