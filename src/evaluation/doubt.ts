@@ -1,3 +1,4 @@
+import type { VarianceParts } from './first-order.ts';
 import { Z975 } from './normal.ts';
 import type { SolvedSystem } from './system.ts';
 import type { Unknown } from './unknowns.ts';
@@ -15,6 +16,7 @@ export class Doubt {
   private readonly system: SolvedSystem;
   private readonly covariance: Float64Array;
   private readonly n: number;
+  private readonly firsts = new Map<number, VarianceParts & { readonly total: number }>();
   private sourceKnown = false;
   private pumpKnown = false;
 
@@ -26,13 +28,22 @@ export class Doubt {
 
   /** Share of an output's first variance that a measurement would take away now. */
   shareTaken(unknown: Unknown, output: number): number {
-    const { heights, source, efficiency, losses } = this.system.spread.variance(output);
-    const total = heights + source + efficiency + losses;
+    const { source, efficiency, total } = this.first(output);
     if (total <= 0) return 0;
     if (unknown.kind === 'flow') return this.sourceKnown ? 0 : source / total;
     if (unknown.kind === 'pump') return this.pumpKnown ? 0 : efficiency / total;
     const along = this.alongHeights(output, unknown);
     return along ** 2 / (this.levelVariance(unknown) + LEVELLED ** 2) / total;
+  }
+
+  /** An output's variance before anything was taken, by where it comes from. */
+  private first(output: number): VarianceParts & { readonly total: number } {
+    const known = this.firsts.get(output);
+    if (known) return known;
+    const parts = this.system.spread.variance(output);
+    const all = { ...parts, total: parts.heights + parts.source + parts.efficiency + parts.losses };
+    this.firsts.set(output, all);
+    return all;
   }
 
   /** Takes a measurement: what it tells is known from now on. */

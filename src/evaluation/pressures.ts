@@ -9,21 +9,22 @@ export function pressureOf(head: Metres, temperature: Celsius): Pascals {
   return waterAt(temperature).density * GRAVITY * head;
 }
 
-/** Height of a grade line at a distance from its start; its corners are in order of distance. */
-function gradeAt(grade: GradeLine, at: Metres): Metres {
-  const next = grade.at.findIndex((d) => d >= at);
-  if (next <= 0) return grade.head[next === 0 ? 0 : grade.head.length - 1] ?? 0;
-  const [d0 = 0, d1 = 0] = [grade.at[next - 1], grade.at[next]];
-  const [h0 = 0, h1 = 0] = [grade.head[next - 1], grade.head[next]];
-  return h0 + ((h1 - h0) * (at - d0)) / (d1 - d0 || 1);
-}
-
-/** Greatest height of a grade line above the ground of a route, m; 0 where the ground is above it everywhere. */
+/**
+ * Greatest height of a grade line above the ground of a route, m; 0 where the ground is above it everywhere. Samples and
+ * corners are both in order of distance, so one walk along the route sees all.
+ */
 export function greatestHead(profile: LineProfile, grade: GradeLine): Metres {
   const { line, height } = profile;
   let most = 0;
+  let corner = 1;
   for (let i = 0; i < height.length; i++) {
-    if (line.known[i]) most = Math.max(most, gradeAt(grade, line.at[i] ?? 0) - (height[i] ?? 0));
+    if (!line.known[i]) continue;
+    const at = line.at[i] ?? 0;
+    while (corner < grade.at.length - 1 && (grade.at[corner] ?? 0) < at) corner++;
+    const [d0 = 0, h0 = 0] = [grade.at[corner - 1], grade.head[corner - 1]];
+    const [d1 = 0, h1 = 0] = [grade.at[corner], grade.head[corner]];
+    const head = d1 > d0 ? h0 + ((h1 - h0) * (at - d0)) / (d1 - d0) : h1;
+    most = Math.max(most, head - (height[i] ?? 0));
   }
   return most;
 }
