@@ -127,9 +127,15 @@ function removed(plan: Plan, what: MapSelection): Edit {
   return what.vertex === null ? removeRoute(plan, what.id) : deleteVertex(plan, what.id, what.vertex);
 }
 
+/** Selects without turning to another panel: whoever works on the map keeps the numbers in view. */
 export function select(what: MapSelection | null): void {
   selection.value = what;
-  if (what !== null) panel.value = 'selected';
+}
+
+/** Selects and turns to the details. */
+export function showDetails(what: MapSelection): void {
+  selection.value = what;
+  panel.value = 'selected';
 }
 
 /** A selection whose point or route is gone selects nothing; a vertex that is gone leaves its route selected. */
@@ -146,9 +152,9 @@ function dropLostSelection(): void {
   selection.value = route === undefined ? null : { ...chosen, vertex: inner ? chosen.vertex : null };
 }
 
-/** Selects the point or route that an id names; does nothing for an id of neither. */
-export function selectById(id: string): void {
+/** Turns to the details of the point or route that an id names; does nothing for an id of neither. */
+export function showById(id: string): void {
   const { points, routes } = history.value.present;
-  if (points.some((point) => point.id === id)) select({ kind: 'point', id });
-  else if (routes.some((route) => route.id === id)) select({ kind: 'route', id, vertex: null });
+  if (points.some((point) => point.id === id)) showDetails({ kind: 'point', id });
+  else if (routes.some((route) => route.id === id)) showDetails({ kind: 'route', id, vertex: null });
 }

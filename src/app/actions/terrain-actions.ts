@@ -1,3 +1,4 @@
+import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import type { Problem } from '../../plan/problem.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
@@ -36,9 +37,12 @@ export async function openTerrainFiles(files: readonly File[], answers: FileAnsw
   before?.close();
   feed = new GroundFeed(opened, {
     onGround: (next) => {
-      grounded.value = next;
-      groundFailure.value = null;
-      evaluation.value = evaluated(next, opened.about);
+      const result = evaluated(next, opened.about);
+      batch(() => {
+        grounded.value = next;
+        groundFailure.value = null;
+        evaluation.value = result;
+      });
     },
     onBusy: (busy) => {
       groundBusy.value = busy;

@@ -1,22 +1,15 @@
-import { planSentence } from '../../report/verdict-words.ts';
 import { evaluation, groundFailure, plan, terrain } from '../state/store.ts';
 import { EstimateFigure } from './estimate.tsx';
 import { Findings } from './findings.tsx';
 import { MeasureFirst } from './measure-first.tsx';
 import { TankTable } from './tank-table.tsx';
 import { TroughTable } from './trough-table.tsx';
-import { VerdictMark } from './verdict-mark.tsx';
 
 /** What came of it: whether it runs, the main numbers, each tank, what to measure first, and the findings. */
 export function AnswerPanel() {
-  const result = evaluation.value;
   if (terrain.value === null) return <NoTerrain />;
   return (
     <div class="answer">
-      <section class={`plan-verdict ${result?.verdict ?? 'unknown'}`} aria-label="Verdict of the plan">
-        {result?.verdict == null ? null : <VerdictMark verdict={result.verdict} words={false} />}
-        <p>{planSentence(result?.verdict ?? null)}</p>
-      </section>
       {groundFailure.value === null ? null : (
         <p class="problem" role="alert">
           The terrain gave no answer for the last change: {groundFailure.value}. The numbers below are those from

@@ -12,6 +12,7 @@ import { QuestionDialog } from './question-dialog.tsx';
 import { SelectedPanel } from './selected-panel.tsx';
 import { type Tab, Tabs } from './tabs.tsx';
 import { type PageWidth, useWidth } from './use-width.ts';
+import { VerdictBar } from './verdict-bar.tsx';
 
 /** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
 export function App() {
@@ -29,6 +30,7 @@ export function App() {
         {width === 'narrow' ? null : <ProfilePane />}
       </main>
       <aside class="side" aria-label="Answers and inputs">
+        <VerdictBar />
         <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
       </aside>
       <DropCurtain />

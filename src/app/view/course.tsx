@@ -2,7 +2,7 @@ import type { PlanPoint, PlanRoute } from '../../plan/plan.ts';
 import { type CourseRow, courseNumber, courseOf } from '../../report/course.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../report/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { joinPoints, select } from '../actions/edit-actions.ts';
+import { joinPoints, showDetails } from '../actions/edit-actions.ts';
 import { pickTool } from '../actions/view-actions.ts';
 import { evaluation, plan, selection, tool } from '../state/store.ts';
 import { LineIcon, RoleIcon } from './role-icon.tsx';
@@ -68,7 +68,7 @@ function PointRow({ point, value }: { readonly point: PlanPoint; readonly value:
       type="button"
       class={`course-item point${point.role === 'tank' && point.standing === 'set-aside' ? ' set-aside' : ''}`}
       aria-current={chosen}
-      onClick={() => select({ kind: 'point', id: point.id })}
+      onClick={() => showDetails({ kind: 'point', id: point.id })}
     >
       <RoleIcon of={point.role} />
       <span class="course-name">
@@ -90,7 +90,7 @@ function RouteRow({ route, value }: { readonly route: PlanRoute; readonly value:
       type="button"
       class="course-item route"
       aria-current={chosen}
-      onClick={() => select({ kind: 'route', id: route.id, vertex: null })}
+      onClick={() => showDetails({ kind: 'route', id: route.id, vertex: null })}
     >
       <LineIcon of={route.role} />
       <span class="course-name">{route.name}</span>

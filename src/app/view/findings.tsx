@@ -2,7 +2,7 @@ import type { Verdict } from '../../evaluation/estimate.ts';
 import type { Finding } from '../../evaluation/evaluation.ts';
 import { findingWords } from '../../report/finding-words.ts';
 import { nameOf } from '../../report/measure-words.ts';
-import { selectById } from '../actions/edit-actions.ts';
+import { showById } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { VerdictMark } from './verdict-mark.tsx';
 
@@ -48,7 +48,7 @@ function Item({ finding }: { readonly finding: Finding }) {
       </h3>
       <p>
         {words.sentence}{' '}
-        <button type="button" class="link" onClick={() => selectById(finding.about)}>
+        <button type="button" class="link" onClick={() => showById(finding.about)}>
           Show {nameOf(plan.value, finding.about)}
         </button>
       </p>

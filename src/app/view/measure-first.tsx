@@ -1,5 +1,5 @@
 import { measureWords } from '../../report/measure-words.ts';
-import { selectById } from '../actions/edit-actions.ts';
+import { showById } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 
 /** What to measure on site, in order of worth. */
@@ -14,7 +14,7 @@ export function MeasureFirst() {
           const words = measureWords(item, plan.value, plan.value.units);
           return (
             <li key={`${item.quantity} ${item.about}`} data-quantity={item.quantity}>
-              <button type="button" class="link" onClick={() => selectById(item.about)}>
+              <button type="button" class="link" onClick={() => showById(item.about)}>
                 {words.title}
               </button>{' '}
               {words.aim === null ? null : <strong>{words.aim}</strong>}

@@ -1,4 +1,4 @@
-import { select } from '../actions/edit-actions.ts';
+import { showDetails } from '../actions/edit-actions.ts';
 import { plan, selection } from '../state/store.ts';
 import { PointDetails } from './point-details.tsx';
 import { RouteDetails } from './route-details.tsx';
@@ -30,14 +30,14 @@ function NothingSelected() {
       <ul class="pick-list">
         {points.map(({ id, name }) => (
           <li key={id}>
-            <button type="button" class="link" onClick={() => select({ kind: 'point', id })}>
+            <button type="button" class="link" onClick={() => showDetails({ kind: 'point', id })}>
               {name}
             </button>
           </li>
         ))}
         {routes.map(({ id, name }) => (
           <li key={id}>
-            <button type="button" class="link" onClick={() => select({ kind: 'route', id, vertex: null })}>
+            <button type="button" class="link" onClick={() => showDetails({ kind: 'route', id, vertex: null })}>
               {name}
             </button>
           </li>

@@ -2,7 +2,7 @@ import type { Estimate } from '../../evaluation/estimate.ts';
 import type { TankResult } from '../../evaluation/evaluation.ts';
 import { estimateWords, governedWords } from '../../report/estimate-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { select } from '../actions/edit-actions.ts';
+import { showDetails } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { RangeBar } from './estimate.tsx';
 import { VerdictMark } from './verdict-mark.tsx';
@@ -55,7 +55,7 @@ function TankRow({ tank, top }: { readonly tank: TankResult; readonly top: numbe
   return (
     <tr data-tank={tank.id} data-verdict={tank.verdict ?? ''}>
       <th scope="row">
-        <button type="button" class="link" onClick={() => select({ kind: 'point', id: tank.id })}>
+        <button type="button" class="link" onClick={() => showDetails({ kind: 'point', id: tank.id })}>
           {name}
         </button>
         {tank.verdict === null ? <small>no delivery line yet</small> : <VerdictMark verdict={tank.verdict} />}

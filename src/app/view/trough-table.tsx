@@ -1,7 +1,7 @@
 import type { Estimate } from '../../evaluation/estimate.ts';
 import { estimateWords } from '../../report/estimate-words.ts';
 import type { QuantityKind } from '../../units/kind.ts';
-import { select } from '../actions/edit-actions.ts';
+import { showDetails } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 
 /** Each trough with the flow of its gravity line and the pressure at its closed valve. */
@@ -32,7 +32,7 @@ export function TroughTable() {
             {troughs.map((trough) => (
               <tr key={trough.id} data-trough={trough.id}>
                 <th scope="row">
-                  <button type="button" class="link" onClick={() => select({ kind: 'point', id: trough.id })}>
+                  <button type="button" class="link" onClick={() => showDetails({ kind: 'point', id: trough.id })}>
                     {plan.value.points.find(({ id }) => id === trough.id)?.name ?? trough.id}
                   </button>
                 </th>
