@@ -10,6 +10,7 @@ export function projection(definition: string): Projection {
     geographic: definition.includes('longlat'),
     metresPerUnit: 1,
     shift: { name: 'none', accuracy: null },
+    area: null,
     forward: ({ lon, lat }) => converter.forward({ x: lon, y: lat }),
     inverse: (place) => {
       const { x, y } = converter.inverse({ x: place.x, y: place.y });

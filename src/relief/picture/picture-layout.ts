@@ -1,4 +1,4 @@
-import { compressionName, isReadable } from '../../terrain/block-codec.ts';
+import { compressionName, isReadable, LERC } from '../../terrain/block-codec.ts';
 import { refuse } from '../../terrain/file-refusal.ts';
 import { type RasterLayout, readLayout } from '../../terrain/raster-layout.ts';
 import type { TagValues } from '../../terrain/tag-values.ts';
@@ -56,7 +56,7 @@ function checkPicture({ bits, kind, compression, predictor }: RasterLayout): voi
       expected: '8-bit colours',
     });
   }
-  if (compression !== JPEG && !isReadable(compression)) {
+  if (compression !== JPEG && (!isReadable(compression) || compression === LERC)) {
     refuse({
       code: 'compression',
       where: 'Compression',
