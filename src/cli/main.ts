@@ -9,6 +9,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   assess: () => import('./commands/assess.ts'),
   profile: () => import('./commands/profile.ts'),
   pipe: () => import('./commands/pipe.ts'),
+  cycle: () => import('./commands/cycle.ts'),
 };
 
 /** The answer was given. */

@@ -1,4 +1,4 @@
-import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds } from '../units/quantity.ts';
+import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds, SquareMetres } from '../units/quantity.ts';
 
 /** Air pressure at sea level as a head of water, m. Source: ISO 2533:1975, 101 325 Pa. */
 export const atmosphericHead = 10.33;
@@ -44,3 +44,17 @@ export class AirChamber {
     this.air -= gain;
   }
 }
+
+/** Air below which one time step would squeeze the chamber by more than the wave that fills it. */
+export function leastAir(given: {
+  readonly deliveryHead: Metres;
+  readonly area: SquareMetres;
+  readonly impedance: Seconds;
+  readonly timeStep: Seconds;
+}): CubicMetres {
+  const stiffness = polytropicExponent * (given.deliveryHead + atmosphericHead);
+  return (stepsToFill * stiffness * given.area * given.timeStep) / given.impedance;
+}
+
+/** Time steps that the filling of a chamber by a standing wave must take at least. */
+const stepsToFill = 10;

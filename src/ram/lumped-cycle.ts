@@ -16,6 +16,10 @@ export type StopReason =
   | 'waste-valve-stays-shut'
   /** The pressure wave does not reach the delivery head. */
   | 'delivery-head-too-high'
+  /** More comes back through the check valve before it shuts than went out. */
+  | 'check-valve-too-slow'
+  /** The waste valve takes too long over its stroke to shut at the ratio asked for. */
+  | 'waste-valve-too-slow'
   /** The outlet is not above the source's level: the water arrives by itself. */
   | 'no-pump-needed';
 
@@ -80,7 +84,9 @@ export function lumpedCycle(ram: RamSystem, heads: Heads, closing: Closing): Lum
   const limits = ramLimits(ram, { fall: heads.fall, weightHead, shutVelocity: shut.shutVelocity });
   if (heads.deliveryHead < limits.reopening.never) return { stops: 'waste-valve-stays-shut', cycle: null, limits };
   if (heads.deliveryHead >= limits.highestHead) return { stops: 'delivery-head-too-high', cycle: null, limits };
-  return { stops: null, cycle: beatAfter(ram, heads, shut), limits };
+  const cycle = beatAfter(ram, heads, shut);
+  if (!(cycle.delivery > 0)) return { stops: 'check-valve-too-slow', cycle: null, limits };
+  return { stops: null, cycle, limits };
 }
 
 /** The beat that follows from one closing of the waste valve. */
@@ -93,7 +99,7 @@ export function beatAfter(ram: RamSystem, heads: Heads, shut: ValveClosing): Cyc
     accelerating: run.volume,
     closing: shut.volume,
     delivered: steps.volume,
-    backThroughCheck: Math.min(back.volume, steps.volume),
+    backThroughCheck: back.volume,
     recoil: returning.volume,
   };
   const times: BeatTimes = {

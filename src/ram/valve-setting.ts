@@ -8,6 +8,7 @@ import {
   type RamSystem,
   terminalVelocity,
 } from './ram-system.ts';
+import { valveClosing } from './valve-closing.ts';
 
 /** Shares of the terminal velocity within which a waste valve is set; beyond, the beat gets erratic. Common practice, no source. */
 export const closureRange = { least: 0.35, most: 0.9 } as const;
@@ -94,3 +95,24 @@ function refined(
 export function startShare(ram: RamSystem, fall: Metres, weightHead: Metres): Ratio {
   return liftingVelocity(ram, weightHead) / terminalVelocity(ram, fall);
 }
+
+/**
+ * The weight, as a head, with which a waste valve of this stroke has shut at a given share of the terminal velocity; null
+ * when it is too slow to shut so early.
+ */
+export function weightForRatio(ram: RamSystem, heads: Heads, closureRatio: Ratio, stroke: Metres): Metres | null {
+  const terminal = terminalVelocity(ram, heads.fall);
+  const shutAt = (share: Ratio) => valveClosing(ram, heads, closingAt(ram, heads.fall, share, stroke))?.shutVelocity;
+  let early = lightest;
+  let late = closureRatio;
+  if ((shutAt(early) ?? terminal) > closureRatio * terminal) return null;
+  for (let i = 0; i < halvings * 2; i += 1) {
+    const middle = (early + late) / 2;
+    if ((shutAt(middle) ?? terminal) > closureRatio * terminal) late = middle;
+    else early = middle;
+  }
+  return balancedWeight(ram, early * terminal);
+}
+
+/** Smallest share of the terminal velocity at which a waste valve is thought to start moving. */
+const lightest: Ratio = 0.01;
