@@ -186,7 +186,6 @@ async function coverage(parts, fine, coarse, pairs) {
   const truth = await parts.groundAt([fine.placed], spots);
   const read = await parts.groundAt([coarse.placed], spots);
   const { accuracy } = parts.inferHeightAccuracy({ files: ['averaged'], cell: coarse.cell, quantum: 0 });
-  const survey = { ...accuracy, nugget: 0 };
   const rows = pairs.flatMap(({ distance }, k) => {
     const [t1, t2, c1, c2] = [truth[2 * k], truth[2 * k + 1], read[2 * k], read[2 * k + 1]];
     if ([t1, t2, c1, c2].some((point) => point.ground === null)) return [];
@@ -195,7 +194,7 @@ async function coverage(parts, fine, coarse, pairs) {
     const place = { distance, slopes: [c1.slope, c2.slope], smoothing: [c1.smoothing, c2.smoothing] };
     const sigma = Math.sqrt(parts.varianceOfDifference(accuracy, place));
     const unplaced = Math.sqrt(parts.varianceOfDifference({ ...accuracy, placement: 0 }, place));
-    const surveyed = Math.sqrt(parts.varianceOfDifference({ ...survey, placement: 0 }, { distance, slopes: [0, 0] }));
+    const surveyed = Math.sqrt(parts.varianceOfDifference({ ...accuracy, placement: 0 }, { distance, slopes: [0, 0] }));
     return [{ error, sigma, unplaced, smoothing, whole: error + surveyed * normal(random) }];
   });
   const share = (holds) => rows.filter(holds).length / rows.length;

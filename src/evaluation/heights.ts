@@ -1,8 +1,7 @@
-import type { Position } from '../geodesy/position.ts';
 import type { Measurement, Plan, PointId } from '../plan/plan.ts';
 import type { GroundPoint, HeightAccuracy } from '../terrain/ground.ts';
-import { heightCovariance } from '../terrain/height-covariance.ts';
-import type { Metres, Ratio } from '../units/quantity.ts';
+import { heightCovariance, type PlaceOnSlope } from '../terrain/height-covariance.ts';
+import type { Metres } from '../units/quantity.ts';
 import { Z975 } from './normal.ts';
 
 /** One error of its own, such as that of a measured level; nodes that share it are wrong together. */
@@ -17,7 +16,7 @@ interface OwnError {
  */
 export interface HeightNode {
   readonly ground: Metres;
-  readonly dem: { readonly position: Position; readonly slope: Ratio } | null;
+  readonly dem: PlaceOnSlope | null;
   readonly errors: readonly OwnError[];
 }
 
@@ -46,7 +45,9 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
     const position = positions.get(id);
     const ground = dem.get(id);
     if (position === undefined || ground === undefined || ground.ground === null) return null;
-    return { ground: ground.ground, dem: { position, slope: ground.slope }, errors: [] };
+    const { slope, smoothing, accuracy } = ground;
+    const place = { position, slope, smoothing, ...(accuracy && { accuracy }) };
+    return { ground: ground.ground, dem: place, errors: [] };
   }
 
   function resolve(id: PointId, seen: readonly PointId[]): HeightNode | null {

@@ -65,6 +65,11 @@ export interface HeightAccuracy {
   readonly farRange: Metres;
   /** Standard deviation of where a drawn point really is, per axis, m. */
   readonly placement: Metres;
+  /**
+   * How many times the smoothing that the DEM's own curvature shows its true smoothing may be, as a standard deviation;
+   * absent: 2. The coarser the cells, the less of a valley's curve they show.
+   */
+  readonly smoothingDoubt?: Ratio;
   /** Step between stored heights when they are whole numbers, m; absent or 0 for floating point. */
   readonly quantum?: Metres;
   /** Whether the product shows bare ground or the top of trees and roofs. */

@@ -1,5 +1,5 @@
 import table from '../../data/height-accuracy.json';
-import type { Metres } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../units/quantity.ts';
 import type { HeightAccuracy } from './ground.ts';
 
 /** A class of elevation data with its spread; `data/height-accuracy.json` holds them with their sources. */
@@ -7,6 +7,9 @@ export interface AccuracyClass
   extends Pick<HeightAccuracy, 'id' | 'nugget' | 'near' | 'nearRange' | 'far' | 'farRange'> {
   readonly title: string;
   readonly surface: 'ground' | 'surface';
+  readonly smoothingDoubt: Ratio;
+  /** Usual error of cell averaging on sloping farmland, m, as averaged lidar shows it; part of `absolute`. */
+  readonly averaging: Metres;
   /** Published standard deviation of a single height, m. */
   readonly absolute: Metres;
   readonly source: string;
@@ -29,7 +32,8 @@ export interface GridFacts {
 export function accuracyOfClass(id: string, grid: GridFacts): HeightAccuracy | null {
   const found = accuracyClasses.find((c) => c.id === id);
   if (!found) return null;
-  const { nugget, near, nearRange, far, farRange, surface } = found;
-  const placement = table.placementInCells * grid.cell;
-  return { id, cell: grid.cell, nugget, near, nearRange, far, farRange, placement, quantum: grid.quantum, surface };
+  const { nugget, near, nearRange, far, farRange, smoothingDoubt, surface } = found;
+  const { cell, quantum } = grid;
+  const placement = table.placementInCells * cell;
+  return { id, cell, nugget, near, nearRange, far, farRange, smoothingDoubt, placement, quantum, surface };
 }

@@ -40,16 +40,30 @@ export function placementVariance(slope: Ratio, placement: Metres): SquareMetres
   return (slope * placement) ** 2;
 }
 
+/** For constants of the user's own that name none. Calibrated by `scripts/bench/height-bands.mjs`, not published. */
+const USUAL_DOUBT: Ratio = 2;
+
+/** Variance that cell averaging brings where the ground curves: (doubt · smoothing)²; smoothing as `GroundPoint` has it, m. */
+export function smoothingVariance(accuracy: HeightAccuracy, smoothing: Metres): SquareMetres {
+  return ((accuracy.smoothingDoubt ?? USUAL_DOUBT) * smoothing) ** 2;
+}
+
+/** Two heights read from one DEM: how far apart, on what slopes, and what cell averaging does to either. */
+export interface HeightPair {
+  readonly distance: Metres;
+  readonly slopes: readonly [Ratio, Ratio];
+  readonly smoothing?: readonly [Metres, Metres];
+}
+
 /**
  * Variance of the difference of two heights read from one DEM.
  *
- * var = 2 (C(0) − C(d)) + (slope₁ s)² + (slope₂ s)²; s placement of a drawn point per axis, m; C as `errorCovariance`.
+ * var = 2 (C(0) − C(d)) + Σ ((slope s)² + (doubt · smoothing)²); s placement of a drawn point per axis, m; C as
+ * `errorCovariance`.
  */
-export function varianceOfDifference(
-  accuracy: HeightAccuracy,
-  pair: { readonly distance: Metres; readonly slopes: readonly [Ratio, Ratio] },
-): SquareMetres {
-  const fromDem = 2 * (errorCovariance(accuracy, 0) - errorCovariance(accuracy, pair.distance));
-  const [first, second] = pair.slopes;
-  return fromDem + placementVariance(first, accuracy.placement) + placementVariance(second, accuracy.placement);
+export function varianceOfDifference(accuracy: HeightAccuracy, pair: HeightPair): SquareMetres {
+  const { distance, slopes, smoothing = [0, 0] } = pair;
+  const own = (k: 0 | 1): SquareMetres =>
+    placementVariance(slopes[k], accuracy.placement) + smoothingVariance(accuracy, smoothing[k]);
+  return 2 * (errorCovariance(accuracy, 0) - errorCovariance(accuracy, distance)) + own(0) + own(1);
 }

@@ -1,0 +1,98 @@
+// Heights under points in the DEM's own grid, and a whole route from drawn line to profile.
+import { execFile } from 'node:child_process';
+import { promisify } from 'node:util';
+import { importBundled } from '../../scripts/lib/bundle-source.mjs';
+
+const run = promisify(execFile);
+const SIDE = 2000;
+const POINTS = 4_000_000;
+const ROUNDS = 7;
+
+export async function bench(report, options) {
+  const parts = await importBundled('scripts/bench/ground-sampling-parts.ts');
+  const perSecond = sampling(parts);
+  report('bilinear heights from a loaded window', perSecond / 1e6, 'M points/s', 'aim 10 or more');
+  await route(parts, report);
+  if (options.againstGdal) await againstGdal(report, perSecond);
+}
+
+function sampling({ sampleBilinear }) {
+  const heights = Float64Array.from({ length: SIDE * SIDE }, (_, i) => 100 + Math.sin(i / 700) * 20);
+  const block = { column: 0, row: 0, columns: SIDE, rows: SIDE, heights, known: new Uint8Array(SIDE * SIDE).fill(1) };
+  const random = seeded(1);
+  const track = {
+    column: Float64Array.from({ length: POINTS }, () => random() * SIDE),
+    row: Float64Array.from({ length: POINTS }, () => random() * SIDE),
+  };
+  const times = Array.from({ length: ROUNDS }, () => {
+    const out = { height: new Float64Array(POINTS), known: new Uint8Array(POINTS) };
+    const start = performance.now();
+    sampleBilinear(block, { columns: SIDE, rows: SIDE }, track, { first: 0, last: POINTS - 1 }, out);
+    const seconds = (performance.now() - start) / 1000;
+    if (out.known.includes(0)) throw new Error('a point without a height');
+    return seconds;
+  });
+  return POINTS / median(times);
+}
+
+/** A route of some 14 km over a metre grid: 29 000 samples, each with place, cells, height and distance. */
+async function route({ groundAlong, placedGrid, projectionOf, MemoryGrid }, report) {
+  const cells = 3000;
+  const grid = new MemoryGrid({
+    name: 'bench',
+    columns: cells,
+    rows: cells,
+    crs: { kind: 'epsg', code: 32631 },
+    quantum: 0,
+    affine: { a: 1, b: 0, c: 500000, d: 0, e: -1, f: 5200000 },
+    heights: Float64Array.from({ length: cells * cells }, (_, i) => Math.sin(i / 999)),
+    known: new Uint8Array(cells * cells).fill(1),
+  });
+  const projection = await projectionOf(grid.crs);
+  const placed = placedGrid(grid, projection.value);
+  const corner = (column, row) => placed.positionAt({ column, row });
+  const line = [corner(10, 10), corner(2990, 400), corner(20, 1500), corner(2980, 2990), corner(50, 2900)];
+  const times = [];
+  let samples = 0;
+  for (let k = 0; k < ROUNDS; k++) {
+    const start = performance.now();
+    samples = (await groundAlong([placed], line)).at.length;
+    times.push(performance.now() - start);
+  }
+  report(`drawn line to profile, ${samples} samples`, median(times), 'ms');
+}
+
+/** The same points by the nearest thing GDAL has for Python: ReadRaster with bilinear resampling, a point a call. */
+async function againstGdal(report, perSecond) {
+  const script = `
+import time, numpy as np
+from osgeo import gdal
+gdal.UseExceptions()
+n = ${SIDE}
+ds = gdal.GetDriverByName('MEM').Create('', n, n, 1, gdal.GDT_Float64)
+band = ds.GetRasterBand(1)
+band.WriteArray((100 + np.sin(np.arange(n * n) / 700) * 20).reshape(n, n))
+rng = np.random.default_rng(1)
+spots = rng.uniform(1, n - 2, (20000, 2))
+start = time.perf_counter()
+for c, r in spots:
+    band.ReadRaster(c - 0.5, r - 0.5, 1, 1, 1, 1, gdal.GDT_Float64, resample_alg=gdal.GRIORA_Bilinear)
+print(len(spots) / (time.perf_counter() - start))
+`;
+  try {
+    const { stdout } = await run('/usr/bin/python3', ['-c', script]);
+    report('against GDAL, a point a call', perSecond / Number(stdout), 'times');
+  } catch (error) {
+    report('against GDAL', 'not run', '', String(error.message).split('\n')[0]);
+  }
+}
+
+const median = (values) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+
+function seeded(seed) {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 4294967296;
+  };
+}
