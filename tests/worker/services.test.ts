@@ -1,0 +1,105 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { FileAnswers, NamedBlob } from '../../src/worker/messages.ts';
+import { pictureService } from '../../src/worker/picture-service.ts';
+import type { Job } from '../../src/worker/serve.ts';
+import { terrainService } from '../../src/worker/terrain-service.ts';
+
+const JOB: Job = { signal: new AbortController().signal, progress: () => undefined };
+
+function blobOf(path: string, name = path.split('/').pop() ?? ''): NamedBlob {
+  return { name, blob: new Blob([readFileSync(new URL(`../../${path}`, import.meta.url))]) };
+}
+
+/** Keeps the pixels where a browser would make a picture of them. */
+function pixelKeeper() {
+  const kept: Uint8ClampedArray[] = [];
+  const toBitmap = (pixels: Uint8ClampedArray<ArrayBuffer>, size: number) => {
+    kept.push(pixels);
+    return Promise.resolve({ width: size, height: size, close: () => undefined });
+  };
+  return { kept, toBitmap };
+}
+
+const noJpeg = () => Promise.reject(new Error('JPEG decoder: none in this test'));
+
+describe('a terrain behind the worker', () => {
+  const open = (files: readonly NamedBlob[], accuracy: string | null = null, answers: FileAnswers = {}) => {
+    const { kept, toBitmap } = pixelKeeper();
+    const service = terrainService(toBitmap);
+    return { kept, service, result: service['open-terrain']({ files, answers, accuracy }, JOB) };
+  };
+
+  test('opens the demo valley and gives the heights that GDAL reads there', async () => {
+    const { service, result } = open([blobOf('data/demo/dem.tif')], 'lidar-1m-open');
+    expect(await result).toMatchObject({
+      kind: 'opened',
+      about: { size: { columns: 1000, rows: 900 }, accuracy: { id: 'lidar-1m-open' } },
+    });
+    // gdal.Warp of data/demo/dem.tif to tile 18/101947/101115 of EPSG:3857, 256 × 256, bilinear, error 0: pixel 128, 128.
+    const lon = ((101947 + 128.5 / 256) / 2 ** 18) * 360 - 180;
+    const lat = (Math.atan(Math.sinh(Math.PI * (1 - (2 * (101115 + 128.5 / 256)) / 2 ** 18))) * 180) / Math.PI;
+    const [point] = await service['ground-at']({ positions: [{ lon, lat }] }, JOB);
+    expect(point?.ground).toBeCloseTo(163.007, 2);
+  });
+
+  test('draws relief where the DEM is and nothing beside it', async () => {
+    const { kept, service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const tile = { z: 16, x: 25486, y: 25278 };
+    await service['relief-tile']({ tile, colours: 'light', size: 64 }, JOB);
+    await service['relief-tile']({ tile: { ...tile, x: tile.x + 30 }, colours: 'light', size: 64 }, JOB);
+    expect(kept.map((pixels) => pixels.some((value) => value !== 0))).toEqual([true, false]);
+  });
+
+  test('draws contours whose step suits the units shown', async () => {
+    const { service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const tile = { z: 15, x: 12743, y: 12639 };
+    const metric = await service['contour-tile']({ tile, units: 'metric' }, JOB);
+    const us = await service['contour-tile']({ tile, units: 'us' }, JOB);
+    expect([1, 2, 5, 10]).toContain(metric.interval);
+    expect([5, 10, 20, 50]).toContain(us.interval);
+    expect(metric.data.byteLength).toBeGreaterThan(1000);
+  });
+
+  test('keeps the terrain at hand when the next one is refused', async () => {
+    const { service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const broken = { name: 'torn.tif', blob: new Blob([new Uint8Array([0x49, 0x49, 42, 0, 8, 0, 0, 0])]) };
+    const refused = await service['open-terrain']({ files: [broken], answers: {}, accuracy: null }, JOB);
+    expect(refused.kind).toBe('refused');
+    const [point] = await service['ground-at']({ positions: [{ lon: -39.9966, lat: 38.0015 }] }, JOB);
+    expect(point?.ground).not.toBeNull();
+  });
+
+  test('refuses an accuracy class that nobody knows', async () => {
+    const { result } = open([blobOf('data/demo/dem.tif')], 'hearsay');
+    expect(await result).toMatchObject({ kind: 'refused', problems: [{ code: 'accuracy-unknown', found: 'hearsay' }] });
+  });
+
+  test('cannot be asked before one is open', async () => {
+    const service = terrainService(pixelKeeper().toBitmap);
+    await expect(async () => service['ground-at']({ positions: [] }, JOB)).rejects.toThrow('found none');
+  });
+});
+
+describe('a picture behind the worker', () => {
+  test('opens, tells where it lies and draws its tiles', async () => {
+    const { kept, toBitmap } = pixelKeeper();
+    const service = pictureService(toBitmap, noJpeg);
+    const result = await service['open-picture']({ files: [blobOf('data/demo/picture.tif')] }, JOB);
+    expect(result).toMatchObject({ kind: 'opened', about: { file: 'picture.tif', size: { columns: 2000 } } });
+    await service['picture-tile']({ tile: { z: 16, x: 25486, y: 25278 }, size: 32 }, JOB);
+    expect(kept[0]?.some((value) => value !== 0)).toBe(true);
+  });
+
+  test('refuses what is no picture and says which file', async () => {
+    const service = pictureService(pixelKeeper().toBitmap, noJpeg);
+    const text = { name: 'notes.tif', blob: new Blob(['not a picture at all']) };
+    expect(await service['open-picture']({ files: [text] }, JOB)).toMatchObject({
+      kind: 'refused',
+      problems: [{ path: expect.stringContaining('notes.tif') }],
+    });
+  });
+});
