@@ -50,13 +50,14 @@ export class ValueTally {
         continue;
       }
       this.#valid++;
-      if (!isPlausible(heightOf(raw, this.#rule))) this.#addOdd(raw);
+      const odd = !isPlausible(heightOf(raw, this.#rule));
+      if (odd) this.#addOdd(raw);
       if (raw === 0) this.#zeros++;
       else if (raw < this.#lowestButZero) this.#lowestButZero = raw;
       if (raw < this.#lowest) this.#lowest = raw;
       if (raw > this.#highest) this.#highest = raw;
-      if (last !== null && this.#steps.length < STEPS_KEPT) this.#steps.push(Math.abs(raw - last));
-      last = raw;
+      if (last !== null && !odd && this.#steps.length < STEPS_KEPT) this.#steps.push(Math.abs(raw - last));
+      last = odd ? null : raw;
     }
   }
 
