@@ -1,16 +1,13 @@
 import type { FeatureCollection } from 'geojson';
 import type { GeoJSONSource, Map as MapLibreMap } from 'maplibre-gl';
-import { TerraDraw, TerraDrawLineStringMode } from 'terra-draw';
-import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
+import type { TerraDraw } from 'terra-draw';
 import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint, PointRole, RouteRole } from '../../plan/plan.ts';
-import { MAP_COLOURS } from './map-colours.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import { rolesAtEnd } from './role-fit.ts';
 
 /** How near a point of a fitting role catches the pointer, CSS pixels. */
 const CATCH = 16;
-const MODE = 'linestring';
 const NONE: ReadonlySet<PointRole> = new Set();
 
 /** Drawing a route with terra-draw as the input device: points of fitting roles catch its first and its last vertex. */
@@ -52,16 +49,16 @@ export class DrawRoute {
     this.#highlight(null);
   }
 
-  #start(role: RouteRole): void {
-    const { look } = this.#props();
+  /** terra-draw is fetched with the first route that is drawn; until then the tool waits. */
+  async #start(role: RouteRole): Promise<void> {
+    const { theme } = this.#props().look;
     this.#role = role;
-    this.#theme = look.theme;
-    const draw = new TerraDraw({
-      adapter: new TerraDrawMapLibreGLAdapter({ map: this.#map, prefixId: 'rill-draw' }),
-      modes: [lineMode(role, look.theme, (at) => this.#caught(at))],
-    });
+    this.#theme = theme;
+    const { LINE_MODE, routePencil } = await import('./route-pencil.ts');
+    if (this.#role !== role || this.#theme !== theme || this.#draw) return;
+    const draw = routePencil(this.#map, { role, theme, caught: (at) => this.#caught(at) });
     draw.start();
-    draw.setMode(MODE);
+    draw.setMode(LINE_MODE);
     draw.on('change', () => this.#changed());
     draw.on('finish', () => this.#finish());
     this.#draw = draw;
@@ -116,7 +113,7 @@ export class DrawRoute {
     const vertices = withoutRepeats(this.#drawnSoFar());
     if (!role || !this.#draw) return;
     // Leaving the mode drops a line that is still being drawn; the next one starts afresh.
-    this.#draw.setMode(MODE);
+    this.#draw.setMode(this.#draw.getMode());
     this.#draw.clear();
     this.#set = [];
     this.#highlight(null);
@@ -154,40 +151,4 @@ function withoutRepeats(vertices: readonly Position[]): Position[] {
     const before = vertices[at - 1];
     return !before || before.lon !== lon || before.lat !== lat;
   });
-}
-
-function lineMode(
-  role: RouteRole,
-  theme: MapViewProps['look']['theme'],
-  caught: (at: { containerX: number; containerY: number }) => [number, number] | undefined,
-): TerraDrawLineStringMode {
-  const colours = MAP_COLOURS[theme];
-  const line = hex(colours.routes[role]);
-  const ink = hex(colours.ink);
-  const sheet = hex(colours.sheet);
-  return new TerraDrawLineStringMode({
-    snapping: { toCustom: caught },
-    keyEvents: { cancel: null, finish: 'Enter' },
-    pointerDistance: 12,
-    showCoordinatePoints: true,
-    cursors: { start: 'crosshair', close: 'crosshair' },
-    styles: {
-      lineStringColor: line,
-      lineStringWidth: 3,
-      closingPointColor: sheet,
-      closingPointWidth: 5,
-      closingPointOutlineColor: ink,
-      closingPointOutlineWidth: 2,
-      snappingPointWidth: 0,
-      snappingPointOutlineWidth: 0,
-      coordinatePointColor: sheet,
-      coordinatePointWidth: 4,
-      coordinatePointOutlineColor: ink,
-      coordinatePointOutlineWidth: 1.5,
-    },
-  });
-}
-
-function hex(colour: string): `#${string}` {
-  return `#${colour.replace('#', '')}`;
 }

@@ -18,7 +18,7 @@ interface ScaleUnit {
 
 const LONGEST = 120;
 const WORLD = 512;
-const UNITS: Readonly<Record<'metric' | 'us', readonly ScaleUnit[]>> = {
+export const SCALE_UNITS: Readonly<Record<'metric' | 'us', readonly ScaleUnit[]>> = {
   metric: [
     { metres: 1000, name: 'km' },
     { metres: 1, name: 'm' },
@@ -37,7 +37,7 @@ export function scaleReading(
   intervals: ReadonlyMap<number, number>,
 ): ScaleReading {
   const metresPerPixel = tileGround(map.getZoom(), map.getCenter().lat).east / WORLD;
-  const bar = roundLength(metresPerPixel * LONGEST, UNITS[look.units]);
+  const bar = roundLength(metresPerPixel * LONGEST, SCALE_UNITS[look.units]);
   const interval = terrain && look.contours ? shownInterval(map.getZoom(), intervals) : null;
   const unit = look.units === 'us' ? 'ft' : 'm';
   return {
