@@ -187,6 +187,32 @@ describe('a plan file in which one thing is wrong', () => {
   });
 });
 
+describe('a plan file in which numbers lie just on their bounds', () => {
+  const edges: readonly (readonly [path: readonly (string | number)[], value: unknown])[] = [
+    [['features', 1, 'properties', 'top_height_m'], 0.3],
+    [['features', 3, 'geometry'], { type: 'Point', coordinates: [-29.9991, 40.0032] }],
+    [[settings, 'water_temperature_C'], 0],
+    [[settings, 'water_temperature_C'], 60],
+    [[settings, 'confidence'], 0.5],
+    [[settings, 'confidence'], 0.999],
+    [[...sheet, 'intake_least_L_per_min'], 55],
+    [[...sheet, 'intake_set_L_per_min'], 20],
+    [[...sheet, 'intake_set_L_per_min'], 55],
+    [[...sheet, 'efficiency'], { low: 1, likely: 1, high: 1 }],
+    [[...sheet, 'measured'], null],
+    [[...run], { drive_flow_L_per_min: 40, delivery_L_per_min: 40, fall_m: 3, delivery_head_m: 3 }],
+  ];
+
+  test.each(edges)('%j set to %j is accepted', (path, value) => {
+    expect(problemsOf(sampleWith(path, value))).toEqual([]);
+  });
+
+  test('a roughness of half the bore is not', () => {
+    const codes = problemsOf(sampleWith([settings, 'pipes', 1, 'bore_mm'], 1)).map(({ code }) => code);
+    expect(codes).toEqual(['out-of-order']);
+  });
+});
+
 test('every problem is reported, not only the first', () => {
   const file = JSON.parse(writePlan(samplePlan));
   file.rillwright.water_temperature_C = 99;
