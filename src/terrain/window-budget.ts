@@ -1,0 +1,57 @@
+import type { Outcome } from '../units/outcome.ts';
+import type { CellWindow, ElevationGrid } from './grid.ts';
+import type { TerrainNote } from './ground.ts';
+
+/** Memory that one window of heights may take unless the caller says otherwise: 16 million cells. */
+export const WINDOW_BUDGET_BYTES = 144 * 1024 * 1024;
+
+/** A height in double precision and whether it is known. */
+const BYTES_PER_CELL = 9;
+
+/** The grid to read a window from, the window in its cells, and a word where it is a coarser copy. */
+export interface LevelChoice {
+  readonly grid: ElevationGrid;
+  readonly window: CellWindow;
+  readonly notes: readonly TerrainNote[];
+}
+
+/** The finest copy of a grid whose window fits a budget of memory; refused when even the coarsest does not. */
+export function levelWithin(
+  grid: ElevationGrid,
+  window: CellWindow,
+  budget: number = WINDOW_BUDGET_BYTES,
+): Outcome<LevelChoice> {
+  const levels = [grid, ...grid.overviews].map((level) => ({ level, window: scaled(window, grid, level) }));
+  const chosen = levels.find((l) => bytesOf(l.window) <= budget);
+  if (!chosen) {
+    const least = Math.min(...levels.map((l) => bytesOf(l.window)));
+    const problem = { code: 'window-too-large', path: grid.name, found: megabytes(least), expected: megabytes(budget) };
+    return { ok: false, problems: [problem] };
+  }
+  const { level } = chosen;
+  const notes = level === grid ? [] : [coarserNote(grid, level, bytesOf(window))];
+  return { ok: true, value: { grid: level, window: chosen.window, notes } };
+}
+
+const bytesOf = ({ columns, rows }: CellWindow): number => columns * rows * BYTES_PER_CELL;
+
+const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1024 / 1024)} MB`;
+
+/** The cells of a copy that cover a window of the full grid. */
+function scaled(window: CellWindow, full: ElevationGrid, level: ElevationGrid): CellWindow {
+  const x = level.columns / full.columns;
+  const y = level.rows / full.rows;
+  const column = Math.floor(window.column * x);
+  const row = Math.floor(window.row * y);
+  return {
+    column,
+    row,
+    columns: Math.min(level.columns, Math.ceil((window.column + window.columns) * x)) - column,
+    rows: Math.min(level.rows, Math.ceil((window.row + window.rows) * y)) - row,
+  };
+}
+
+function coarserNote(grid: ElevationGrid, level: ElevationGrid, wanted: number): TerrainNote {
+  const times = Math.round(grid.columns / level.columns);
+  return { code: 'coarser-copy', data: { file: grid.name, times, wanted_MB: Math.ceil(wanted / 1024 / 1024) } };
+}
