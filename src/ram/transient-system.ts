@@ -75,6 +75,7 @@ export class TransientSystem {
     this.pipe.advance();
     this.stepInlet();
     this.stepPump();
+    if (!this.wasteValve.free) this.wasteValve.columnVelocity = (this.inletVelocity + this.pump.velocity) / 2;
     this.wasteValve.move(this.pump);
     if (this.chamber.elastic) this.stepChamber();
   }

@@ -14,7 +14,7 @@ import { valveGravity } from './valve-closing.ts';
  * The waste valve in the transient model, between shut (opening 0) and wide open (opening 1).
  *
  * Free: x'' = g_eff (1 − H/h_w) between inelastic stops, with H the head under it.
- * Timed: wide open until the water reaches the velocity that shuts it, then closing evenly; open again, in the same time,
+ * Timed: wide open until the column reaches the velocity that shuts it, then closing evenly; open again, in the same time,
  * once the head under it has fallen below its weight.
  */
 export class WasteValve {
@@ -23,7 +23,9 @@ export class WasteValve {
   seated = false;
   private speed = 0;
   private moving: -1 | 0 | 1 = 0;
-  private readonly free: boolean;
+  readonly free: boolean;
+  /** Mean of the velocities at both ends of the drive pipe, in which the echo of the opening cancels; for a timed valve. */
+  columnVelocity: MetresPerSecond = 0;
   private readonly weightHead: Metres;
   private readonly trigger: MetresPerSecond;
   /** Velocity that the free valve gains in a step by its weight, and loses for each metre of head. */
@@ -67,7 +69,7 @@ export class WasteValve {
   }
 
   private follow(pump: PumpNode): void {
-    if (this.moving === 0 && this.opening === 1 && pump.velocity >= this.trigger) this.moving = -1;
+    if (this.moving === 0 && this.opening === 1 && this.columnVelocity >= this.trigger) this.moving = -1;
     if (this.moving === 0 && this.opening === 0 && pump.head < this.weightHead) this.moving = 1;
     if (this.moving === 0) return;
     this.opening = Math.min(1, Math.max(0, this.opening + this.moving * this.travel));
