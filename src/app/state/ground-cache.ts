@@ -8,6 +8,9 @@ export interface PlanGround {
   readonly lines: ReadonlyMap<RouteId, GroundLine>;
 }
 
+/** As much of a terrain as is needed to ask for the ground. */
+export type GroundSource = Pick<Terrain, 'groundAt' | 'groundAlong'>;
+
 /** Lines and points kept; a long drag would otherwise hold every place it passed. */
 const MOST_KEPT = 400;
 
@@ -27,7 +30,7 @@ export class GroundCache {
   }
 
   /** Asks the terrain for what is not known yet and keeps it. */
-  async fetch(plan: Plan, terrain: Terrain, signal: AbortSignal): Promise<void> {
+  async fetch(plan: Plan, terrain: GroundSource, signal: AbortSignal): Promise<void> {
     const places = missing(
       plan.points.map((point) => point.position),
       placeKey,

@@ -1,6 +1,5 @@
 import type { Plan } from '../../plan/plan.ts';
-import type { Terrain } from '../../terrain/ground.ts';
-import { GroundCache, type PlanGround } from './ground-cache.ts';
+import { GroundCache, type GroundSource, type PlanGround } from './ground-cache.ts';
 
 /** A plan with the ground it lies on; the two always belong together. */
 export interface GroundedPlan {
@@ -19,14 +18,14 @@ export interface GroundFeedEvents {
  * other, so that a drag shows every answer that arrives and ends with the newest plan.
  */
 export class GroundFeed {
-  readonly #terrain: Terrain;
+  readonly #terrain: GroundSource;
   readonly #events: GroundFeedEvents;
   readonly #cache = new GroundCache();
   readonly #stop = new AbortController();
   #busy = false;
   #next: Plan | null = null;
 
-  constructor(terrain: Terrain, events: GroundFeedEvents) {
+  constructor(terrain: GroundSource, events: GroundFeedEvents) {
     this.#terrain = terrain;
     this.#events = events;
   }

@@ -2,6 +2,7 @@ import { evaluation, groundFailure, plan, terrain } from '../state/store.ts';
 import { EstimateFigure } from './estimate.tsx';
 import { Findings } from './findings.tsx';
 import { MeasureFirst } from './measure-first.tsx';
+import { PlanTables } from './plan-tables.tsx';
 import { TankTable } from './tank-table.tsx';
 import { TroughTable } from './trough-table.tsx';
 
@@ -21,6 +22,7 @@ export function AnswerPanel() {
       <TroughTable />
       <MeasureFirst />
       <Findings />
+      <PlanTables />
     </div>
   );
 }
