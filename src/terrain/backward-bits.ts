@@ -32,7 +32,8 @@ export class BackwardBits {
       return at > -count ? held << -at : 0;
     }
     const byte = at >> 3;
-    const word = (data[byte] ?? 0) | ((data[byte + 1] ?? 0) << 8) | ((data[byte + 2] ?? 0) << 16);
+    // Beyond the end a typed array gives nothing, which counts as 0 here.
+    const word = (data[byte] as number) | ((data[byte + 1] as number) << 8) | ((data[byte + 2] as number) << 16);
     return (word >>> (at & 7)) & ((1 << count) - 1);
   }
 }

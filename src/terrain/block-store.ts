@@ -1,5 +1,5 @@
 import type { BlockCache, DecodedBlock } from './block-cache.ts';
-import { BlockPlaces } from './block-places.ts';
+import { type BlockPlace, BlockPlaces } from './block-places.ts';
 import { decodeSamples } from './block-samples.ts';
 import type { ByteSource } from './byte-source.ts';
 import { type BlockExtent, type HeightRule, heightsFromSamples } from './heights-from-samples.ts';
@@ -23,8 +23,14 @@ export interface BlockStoreParts {
   readonly cache: BlockCache;
 }
 
-/** Packed bytes that are asked for at once. */
-const BATCH_BYTES = 8 * 1024 * 1024;
+/** A block as it lies in the file. */
+interface PackedBlock {
+  readonly bytes: Uint8Array;
+  readonly rows: number;
+}
+
+/** Packed bytes that are asked for at once; between two batches a read can be given up. */
+const BATCH_BYTES = 2 * 1024 * 1024;
 
 /** The blocks of one directory as heights, read from the file or kept from before. */
 export class BlockStore {
@@ -42,50 +48,64 @@ export class BlockStore {
     use: (block: BlockIndex, decoded: DecodedBlock | null) => void,
     signal?: AbortSignal,
   ): Promise<void> {
+    const { cache } = this.#parts;
     const missing: BlockIndex[] = [];
     for (const block of blocks) {
-      const kept = this.#parts.cache.get(this.#key(block));
+      const kept = cache.get(this.#key(block));
       if (kept === undefined) missing.push(block);
       else use(block, kept);
     }
-    await this.eachSamples(
+    await this.#eachPacked(
       missing,
-      (block, samples) => use(block, samples === null ? null : this.#decoded(block, samples)),
+      (block, packed) => {
+        // Another read may have unpacked the same block while this one waited for its bytes.
+        use(
+          block,
+          packed === null ? null : (cache.get(this.#key(block)) ?? this.#decoded(block, this.#samples(packed))),
+        );
+      },
       signal,
     );
   }
 
-  /** The stored numbers of blocks, read in batches. */
+  /** The stored numbers of blocks. */
   async eachSamples(
     blocks: readonly BlockIndex[],
     use: (block: BlockIndex, samples: Samples | null) => void,
     signal?: AbortSignal,
   ): Promise<void> {
-    const { source, layout, littleEndian, band } = this.#parts;
+    await this.#eachPacked(
+      blocks,
+      (block, packed) => use(block, packed === null ? null : this.#samples(packed)),
+      signal,
+    );
+  }
+
+  /** Reads blocks in batches; null for one that the file leaves out. */
+  async #eachPacked(
+    blocks: readonly BlockIndex[],
+    use: (block: BlockIndex, packed: PackedBlock | null) => void,
+    signal?: AbortSignal,
+  ): Promise<void> {
+    const { source, band } = this.#parts;
     const places = await Promise.all(blocks.map((block) => this.places.place(block.column, block.row, band)));
     for (let from = 0; from < blocks.length; ) {
       signal?.throwIfAborted();
-      let to = from;
-      let bytes = 0;
-      while (to < blocks.length && (to === from || bytes + (places[to]?.length ?? 0) <= BATCH_BYTES)) {
-        bytes += places[to]?.length ?? 0;
-        to++;
-      }
+      const to = endOfBatch(places, from);
       const slices = places.slice(from, to).map((place) => place ?? { offset: 0, length: 0 });
-      const packed = await source.read(slices, signal);
+      const read = await source.read(slices, signal);
       for (let i = from; i < to; i++) {
-        const place = places[i];
-        const block = blocks[i] as BlockIndex;
-        const data = packed[i - from] ?? new Uint8Array(0);
-        use(
-          block,
-          place == null
-            ? null
-            : decodeSamples(data, { layout, littleEndian, rows: place.rows, mostRows: layout.blockRows, band }),
-        );
+        const place = places[i] ?? null;
+        const bytes = read[i - from] ?? new Uint8Array(0);
+        use(blocks[i] as BlockIndex, place === null ? null : { bytes, rows: place.rows });
       }
       from = to;
     }
+  }
+
+  #samples({ bytes, rows }: PackedBlock): Samples {
+    const { layout, littleEndian, band } = this.#parts;
+    return decodeSamples(bytes, { layout, littleEndian, rows, mostRows: layout.blockRows, band });
   }
 
   /** Bytes that a block takes in the file. */
@@ -113,4 +133,15 @@ export class BlockStore {
   #key(block: BlockIndex): string {
     return `${this.#parts.name}/${block.column}/${block.row}`;
   }
+}
+
+/** Index after the last block that is read together with the one at `from`. */
+function endOfBatch(places: readonly (BlockPlace | null)[], from: number): number {
+  let to = from;
+  let bytes = 0;
+  while (to < places.length && (to === from || bytes + (places[to]?.length ?? 0) <= BATCH_BYTES)) {
+    bytes += places[to]?.length ?? 0;
+    to++;
+  }
+  return to;
 }

@@ -18,65 +18,82 @@ const ZEROS = 2;
 /** Reads the values square by square. Source: Esri, LERC specification (github.com/Esri/lerc), Lerc2 tiling. */
 export function readLercTiles(cursor: LercCursor, header: LercHeader, target: LercTarget): void {
   const { rows, columns, square, depth } = header;
+  const cells = new Int32Array(square * square);
   for (let top = 0; top < rows; top += square) {
     for (let left = 0; left < columns; left += square) {
-      const cells = validCells(header, target.valid, top, left);
-      for (let d = 0; d < depth; d++) readSquare(cursor, header, { cells, d, left }, target);
+      const count = findCells(header, target.valid, { top, left }, cells);
+      for (let d = 0; d < depth; d++) {
+        readSquare(cursor, header, { cells: cells.subarray(0, count), d, left }, target);
+      }
     }
   }
 }
 
-function validCells({ rows, columns, square }: LercHeader, valid: Uint8Array, top: number, left: number): number[] {
-  const cells: number[] = [];
+/** Fills `cells` with the places of a square's cells that have values; answers how many. */
+function findCells(
+  { rows, columns, square }: LercHeader,
+  valid: Uint8Array,
+  { top, left }: { top: number; left: number },
+  cells: Int32Array,
+): number {
+  let count = 0;
+  const right = Math.min(columns, left + square);
   for (let row = top; row < Math.min(rows, top + square); row++) {
-    for (let column = left; column < Math.min(columns, left + square); column++) {
-      const cell = row * columns + column;
-      if (valid[cell] === 1) cells.push(cell);
+    for (let cell = row * columns + left; cell < row * columns + right; cell++) {
+      if (valid[cell] === 1) cells[count++] = cell;
     }
   }
-  return cells;
+  return count;
 }
 
-function readSquare(
-  cursor: LercCursor,
-  header: LercHeader,
-  { cells, d, left }: { cells: readonly number[]; d: number; left: number },
-  { values, highest }: LercTarget,
-): void {
-  const { version, depth, tolerance, type } = header;
+/** The cells of a square, which of their values is read, and where the square begins. */
+interface Square {
+  readonly cells: Int32Array;
+  readonly d: number;
+  readonly left: number;
+}
+
+function readSquare(cursor: LercCursor, header: LercHeader, square: Square, target: LercTarget): void {
+  const { version, type } = header;
   const flag = cursor.byte();
   // Some bits repeat where the square lies; from version 5 on one of them says that values build on the ones before.
   const onPrevious = version >= 5 && (flag & 4) !== 0;
   const mask = version >= 5 ? 14 : 15;
-  if (((flag >> 2) & mask) !== ((left >> 3) & mask)) failLerc('a square out of place', 'squares in their order');
-  if (onPrevious && d === 0) failLerc('a first value that builds on another', 'a value of its own');
-  const put = (i: number, value: number) => {
-    const at = (cells[i] as number) * depth + d;
-    values[at] = onPrevious ? value + (values[at - 1] as number) : value;
-  };
+  if (((flag >> 2) & mask) !== ((square.left >> 3) & mask)) failLerc('a square out of place', 'squares in their order');
+  if (onPrevious && square.d === 0) failLerc('a first value that builds on another', 'a value of its own');
   const kind = flag & 3;
-  if (kind === ZEROS) {
-    for (let i = 0; i < cells.length; i++) put(i, 0);
-    return;
-  }
   if (kind === AS_THEY_ARE) {
     if (onPrevious) failLerc('plain values that build on others', 'values of their own');
-    for (let i = 0; i < cells.length; i++) put(i, cursor.number(type));
+    readPlain(cursor, header, square, target.values);
     return;
   }
   const whole = type !== 'float32' && type !== 'float64';
-  const offset = cursor.number(smallerType(onPrevious && whole ? 'int32' : type, flag >> 6));
-  if (kind !== QUANTISED) {
-    for (let i = 0; i < cells.length; i++) put(i, offset);
-    return;
+  const offset = kind === ZEROS ? 0 : cursor.number(smallerType(onPrevious && whole ? 'int32' : type, flag >> 6));
+  const steps = kind === QUANTISED ? readPackedNumbers(cursor, square.cells.length) : null;
+  if (steps !== null && steps.length !== square.cells.length) {
+    failLerc(`${steps.length} values in a square`, `${square.cells.length}`);
   }
-  const steps = readPackedNumbers(cursor, cells.length);
-  if (steps.length !== cells.length) failLerc(`${steps.length} values in a square`, `${cells.length}`);
-  const most = highest[d] as number;
+  putSteps({ offset, steps, onPrevious }, header, square, target);
+}
+
+function readPlain(cursor: LercCursor, { type, depth }: LercHeader, { cells, d }: Square, values: Float64Array): void {
+  for (let i = 0; i < cells.length; i++) values[(cells[i] as number) * depth + d] = cursor.number(type);
+}
+
+/** value = offset + step · 2 · tolerance, on top of the cell's previous value if so stated, but never above the highest. */
+function putSteps(
+  form: { offset: number; steps: Uint32Array | null; onPrevious: boolean },
+  { depth, tolerance }: LercHeader,
+  { cells, d }: Square,
+  { values, highest }: LercTarget,
+): void {
+  const { offset, steps, onPrevious } = form;
+  const scale = 2 * tolerance;
+  const most = steps === null ? Number.POSITIVE_INFINITY : (highest[d] as number);
   for (let i = 0; i < cells.length; i++) {
-    put(i, offset + (steps[i] as number) * 2 * tolerance);
     const at = (cells[i] as number) * depth + d;
-    values[at] = Math.min(values[at] as number, most);
+    const own = steps === null ? offset : offset + (steps[i] as number) * scale;
+    values[at] = Math.min(onPrevious ? own + (values[at - 1] as number) : own, most);
   }
 }
 

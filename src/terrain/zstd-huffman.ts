@@ -85,7 +85,20 @@ function codeFromWeights(stated: readonly number[]): LiteralCode {
 export function decodeLiterals(data: Uint8Array, out: Uint8Array, code: LiteralCode): void {
   const bits = new BackwardBits(data);
   const { log, symbols, bits: widths } = code;
-  for (let i = 0; i < out.length; i++) {
+  const mask = (1 << log) - 1;
+  let left = bits.left;
+  let i = 0;
+  // While a whole code lies above the start of the stream, three bytes hold it.
+  for (; i < out.length && left >= log; i++) {
+    const at = left - log;
+    const byte = at >> 3;
+    const word = (data[byte] as number) | ((data[byte + 1] as number) << 8) | ((data[byte + 2] as number) << 16);
+    const next = (word >>> (at & 7)) & mask;
+    out[i] = symbols[next] as number;
+    left -= widths[next] as number;
+  }
+  bits.left = left;
+  for (; i < out.length; i++) {
     const next = bits.peek(log);
     out[i] = symbols[next] as number;
     bits.left -= widths[next] as number;

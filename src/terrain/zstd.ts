@@ -9,6 +9,8 @@ const MOST_BLOCK_BYTES = 128 * 1024;
 const RAW = 0;
 const REPEATED_BYTE = 1;
 const COMPRESSED = 2;
+/** Runs longer than this are copied at once. */
+const LONG_RUN = 32;
 
 /**
  * Unpacks ZSTD frames into at most `most` bytes. What would come beyond that is not unpacked.
@@ -66,7 +68,9 @@ class ZstdOutput {
   #frameStart = 0;
   #code: LiteralCode | null = null;
   #tables: SequenceTables | null = null;
-  #recent: [number, number, number] = [1, 4, 8];
+  #first = 1;
+  #second = 4;
+  #third = 8;
 
   constructor(length: number) {
     this.bytes = new Uint8Array(length);
@@ -80,7 +84,9 @@ class ZstdOutput {
     this.#frameStart = this.written;
     this.#code = null;
     this.#tables = null;
-    this.#recent = [1, 4, 8];
+    this.#first = 1;
+    this.#second = 4;
+    this.#third = 8;
   }
 
   append(data: Uint8Array): void {
@@ -102,13 +108,22 @@ class ZstdOutput {
     let used = 0;
     this.#tables = readSequences(block.subarray(next), this.#tables, (literals, match, stated) => {
       if (used + literals > bytes.length) failZstd('more literals than the block holds', `${bytes.length}`);
-      this.append(bytes.subarray(used, used + literals));
+      this.#copyLiterals(bytes, used, literals);
       used += literals;
       this.#copyBack(this.#offset(stated, literals), match);
       if (this.written > end) failZstd('a block that grows too large', `at most ${MOST_BLOCK_BYTES} bytes`);
       return !this.full;
     });
     this.append(bytes.subarray(used));
+  }
+
+  #copyLiterals(bytes: Uint8Array, from: number, count: number): void {
+    const { bytes: out } = this;
+    const end = Math.min(out.length, this.written + count);
+    let source = from;
+    let to = this.written;
+    while (to < end) out[to++] = bytes[source++] as number;
+    this.written = to;
   }
 
   #copyBack(offset: number, length: number): void {
@@ -119,26 +134,30 @@ class ZstdOutput {
     const end = Math.min(bytes.length, this.written + length);
     let from = this.written - offset;
     let to = this.written;
+    if (offset >= length && length > LONG_RUN) {
+      bytes.copyWithin(to, from, from + end - to);
+      this.written = end;
+      return;
+    }
     while (to < end) bytes[to++] = bytes[from++] as number;
     this.written = to;
   }
 
   /** Turns a stated offset into bytes back, keeping the three used last. Source: RFC 8878, section 3.1.1.5. */
   #offset(stated: number, literals: number): number {
-    const [first, second, third] = this.#recent;
-    if (stated > 3) {
-      this.#recent = [stated - 3, first, second];
-      return stated - 3;
-    }
-    const choice = literals === 0 ? stated + 1 : stated;
-    if (choice === 1) return first;
-    if (choice === 2) {
-      this.#recent = [second, first, third];
-      return second;
-    }
-    const offset = choice === 3 ? third : first - 1;
+    const choice = stated > 3 ? 0 : literals === 0 ? stated + 1 : stated;
+    if (choice === 1) return this.#first;
+    const offset = this.#chosen(stated, choice);
     if (offset < 1) failZstd('an offset of 0', 'at least 1');
-    this.#recent = [offset, first, second];
+    if (choice !== 2) this.#third = this.#second;
+    this.#second = this.#first;
+    this.#first = offset;
     return offset;
+  }
+
+  #chosen(stated: number, choice: number): number {
+    if (choice === 0) return stated - 3;
+    if (choice === 2) return this.#second;
+    return choice === 3 ? this.#third : this.#first - 1;
   }
 }
