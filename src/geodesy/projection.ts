@@ -5,7 +5,7 @@ import { crsByRule } from './crs-by-rule.ts';
 import type { CrsReference } from './crs-reference.ts';
 import { type AreaOfUse, type CrsRow, crsFromTable, refusedCrsName } from './crs-table.ts';
 import type { Position } from './position.ts';
-import { isGeographic, metresPerUnit, readProjWords, unusableWord } from './proj-words.ts';
+import { isGeographic, metresPerUnit, type ProjWords, readProjWords, unusableWord } from './proj-words.ts';
 import { compoundCrs } from './vertical-crs.ts';
 
 /** Coordinates of a CRS in its own unit: east then north, or longitude then latitude in degrees. */
@@ -36,13 +36,22 @@ const REGISTRY = 'a code of the EPSG registry v10.076';
 /** Makes a CRS computable, or says by name why it cannot be. */
 export async function projectionOf(reference: CrsReference): Promise<Outcome<Projection>> {
   if (reference.kind === 'proj') {
-    const shift = { name: 'stated by the file', accuracy: null };
+    const shift = shiftOfWords(readProjWords(reference.definition));
     return projectionFrom(reference.definition, { name: reference.title, code: null, shift, area: null });
   }
   const code = (await compoundCrs(reference.code))?.horizontal ?? reference.code;
   const row = crsByRule(code) ?? (await crsFromTable(code));
   if (!row) return refusal(await unknownCode(code));
   return projectionFrom(definitionOf(row), { name: row.name, code, shift: row.shift, area: row.area });
+}
+
+/** What a proj string says of its datum; how well its own shift fits is nowhere published. */
+function shiftOfWords(words: ProjWords): Projection['shift'] {
+  const datum = words.get('datum');
+  if (datum === 'WGS84') return { name: 'already WGS 84', accuracy: 0 };
+  // EPSG:1188, accuracy 4 m: EPSG Geodetic Parameter Dataset v10.076.
+  if (datum === 'NAD83') return { name: 'NAD83 to WGS 84 (1)', accuracy: 4 };
+  return { name: 'stated by the file', accuracy: null };
 }
 
 const refusal = (problem: Omit<Problem, 'path'>): Outcome<never> => ({

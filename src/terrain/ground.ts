@@ -1,5 +1,8 @@
 import type { Position } from '../geodesy/position.ts';
 import type { Metres, Ratio } from '../units/quantity.ts';
+import type { TerrainNote } from './terrain-note.ts';
+
+export type { TerrainNote };
 
 /** A stretch of a line over which the DEM has no height, as indices of the first and last sample without one. */
 export interface VoidSpan {
@@ -97,9 +100,4 @@ export interface TerrainAbout {
   readonly accuracy: HeightAccuracy;
   /** Things the user should know, as codes with data; words are the report's. */
   readonly notes: readonly TerrainNote[];
-}
-
-export interface TerrainNote {
-  readonly code: string;
-  readonly data: Readonly<Record<string, string | number>>;
 }

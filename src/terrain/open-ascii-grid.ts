@@ -55,7 +55,8 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       band: 1,
       bands: 1,
       geographic,
-      notes: answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed', data: { unit: 'metre' } }] : [],
+      notes:
+        answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed' as const, data: { unit: 'metre' } }] : [],
     },
   });
 }

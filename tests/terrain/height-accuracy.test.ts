@@ -73,6 +73,13 @@ describe('notes on an accuracy', () => {
     expect(codes(dtm)).toEqual(['accuracy-inferred']);
   });
 
+  it('tell that cells of five metres and more flatten valleys and ridges', () => {
+    const codesAt = (cell: number): string[] =>
+      accuracyNotes(inferHeightAccuracy({ files: ['x.tif'], cell, quantum: 0 }).accuracy, null).map((n) => n.code);
+    expect(codesAt(10)).toContain('cells-flatten');
+    expect(codesAt(1)).not.toContain('cells-flatten');
+  });
+
   it('tell of heights in whole metres', () => {
     const notes = accuracyNotes(inferHeightAccuracy({ files: ['x.tif'], cell: 30, quantum: 1 }).accuracy, null);
     expect(notes).toContainEqual({ code: 'height-steps', data: { step_m: 1 } });
