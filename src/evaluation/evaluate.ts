@@ -8,6 +8,7 @@ import { measureFirst } from './measure-first.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from './results.ts';
 import { siteOf } from './site.ts';
 import { drawn, solve } from './solve.ts';
+import { standpipeResult } from './standpipe-result.ts';
 import type { Site, SolvedSystem } from './system.ts';
 import { tankResults } from './tank-results.ts';
 import { overallVerdict } from './verdicts.ts';
@@ -51,6 +52,7 @@ function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {
     points: pointResults(site),
     lines,
     source: sourceResult(site, system),
+    standpipe: system && standpipeResult(system),
     pump: system && pumpResult(system),
     tanks,
     troughs: troughResults(site, system),

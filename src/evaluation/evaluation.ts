@@ -2,12 +2,14 @@ import type { PointId, PointRole, RouteId, RouteRole } from '../plan/plan.ts';
 import type { QuantityKind } from '../units/kind.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Pascals, Ratio } from '../units/quantity.ts';
 import type { Estimate, Verdict } from './estimate.ts';
+import type { LevelCourse } from './standpipe-level.ts';
 
 /** Everything the planner knows about a plan on its ground: numbers with their spread, findings as codes. SI throughout. */
 export interface Evaluation {
   readonly points: readonly PointResult[];
   readonly lines: readonly LineResult[];
   readonly source: SourceResult;
+  readonly standpipe: StandpipeResult | null;
   readonly pump: PumpResult | null;
   readonly tanks: readonly TankResult[];
   readonly troughs: readonly TroughResult[];
@@ -73,6 +75,45 @@ export interface SourceResult {
   readonly flow: Estimate | null;
   /** What may be taken after the dry season and the stream's share. */
   readonly available: Estimate | null;
+}
+
+/** A stretch of the way from pump to source on which a standpipe can stand, as lengths of drive pipe from the pump. */
+export interface PlaceStretch {
+  readonly from: Metres;
+  readonly to: Metres;
+}
+
+/** A place for the standpipe. */
+export interface StandpipePlace {
+  /** Length of drive pipe from the pump to there, along the ground. */
+  readonly driveLength: Metres;
+  readonly ground: Metres;
+  /** How tall it must be there: to the water at the source and the freeboard above. */
+  readonly height: Metres;
+}
+
+export interface StandpipePlaces {
+  readonly stretches: readonly PlaceStretch[];
+  /** The place nearest to the usual length of drive pipe; null when there is none on this way. */
+  readonly best: StandpipePlace | null;
+}
+
+/** How the standpipe stands and moves while the pump runs, and where else it could stand. */
+export interface StandpipeResult {
+  readonly id: PointId;
+  readonly runningLevel: Estimate;
+  /** Depth of water that the inlet needs over it so that no air goes in. */
+  readonly submergence: Metres;
+  /** Water over the inlet while running. */
+  readonly overInlet: Estimate;
+  /** Rise and fall of the level in a beat. */
+  readonly swing: Metres;
+  /** Overshoot of the level when the pump starts or stops. */
+  readonly surge: Metres;
+  /** The level over time when the pump takes what it is set to (or least needs), from full. */
+  readonly course: LevelCourse;
+  /** Where along the drawn way it could stand; null until supply line and drive pipe are drawn. */
+  readonly places: StandpipePlaces | null;
 }
 
 export interface PumpResult {

@@ -11,6 +11,7 @@ export const SHARED = [
   'freeboard',
   'supply-clearance',
   'running-level',
+  'over-inlet',
 ] as const;
 
 export const DESTINATION = [

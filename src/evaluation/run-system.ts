@@ -40,13 +40,15 @@ function runDrive(model: SystemModel, state: SystemState, write: (name: SharedOu
   write('available', state.available);
   write('efficiency', efficiencyAt(model.designHead));
   write('running-level', runningLevel);
-  write('freeboard', standpipeTop(model, ground) - source);
+  write('over-inlet', runningLevel - standpipeAt(model, ground, 'inletHeight'));
+  write('freeboard', standpipeAt(model, ground, 'topHeight') - source);
   write('supply-clearance', clearance(source, flow, model.supply?.highPlaces ?? [], line));
   return { flow, fall, efficiencyAt, wasteValve, source };
 }
 
-function standpipeTop({ standpipe }: SystemModel, ground: Float64Array): Metres {
-  return standpipe === null ? 0 : (ground[standpipe.node] ?? 0) + standpipe.topHeight;
+/** Level of a part of the standpipe; 0 without one. */
+function standpipeAt({ standpipe }: SystemModel, ground: Float64Array, part: 'inletHeight' | 'topHeight'): Metres {
+  return standpipe === null ? 0 : (ground[standpipe.node] ?? 0) + standpipe[part];
 }
 
 /** Run the system once in one state of what is not known: every output into its place. */

@@ -1,3 +1,4 @@
+import { roughnessOf, type Surface } from '../handbook/roughness.ts';
 import type { Metres } from '../units/quantity.ts';
 import type { PipeMaterial, PlanPipe, RouteRole } from './plan.ts';
 
@@ -22,12 +23,11 @@ const sizes: Readonly<Record<RouteRole, StartingSize>> = {
   gravity: { material: 'pe', bore: 0.025, wall: 0.0025 },
 };
 
-/** Common practice, no source: a smooth plastic wall, and galvanised steel. */
-const roughness: Readonly<Record<PipeMaterial, Metres>> = {
-  pe: 0.00001,
-  pvc: 0.00001,
-  copper: 0.00001,
-  steel: 0.00015,
+const surfaces: Readonly<Record<PipeMaterial, Surface>> = {
+  pe: 'smooth-plastic',
+  pvc: 'smooth-plastic',
+  copper: 'copper',
+  steel: 'steel-galvanised',
 };
 
 /**
@@ -36,5 +36,11 @@ const roughness: Readonly<Record<PipeMaterial, Metres>> = {
  */
 export function startingPipe(role: RouteRole): NewPipe {
   const size = sizes[role];
-  return { kind: 'own', label: notChosenYet, ...size, roughness: roughness[size.material], rating: null };
+  return {
+    kind: 'own',
+    label: notChosenYet,
+    ...size,
+    roughness: roughnessOf(surfaces[size.material]).value,
+    rating: null,
+  };
 }

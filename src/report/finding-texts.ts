@@ -25,6 +25,12 @@ export interface FindingText {
   readonly measure: (w: Words) => string;
 }
 
+/** When air goes in, where the level sinks. */
+const sinking = (w: Words) => {
+  const after = w.fact('air', 'duration');
+  return after === '' ? '' : ` At the likely figures the level sinks and air goes in after ${after}.`;
+};
+
 const always = (text: string) => () => text;
 
 export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
@@ -54,7 +60,7 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
   },
   'source-short': {
     title: 'Source against the pump’s need',
-    sentence: (w) => `${w.about} may give ${w.value}; the pump needs ${w.limit} to keep beating.`,
+    sentence: (w) => `${w.about} may give ${w.value}; the pump needs ${w.limit} to keep beating.${sinking(w)}`,
     fails: (w) => `Choose a smaller pump or set its waste valve to take less than ${w.likely}.`,
     measure: always('Time the source again in the driest weeks; until then choose the pump that needs less.'),
   },
@@ -85,6 +91,21 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
       `The top of ${w.about} stands ${w.value} above the water at the source; ${w.limit} keeps it from spilling.`,
     fails: always('Make the standpipe taller, or let it spill on purpose where that does no harm.'),
     measure: always('Level the ground at the standpipe against the water at the source before it is cut to length.'),
+  },
+  'standpipe-place': {
+    title: 'Place of the standpipe',
+    sentence: (w) =>
+      `${w.about} stands ${w.value} off the stretch on which the drive pipe keeps its length and the supply line brings enough.`,
+    fails: (w) =>
+      `Move it to ${w.fact('at', 'length')} from the pump along the drawn way; the ground there is at ${w.fact('ground', 'height')} and it must be ${w.fact('height', 'height')} tall.`,
+    measure: (w) => `Look at the place ${w.fact('at', 'length')} from the pump along the drawn way.`,
+  },
+  'standpipe-nowhere': {
+    title: 'No place for a standpipe',
+    sentence: (w) =>
+      `Nowhere on the drawn way can ${w.about} stand so that the drive pipe keeps its length and the supply line brings enough.`,
+    fails: always('Lay a larger supply line, take less water, or draw the way so that the ground falls later.'),
+    measure: always('Level the way from source to pump.'),
   },
   'drive-rises': {
     title: 'Ground in the way of the drive pipe',

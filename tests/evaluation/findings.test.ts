@@ -96,9 +96,12 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
   'supply-bore': { holds: {}, fails: { plan: withPipe('pe63', 'pe100-sdr11-40') } },
   'standpipe-low': {
     holds: {},
-    measure: { heights: { standpipe: 102.6 }, accuracy: lidar },
+    measure: { heights: { standpipe: 102.65 }, accuracy: lidar },
     fails: { heights: { standpipe: 102.3 } },
   },
+  'standpipe-place': { holds: {}, fails: { lengths: { drive: 70, supply: 30 } } },
+  // A spring box so near the surface that no inlet on the way is ever covered.
+  'standpipe-nowhere': { fails: { heights: { standpipe: 104.4, ram: 104.3, spring: 104.5 } } },
   'drive-rises': {
     holds: {},
     measure: { bumps: { drive: hill(103.4, 100, 102.0) }, accuracy: lidar },

@@ -51,6 +51,17 @@ export const FINDINGS = {
   'standpipe-low': rule('practice', ['at-least', 'height'], 'top of the standpipe above the water at the source', {
     criterion: 'standpipe-freeboard-least',
   }),
+  'standpipe-place': rule(
+    'practice',
+    ['at-most', 'length'],
+    'distance of the standpipe from the stretch on which it can stand',
+    {
+      source: 'rules of length of the drive pipe, and the supply line’s loss',
+    },
+  ),
+  'standpipe-nowhere': rule('practice', ['at-least', 'count'], 'whether any place on the drawn way suits a standpipe', {
+    source: 'rules of length of the drive pipe, and the supply line’s loss',
+  }),
   'drive-rises': rule('running', ['at-most', 'height'], 'rise of the ground above a straight drive pipe', {
     source: PRACTICE,
   }),

@@ -1,20 +1,28 @@
+import { criterion } from '../../handbook/practice-criteria.ts';
 import { exactly } from '../compare.ts';
+import { standpipePlaces } from '../standpipe-place.ts';
+import { levelCourse, motionOf } from '../standpipe-result.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
+
+/** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */
+const PLACE_TOLERANCE = 0.5;
 
 /** The source, the supply line and the standpipe: does enough water stand above the drive pipe's inlet while it runs? */
 export function judgeSource(system: SolvedSystem): Judged[] {
   return [...judgeYield(system), ...judgeFall(system), ...judgeSupply(system), ...judgeStandpipe(system)];
 }
 
-function judgeYield({ site, model, known, layout }: SolvedSystem): Judged[] {
+function judgeYield(system: SolvedSystem): Judged[] {
+  const { site, model, known, layout } = system;
   const { confidence } = site.plan;
   const about = site.arrangement.source?.id ?? '';
   if (model.available === null) return [judge('yield-unread', confidence, { about, spread: undecided(0), limit: 1 })];
   const need = model.behaviour.intakeSet ?? model.behaviour.intakeLeast;
   if (need <= 0) return [];
   const output = layout.shared('available');
-  const facts = { need, set: model.behaviour.intakeSet === null ? 'no' : 'yes' };
+  const air = levelCourse(system)?.airAfter ?? null;
+  const facts = air === null ? {} : { air };
   return [judge('source-short', confidence, { about, spread: known.spread(output), limit: need, output, facts })];
 }
 
@@ -68,16 +76,39 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
   return found;
 }
 
-function judgeStandpipe({ site, known, layout }: SolvedSystem): Judged[] {
+function judgeStandpipe(system: SolvedSystem): Judged[] {
+  const { site, known, layout } = system;
   const { standpipe } = site.arrangement;
   if (standpipe === null) return [];
-  const output = layout.shared('freeboard');
+  const { confidence } = site.plan;
+  const surge = motionOf(system)?.surge ?? 0;
+  const freeboard = layout.shared('freeboard');
+  const top = judge('standpipe-low', confidence, {
+    about: standpipe.id,
+    spread: known.spread(freeboard),
+    limit: criterion('standpipe-freeboard-least').value + surge,
+    output: freeboard,
+    facts: { surge },
+  });
+  return [top, ...judgePlace(system, standpipe.id)];
+}
+
+/** How far the standpipe stands outside the stretch of the way on which it can stand: 0 within it. */
+function judgePlace(system: SolvedSystem, about: string): Judged[] {
+  const { site } = system;
+  const { drive } = site.arrangement;
+  const length = drive && site.profiles.get(drive.id)?.line.slope;
+  const places = standpipePlaces(system);
+  if (places === null || length == null) return [];
+  const outside = places.stretches.map((s) => Math.max(0, s.from - length, length - s.to));
+  const { best } = places;
+  if (best === null) return [judge('standpipe-nowhere', site.plan.confidence, { about, spread: exactly(0), limit: 1 })];
   return [
-    judge('standpipe-low', site.plan.confidence, {
-      about: standpipe.id,
-      spread: known.spread(output),
-      output,
-      facts: { top: standpipe.topHeight },
+    judge('standpipe-place', site.plan.confidence, {
+      about,
+      spread: exactly(Math.min(...outside)),
+      limit: PLACE_TOLERANCE,
+      facts: { at: best.driveLength, ground: best.ground, height: best.height },
     }),
   ];
 }
