@@ -23,8 +23,8 @@ export interface CycleAnswer {
 
 export interface LimitsAnswer {
   readonly highest_delivery_head_m: number;
-  readonly reopens_never_below_m: number;
-  readonly reopens_always_above_m: number | null;
+  readonly reopening_unlikely_below_m: number;
+  readonly reopening_sure_above_m: number | null;
   readonly least_fall_m: number;
   readonly blocked_peak_m: number;
 }
@@ -128,8 +128,8 @@ function limitsOf(run: LumpedRun): LimitsAnswer | null {
   if (run.limits === null) return null;
   return {
     highest_delivery_head_m: run.limits.highestHead,
-    reopens_never_below_m: run.limits.reopening.never,
-    reopens_always_above_m: run.limits.reopening.always,
+    reopening_unlikely_below_m: run.limits.reopening.unlikelyBelow,
+    reopening_sure_above_m: run.limits.reopening.sureAbove,
     least_fall_m: run.limits.leastFall,
     blocked_peak_m: run.limits.blockedPeak,
   };

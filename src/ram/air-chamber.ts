@@ -7,7 +7,7 @@ export const atmosphericHead = 10.33;
 const polytropicExponent = 1.2;
 
 /** Time in which the delivery line brings the chamber's mean back to the delivery head, s; long against a beat. */
-const settlingTime = 4;
+export const settlingTime = 2;
 
 /**
  * The air chamber: takes the strokes of the check valve and gives them on evenly.

@@ -16,10 +16,10 @@ export interface RamLimits {
 }
 
 export interface ReopeningBand {
-  /** Below this delivery head the waste valve stays shut. */
-  readonly never: Metres;
-  /** Above it, it opens in every beat; null with an ideal check valve, where chance decides at any head. */
-  readonly always: Metres | null;
+  /** Below this delivery head no single rarefaction reaches the waste valve's weight; only echoes may add up to it. */
+  readonly unlikelyBelow: Metres;
+  /** Above it, it opens in every beat; null with an ideal check valve, where the formula promises it at no head. */
+  readonly sureAbove: Metres | null;
 }
 
 /**
@@ -27,7 +27,7 @@ export interface ReopeningBand {
  *
  * An ideal check valve shuts on a column at v_in, |v_in| ≤ Δv: the head falls to H − a|v_in|/g, at best to 2 H − h, which
  * must be below h_w. A lag lasting k wave periods (begun ones count) lets the head fall to H − (2k ± 1)(h − H):
- * never below H + (H − h_w)/(2k + 1), always above H + (H − h_w)/(2k − 1).
+ * unlikely below H + (H − h_w)/(2k + 1), sure above H + (H − h_w)/(2k − 1).
  *
  * H fall, h delivery head, h_w weight of the waste valve as a head, m. Range: without losses, vapour floor not reached.
  * Source: derived here from the wave equation; the planning rule h ≥ 2 H is common practice, no source.
@@ -37,8 +37,8 @@ export function reopeningBand(ram: RamSystem, fall: Metres, weightHead: Metres):
   const periods = Math.ceil(ram.checkLag / period);
   const missing = Math.max(0, fall - weightHead);
   return {
-    never: fall + missing / (2 * periods + 1),
-    always: periods === 0 ? null : fall + missing / (2 * periods - 1),
+    unlikelyBelow: fall + missing / (2 * periods + 1),
+    sureAbove: periods === 0 ? null : fall + missing / (2 * periods - 1),
   };
 }
 

@@ -82,7 +82,8 @@ export function lumpedCycle(ram: RamSystem, heads: Heads, closing: Closing): Lum
   if (shut === null) return { stops: 'waste-valve-sticks-open', cycle: null, limits: null };
   const weightHead = closing.kind === 'share' ? balancedWeight(ram, shut.startVelocity) : closing.weightHead;
   const limits = ramLimits(ram, { fall: heads.fall, weightHead, shutVelocity: shut.shutVelocity });
-  if (heads.deliveryHead < limits.reopening.never) return { stops: 'waste-valve-stays-shut', cycle: null, limits };
+  if (heads.deliveryHead < limits.reopening.unlikelyBelow)
+    return { stops: 'waste-valve-stays-shut', cycle: null, limits };
   if (heads.deliveryHead >= limits.highestHead) return { stops: 'delivery-head-too-high', cycle: null, limits };
   const cycle = beatAfter(ram, heads, shut);
   if (!(cycle.delivery > 0)) return { stops: 'check-valve-too-slow', cycle: null, limits };

@@ -44,6 +44,8 @@ export interface SizeRow {
   readonly intake: { readonly least: CubicMetresPerSecond; readonly most: CubicMetresPerSecond } | null;
   /** The run at the setting that takes most of what is there; null when it does not run or needs more water. */
   readonly run: SizedRun | null;
+  /** Each of two side by side, at the setting that takes most of half of what is there; null as for `run`. */
+  readonly halfRun: SizedRun | null;
 }
 
 export interface SizedRun {
@@ -71,14 +73,16 @@ const settingsTried = 55;
 const firstVelocity: MetresPerSecond = 1;
 /** A second pump is worth its price when it brings this much more than one. Common practice, no source. */
 const worthASecond = 1.25;
+/** A size that brings this share of the best is preferred to a larger one. Common practice, no source. */
+const nearly = 0.9;
 
-/** One row a size, smallest first, and which of them this source should have. */
+/** One row a size in the order given, smallest first, and which of them this source should have. */
 export function sizeTable(question: SizingQuestion): SizeTable {
   if (question.deliveryHead <= question.fall) {
     return { rows: [], answer: { kind: 'no-pump-needed' } };
   }
   const rows = question.sizes.map((size) => sizeRow(question, size));
-  return { rows, answer: answerFrom(question, rows) };
+  return { rows, answer: answerFrom(rows) };
 }
 
 function sizeRow(question: SizingQuestion, size: DriveSize): SizeRow {
@@ -95,15 +99,18 @@ function sizeRow(question: SizingQuestion, size: DriveSize): SizeRow {
   const lightest = found.runs[0];
   const heaviest = found.runs.at(-1);
   if (lightest === undefined || heaviest === undefined) {
-    return { ...base, verdict: 'does-not-run', stops: found.stops, intake: null, run: null };
+    return { ...base, verdict: 'does-not-run', stops: found.stops, intake: null, run: null, halfRun: null };
   }
   const intake = { least: lightest.cycle.driveFlow, most: heaviest.cycle.driveFlow };
   if (intake.least > question.available) {
-    return { ...base, verdict: 'needs-more-water', stops: null, intake, run: null };
+    return { ...base, verdict: 'needs-more-water', stops: null, intake, run: null, halfRun: null };
   }
-  const best = found.runs.findLast((run) => run.cycle.driveFlow <= question.available) ?? lightest;
+  const within = (most: CubicMetresPerSecond) => found.runs.findLast((run) => run.cycle.driveFlow <= most);
+  const best = within(question.available) ?? lightest;
+  const half = within(question.available / 2);
   const verdict = intake.most < question.available ? 'leaves-water' : 'suits';
-  return { ...base, verdict, stops: null, intake, run: sizedRun(question, best) };
+  const halfRun = half === undefined ? null : sizedRun(question, half);
+  return { ...base, verdict, stops: null, intake, run: sizedRun(question, best), halfRun };
 }
 
 interface SettingRun {
@@ -155,32 +162,27 @@ function sizedRun(question: SizingQuestion, best: SettingRun): SizedRun {
   };
 }
 
-function answerFrom(question: SizingQuestion, rows: readonly SizeRow[]): SizeAnswer {
-  const best = mostDelivery(rows.map((row) => ({ row, delivery: row.run?.delivery ?? 0 })));
-  if (best === null) {
-    const stopped = rows.find((row) => row.stops !== null);
-    const thirsty = rows.some((row) => row.verdict === 'needs-more-water');
-    return { kind: 'none', because: thirsty ? 'too-little-water' : (stopped?.stops ?? 'too-little-water') };
-  }
-  const twin = mostDelivery(rows.map((row) => ({ row, delivery: twinDelivery(question, row) })));
-  if (twin !== null && twin.delivery > best.delivery * worthASecond) {
-    return { kind: 'two-side-by-side', size: twin.row.size, delivery: twin.delivery };
-  }
-  return { kind: 'one', size: best.row.size, delivery: best.delivery };
+function answerFrom(rows: readonly SizeRow[]): SizeAnswer {
+  const one = smallestEnough(rows, (row) => row.run?.delivery ?? 0);
+  if (one === null) return { kind: 'none', because: whyNone(rows) };
+  const two = smallestEnough(rows, (row) => 2 * (row.halfRun?.delivery ?? 0));
+  if (two !== null && two.delivery > one.delivery * worthASecond) return { kind: 'two-side-by-side', ...two };
+  return { kind: 'one', ...one };
 }
 
-/** Two of a size deliver twice as much as one when there is water for both at that setting. */
-function twinDelivery(question: SizingQuestion, row: SizeRow): CubicMetresPerSecond {
-  if (row.run === null || 2 * row.run.driveFlow > question.available) return 0;
-  return 2 * row.run.delivery;
+function whyNone(rows: readonly SizeRow[]): 'too-little-water' | StopReason {
+  if (rows.some((row) => row.verdict === 'needs-more-water')) return 'too-little-water';
+  return rows.find((row) => row.stops !== null)?.stops ?? 'too-little-water';
 }
 
-function mostDelivery(
-  offers: readonly { readonly row: SizeRow; readonly delivery: number }[],
-): { readonly row: SizeRow; readonly delivery: number } | null {
-  let best: { readonly row: SizeRow; readonly delivery: number } | null = null;
-  for (const offer of offers) {
-    if (offer.delivery > (best?.delivery ?? 0)) best = offer;
-  }
-  return best;
+interface Choice {
+  readonly size: DriveSize;
+  readonly delivery: CubicMetresPerSecond;
+}
+
+/** The first, smallest size that delivers nearly as much as the best; null when none delivers. */
+function smallestEnough(rows: readonly SizeRow[], deliveryOf: (row: SizeRow) => CubicMetresPerSecond): Choice | null {
+  const most = Math.max(0, ...rows.map(deliveryOf));
+  const row = rows.find((each) => deliveryOf(each) >= nearly * most);
+  return row === undefined || most === 0 ? null : { size: row.size, delivery: deliveryOf(row) };
 }

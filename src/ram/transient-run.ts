@@ -1,5 +1,6 @@
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
+import { settlingTime } from './air-chamber.ts';
 import { terminalVelocity } from './ram-system.ts';
 import { type TransientSetup, TransientSystem } from './transient-system.ts';
 import { rankineOf } from './yield.ts';
@@ -33,8 +34,11 @@ export interface TransientRun {
 /** Reaches into which the drive pipe is divided where the caller has no wish of his own. */
 export const usualReaches = 40;
 
-/** Settling time and measured time: at least so many seconds, and so many time scales τ = L v_∞/(g H) of the column. */
-const settling = { seconds: 8, scales: 10 } as const;
+/**
+ * Settling time and measured time: at least so many seconds, and so many time scales τ = L v_∞/(g H) of the column; with an
+ * air chamber also so many of its own.
+ */
+const settling = { seconds: 8, scales: 10, chamber: 12 } as const;
 const measured = { seconds: 12, scales: 20 } as const;
 /** It runs when at least two beats end in this last part of the measured time. */
 const lastPart = 1 / 3;
@@ -44,7 +48,8 @@ export function transientRun(setup: TransientSetup): TransientRun {
   const system = new TransientSystem(setup);
   const dt = system.pipe.timeStep;
   const scale = columnTime(setup);
-  const skip = Math.ceil(Math.max(settling.seconds, settling.scales * scale) / dt);
+  const chamber = setup.airChamber === null ? 0 : settling.chamber * settlingTime;
+  const skip = Math.ceil(Math.max(settling.seconds, settling.scales * scale, chamber) / dt);
   const steps = Math.ceil(Math.max(measured.seconds, measured.scales * scale) / dt);
   for (let i = 0; i < skip; i += 1) system.step();
   const record = measure(system, steps);

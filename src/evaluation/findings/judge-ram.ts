@@ -38,7 +38,7 @@ function judgeValve({ site, model, known, layout }: SolvedSystem): Judged[] {
   const opens = model.destinations.flatMap((destination, i) => {
     if (destination.loss === null) return [];
     const head = layout.destination(i, 'back-pressure-head');
-    const limit = limits.reopening.never;
+    const limit = limits.reopening.unlikelyBelow;
     return [
       judge('valve-stays-shut', confidence, { about: destination.id, spread: known.spread(head), limit, output: head }),
     ];
