@@ -45,14 +45,15 @@ export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Eva
 
 function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {
   const lines = lineResults(site, system);
-  const judged = findingsOf(site, system, lines);
+  const standpipe = system && standpipeResult(system);
+  const judged = findingsOf(site, system, { lines, standpipe });
   const findings = judged.map((j) => j.finding);
   const tanks = tankResults(site, system, findings);
   return {
     points: pointResults(site),
     lines,
     source: sourceResult(site, system),
-    standpipe: system && standpipeResult(system),
+    standpipe,
     pump: system && pumpResult(system),
     tanks,
     troughs: troughResults(site, system),

@@ -1,4 +1,11 @@
-import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds, SquareMetres } from '../units/quantity.ts';
+import type {
+  CubicMetres,
+  CubicMetresPerSecond,
+  Metres,
+  MetresPerSecond,
+  Seconds,
+  SquareMetres,
+} from '../units/quantity.ts';
 import { risingRoot } from './rising-root.ts';
 import type { LossLaw } from './system-model.ts';
 
@@ -35,6 +42,8 @@ const LONGEST: Seconds = 30 * 86_400;
 const FIRST_STEP: Seconds = 0.25;
 /** Each step is longer than the one before by this factor, until something happens. */
 const GROWTH = 1.05;
+/** A level that moves slower than this is at rest: a millimetre in three hours. */
+const AT_REST: MetresPerSecond = 1e-7;
 /** How far below the inlet a level is looked for within one step. */
 const BELOW_INLET: Metres = 1;
 
@@ -53,10 +62,18 @@ export function standpipeLevel(question: LevelQuestion): LevelCourse {
     const next = stepFrom(question, moment, step);
     moments.push(next);
     if (next.level <= question.inlet) return { moments, airAfter: next.time };
-    step = next.stored === 0 && moment.stored > 0 ? FIRST_STEP : step * GROWTH;
+    const rests = Math.abs(next.level - moment.level) < AT_REST * (next.time - moment.time);
+    if (rests && next.stored === moment.stored) break;
+    step = nextStep({ step, rests, emptied: next.stored === 0 && moment.stored > 0 });
     moment = next;
   }
   return { moments, airAfter: null };
+}
+
+/** A level at rest over a draining box is waited for in one step: the box's end cuts it short. */
+function nextStep(last: { readonly step: Seconds; readonly rests: boolean; readonly emptied: boolean }): Seconds {
+  if (last.emptied) return FIRST_STEP;
+  return last.rests ? LONGEST : last.step * GROWTH;
 }
 
 function stepFrom(question: LevelQuestion, moment: LevelMoment, step: Seconds): LevelMoment {

@@ -5,7 +5,7 @@ import { standpipePlaces } from './standpipe-place.ts';
 import type { SolvedSystem } from './system.ts';
 
 /** Swing and surge of the standpipe at the likely flow; null without one or while nothing bounds the flow. */
-export function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotion | null {
+function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotion | null {
   const { standpipe, supply } = site.arrangement;
   const flow = spread.likely[layout.shared('running-flow')] ?? 0;
   if (standpipe === null || flow >= Number.MAX_VALUE) return null;
@@ -20,7 +20,7 @@ export function motionOf({ site, model, spread, layout }: SolvedSystem): Standpi
 }
 
 /** Course of the level with the pump taking what it is set to, or the least it runs on, from what the source likely gives. */
-export function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse | null {
+function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse | null {
   const { source, standpipe } = site.arrangement;
   if (!source || !standpipe || model.standpipe === null || model.supply === null || model.available === null)
     return null;

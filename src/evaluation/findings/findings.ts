@@ -1,4 +1,4 @@
-import type { LineResult } from '../evaluation.ts';
+import type { LineResult, StandpipeResult } from '../evaluation.ts';
 import type { Site, SolvedSystem } from '../system.ts';
 import type { Judged } from './finding.ts';
 import { judgeDelivery } from './judge-delivery.ts';
@@ -10,16 +10,20 @@ import { judgeRam } from './judge-ram.ts';
 import { judgeSource } from './judge-source.ts';
 
 /** Every finding of a plan, in the order in which the water passes: ground, source, drive, delivery, gravity, pressures. */
-export function findingsOf(site: Site, system: SolvedSystem | null, lines: readonly LineResult[]): Judged[] {
+export function findingsOf(
+  site: Site,
+  system: SolvedSystem | null,
+  known: { readonly lines: readonly LineResult[]; readonly standpipe: StandpipeResult | null },
+): Judged[] {
   const ground = judgeGround(site);
   if (system === null) return ground;
   return [
     ...ground,
-    ...judgeSource(system),
+    ...judgeSource(system, known.standpipe),
     ...judgeDrive(system),
     ...judgeRam(system),
     ...system.model.destinations.flatMap((_, i) => judgeDelivery(system, i)),
     ...judgeGravity(system),
-    ...judgePressure(system, lines),
+    ...judgePressure(system, known.lines),
   ];
 }

@@ -1,7 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { exactly } from '../compare.ts';
-import { standpipePlaces } from '../standpipe-place.ts';
-import { levelCourse, motionOf } from '../standpipe-result.ts';
+import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
@@ -9,11 +8,16 @@ import { type Judged, judge, undecided } from './finding.ts';
 const PLACE_TOLERANCE = 0.5;
 
 /** The source, the supply line and the standpipe: does enough water stand above the drive pipe's inlet while it runs? */
-export function judgeSource(system: SolvedSystem): Judged[] {
-  return [...judgeYield(system), ...judgeFall(system), ...judgeSupply(system), ...judgeStandpipe(system)];
+export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | null): Judged[] {
+  return [
+    ...judgeYield(system, standpipe),
+    ...judgeFall(system),
+    ...judgeSupply(system),
+    ...judgeStandpipe(system, standpipe),
+  ];
 }
 
-function judgeYield(system: SolvedSystem): Judged[] {
+function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judged[] {
   const { site, model, known, layout } = system;
   const { confidence } = site.plan;
   const about = site.arrangement.source?.id ?? '';
@@ -21,7 +25,7 @@ function judgeYield(system: SolvedSystem): Judged[] {
   const need = model.behaviour.intakeSet ?? model.behaviour.intakeLeast;
   if (need <= 0) return [];
   const output = layout.shared('available');
-  const air = levelCourse(system)?.airAfter ?? null;
+  const air = result?.course.airAfter ?? null;
   const facts = air === null ? {} : { air };
   return [judge('source-short', confidence, { about, spread: known.spread(output), limit: need, output, facts })];
 }
@@ -76,12 +80,12 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
   return found;
 }
 
-function judgeStandpipe(system: SolvedSystem): Judged[] {
+function judgeStandpipe(system: SolvedSystem, result: StandpipeResult | null): Judged[] {
   const { site, known, layout } = system;
   const { standpipe } = site.arrangement;
   if (standpipe === null) return [];
   const { confidence } = site.plan;
-  const surge = motionOf(system)?.surge ?? 0;
+  const surge = result?.surge ?? 0;
   const freeboard = layout.shared('freeboard');
   const top = judge('standpipe-low', confidence, {
     about: standpipe.id,
@@ -90,16 +94,15 @@ function judgeStandpipe(system: SolvedSystem): Judged[] {
     output: freeboard,
     facts: { surge },
   });
-  return [top, ...judgePlace(system, standpipe.id)];
+  return result?.places ? [top, ...judgePlace(system, result.places)] : [top];
 }
 
 /** How far the standpipe stands outside the stretch of the way on which it can stand: 0 within it. */
-function judgePlace(system: SolvedSystem, about: string): Judged[] {
-  const { site } = system;
+function judgePlace({ site }: SolvedSystem, places: StandpipePlaces): Judged[] {
   const { drive } = site.arrangement;
   const length = drive && site.profiles.get(drive.id)?.line.slope;
-  const places = standpipePlaces(system);
-  if (places === null || length == null) return [];
+  const about = site.arrangement.standpipe?.id ?? '';
+  if (length == null) return [];
   const outside = places.stretches.map((s) => Math.max(0, s.from - length, length - s.to));
   const { best } = places;
   if (best === null) return [judge('standpipe-nowhere', site.plan.confidence, { about, spread: exactly(0), limit: 1 })];
