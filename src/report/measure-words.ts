@@ -1,6 +1,7 @@
+import type { Estimate } from '../evaluation/estimate.ts';
 import type { MeasureFirst } from '../evaluation/evaluation.ts';
 import type { Plan } from '../plan/plan.ts';
-import type { UnitSystem } from '../units/kind.ts';
+import type { QuantityKind, UnitSystem } from '../units/kind.ts';
 import { writeQuantity, writeRange } from '../units/write-quantity.ts';
 
 /** One thing to measure on site: what, how well, and what is thought of it now. */
@@ -30,8 +31,17 @@ export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem):
   return {
     title: title(nameOf(plan, item.about)),
     aim: aim === null ? null : `to ±${writeQuantity(aim, unit, units)}`,
-    expected: expected === null ? null : writeRange(expected.low, expected.high, unit, units),
+    expected: expected === null ? null : expectedWords(item.quantity, expected, unit, units),
   };
+}
+
+/** Quantities that are a level against another place: a negative one lies lower. */
+const AGAINST: ReadonlySet<string> = new Set(['fall', 'standpipe-level', 'lift', 'summit-level', 'trough-level']);
+
+/** What is thought of a quantity now; a level wholly below or above the other place is told without a sign. */
+function expectedWords(quantity: string, { low, high }: Estimate, unit: QuantityKind, units: UnitSystem): string {
+  if (!AGAINST.has(quantity) || low * high <= 0) return writeRange(low, high, unit, units);
+  return high < 0 ? `${writeRange(-high, -low, unit, units)} lower` : `${writeRange(low, high, unit, units)} higher`;
 }
 
 /** The name of a point or route of the plan; its id when it has none. */

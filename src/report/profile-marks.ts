@@ -12,6 +12,7 @@ const SMALL = 11;
 const ROW = 15;
 const ROWS = 3;
 const LONGEST_NAME = 150;
+const SHORT_NAME = 84;
 const SYMBOL = 10;
 
 /** The points of the plan: symbol at the level that counts, name and level in the head room, a hairline between the two. */
@@ -25,8 +26,7 @@ export function stationMark(
   if (level === null) return null;
   const x = scale.x(station.at);
   const y = scale.y(level);
-  const text = `${fitText(station.name, FONT, LONGEST_NAME)} ${writeQuantity(level, 'height', units)}`;
-  const label = stationLabel(text, x, y, room);
+  const label = stationLabel(wordings(station.name, writeQuantity(level, 'height', units)), { x, y }, room);
   return figureNode(
     'g',
     { class: 'station', 'data-point': station.id },
@@ -40,25 +40,38 @@ export function stationMark(
   );
 }
 
-/** A label in the lowest free row of the head room, and the hairline from it to the symbol; neither crosses a label. */
-function stationLabel(text: string, x: number, y: number, room: TakenRoom): FigureNode[] {
-  const width = textWidth(text, FONT);
-  const groups: Box[][] = [];
-  for (let row = 0; row < ROWS; row += 1) {
+/** Name and level; the name alone, and shorter, where there is less room. */
+function wordings(name: string, level: string): readonly string[] {
+  return [`${fitText(name, FONT, LONGEST_NAME)} ${level}`, fitText(name, FONT, SHORT_NAME)];
+}
+
+/** A label in the highest free row of the head room, and the hairline from it to the symbol; neither crosses a label. */
+function stationLabel(
+  texts: readonly string[],
+  symbol: { readonly x: number; readonly y: number },
+  room: TakenRoom,
+): FigureNode[] {
+  for (const text of texts) {
+    const [place] = room.takeTogether(labelPlaces(textWidth(text, FONT), symbol)) ?? [];
+    if (place === undefined) continue;
+    const { x, y } = symbol;
+    const foot = place.top + place.height;
+    return [
+      figureNode('line', { class: 'leader', x1: x, x2: x, y1: foot + 1, y2: y - SYMBOL }),
+      figureNode('text', { class: 'station-name', x: place.left, y: foot - 3 }, text),
+    ];
+  }
+  return [];
+}
+
+/** Where a label may stand, best first: each with the room of its hairline. */
+function labelPlaces(width: number, { x, y }: { readonly x: number; readonly y: number }): readonly (readonly Box[])[] {
+  return Array.from({ length: ROWS }, (_, row) => row).flatMap((row) => {
     const top = 2 + row * ROW;
     const foot = top + ROW - 1;
     const leader = { left: x - 1, top: foot + 1, width: 2, height: Math.max(0, y - SYMBOL - foot - 2) };
-    for (const left of [x - width / 2, x - 4, x - width + 4]) {
-      groups.push([{ left, top, width, height: ROW - 1 }, leader]);
-    }
-  }
-  const [place] = room.takeTogether(groups) ?? [];
-  if (place === undefined) return [];
-  const foot = place.top + place.height;
-  return [
-    figureNode('line', { class: 'leader', x1: x, x2: x, y1: foot + 1, y2: y - SYMBOL }),
-    figureNode('text', { class: 'station-name', x: place.left, y: foot - 3 }, text),
-  ];
+    return [x - width / 2, x - 4, x - width + 4].map((left) => [{ left, top, width, height: ROW - 1 }, leader]);
+  });
 }
 
 /** Marks the room that the symbols of the stations take, so that no label covers one. */

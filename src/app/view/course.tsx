@@ -68,6 +68,7 @@ function PointRow({ point, value }: { readonly point: PlanPoint; readonly value:
       type="button"
       class={`course-item point${point.role === 'tank' && point.standing === 'set-aside' ? ' set-aside' : ''}`}
       aria-current={chosen}
+      title={point.name}
       onClick={() => showDetails({ kind: 'point', id: point.id })}
     >
       <RoleIcon of={point.role} />
@@ -90,6 +91,7 @@ function RouteRow({ route, value }: { readonly route: PlanRoute; readonly value:
       type="button"
       class="course-item route"
       aria-current={chosen}
+      title={route.name}
       onClick={() => showDetails({ kind: 'route', id: route.id, vertex: null })}
     >
       <LineIcon of={route.role} />

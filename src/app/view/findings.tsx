@@ -49,7 +49,7 @@ function Item({ finding }: { readonly finding: Finding }) {
       <p>
         {words.sentence}{' '}
         <button type="button" class="link" onClick={() => showById(finding.about)}>
-          Show {nameOf(plan.value, finding.about)}
+          Show<span class="unseen"> {nameOf(plan.value, finding.about)}</span>
         </button>
       </p>
       {words.remedy === '' ? null : <p class="remedy">{words.remedy}</p>}
