@@ -9,6 +9,7 @@ import { MapKeys } from './map-keys.ts';
 import { MapPointer } from './map-pointer.ts';
 import { type DrawnData, type DrawnSource, mapStyle } from './map-style.ts';
 import type { MapViewProps } from './map-view-props.ts';
+import { withPencil } from './pencil-style.ts';
 import {
   cursorFeatures,
   outlineFeatures,
@@ -75,7 +76,7 @@ export class MapEngine {
     if (!this.#styled) return;
     if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
     this.#redraw();
-    if (groundChanged(before, props)) this.map.setStyle(this.#style(), { diff: true, validate: false });
+    if (groundChanged(before, props)) this.#restyle();
     this.#draw.follow(props);
     this.#pointer.follow(props);
     fitToOpened(this.map, before, props);
@@ -94,9 +95,14 @@ export class MapEngine {
     this.#styled = true;
     setMapImages(this.map, this.#props.look.theme);
     this.#redraw();
-    this.map.setStyle(this.#style(), { diff: true, validate: false });
+    this.#restyle();
     this.#draw.follow(this.#props);
     this.#pointer.follow(this.#props);
+  }
+
+  /** Changes what differs; what a pencil has added to the map stays. */
+  #restyle(): void {
+    this.map.setStyle(this.#style(), { diff: true, validate: false, transformStyle: withPencil });
   }
 
   #style() {

@@ -4,6 +4,7 @@ import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
 import type { RouteRole } from '../../plan/plan.ts';
 import { MAP_COLOURS } from './map-colours.ts';
 import type { MapTheme } from './map-view-props.ts';
+import { PENCIL } from './pencil-style.ts';
 
 export const LINE_MODE = 'linestring';
 
@@ -16,7 +17,7 @@ export interface PencilSpec {
 
 /** terra-draw set up to draw one line in the colour of its role. */
 export function routePencil(map: MapLibreMap, spec: PencilSpec): TerraDraw {
-  const adapter = new TerraDrawMapLibreGLAdapter({ map, prefixId: 'rill-draw' });
+  const adapter = new TerraDrawMapLibreGLAdapter({ map, prefixId: PENCIL });
   return new TerraDraw({ adapter, modes: [lineMode(spec)] });
 }
 

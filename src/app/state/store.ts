@@ -66,12 +66,14 @@ export const theme = signal<MapTheme>('light');
 export const hillshade = signal(0.6);
 export const pictureStrength = signal(0.7);
 export const contours = signal(true);
+/** Read apart from the plan, so that an edit of the plan is no change of the map's look. */
+const shownUnits = computed(() => plan.value.units);
 export const look = computed<MapLook>(() => ({
   hillshade: hillshade.value,
   contours: contours.value,
   picture: pictureStrength.value,
   theme: theme.value,
-  units: plan.value.units,
+  units: shownUnits.value,
 }));
 
 export const panel = signal<PanelName>('answer');
