@@ -24,11 +24,13 @@ export interface EncodedContours {
   readonly interval: number;
 }
 
-/** Squares along a tile side; a square is 4 CSS pixels of a 512-pixel tile. */
-const SQUARES = 128;
+/** Squares along a tile side; a square is 2 CSS pixels of a 512-pixel tile, so that bends look round. */
+const SQUARES = 256;
+/** Cells of the ground along a tile side, at least; coarser than the squares, so that single cells make no wiggles. */
+const CELLS = 128;
 const TILE_PIXELS = 512;
 /** One more square on every side, so that lines of neighbouring tiles overlap instead of leaving gaps. */
-const SPEC = { first: -1 / SQUARES, step: 1 / SQUARES, side: SQUARES + 3 };
+const SPEC = { first: -1 / SQUARES, step: 1 / SQUARES, side: SQUARES + 3, coarse: 1 / CELLS };
 
 /** Contour lines and voids of a tile. Lines meet at tile edges because both sides sample the same places there. */
 export async function contourTile(

@@ -43,7 +43,7 @@ export class ReliefSource {
   async sample(tile: TileAddress, spec: LatticeSpec, signal?: AbortSignal): Promise<GroundSamples | null> {
     let samples: GroundSamples | null = null;
     for (const layer of this.#layers) {
-      const level = layer.pyramid.level((layer.scale.cellsPerTurn * spec.step) / 2 ** tile.z);
+      const level = layer.pyramid.level((layer.scale.cellsPerTurn * (spec.coarse ?? spec.step)) / 2 ** tile.z);
       const warp = level && warpTile(tile, layer.placed.cellAt);
       if (!level || !warp) continue;
       const lattice = warpLattice(warp, spec, layer.pyramid.cellsOf(level));

@@ -87,7 +87,8 @@ export function warpedCell(warp: TileWarp, u: number, v: number): CellPlace {
   };
 }
 
-function meshPlace(mesh: number, share: number): number {
+/** Where a share of the tile side lies among the meshes. */
+export function meshPlace(mesh: number, share: number): number {
   return ((share + MARGIN) / (1 + 2 * MARGIN)) * mesh;
 }
 

@@ -1,28 +1,49 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
+import type { Position } from '../../geodesy/position.ts';
 import { boundsOf } from './map-style.ts';
 import type { MapViewProps } from './map-view-props.ts';
 
 const PADDING = 36;
 const CLOSEST = 18;
-/** Room around a plan that is opened without terrain, degrees. */
-const AROUND_PLAN = 0.002;
+const MARGIN_SHARE = 0.3;
+/** Room around a plan of a single place, degrees. */
+const LEAST_MARGIN = 0.0005;
 
-/** Shows the whole of what was just opened: the terrain, else the picture, else the plan. */
+/** Shows what was just opened: the plan on its terrain, else the whole terrain, the picture, or the plan alone. */
 export function fitToOpened(map: MapLibreMap, before: MapViewProps | null, after: MapViewProps): void {
-  const outline = newOutline(before, after);
-  const { bounds } = boundsOf(outline);
+  const { bounds } = boundsOf(newOutline(before, after));
   if (!bounds) return;
   const animate = before !== null && !window.matchMedia('(prefers-reduced-motion: reduce)').matches;
   map.fitBounds(bounds, { padding: PADDING, maxZoom: CLOSEST, duration: animate ? 400 : 0 });
 }
 
-function newOutline(before: MapViewProps | null, after: MapViewProps) {
-  if (after.terrain && after.terrain !== before?.terrain) return after.terrain.outline;
-  if (after.terrain) return [];
-  if (after.picture && after.picture !== before?.picture) return after.picture.outline;
-  if (after.picture || (before && before.plan.points.length > 0)) return [];
-  return after.plan.points.flatMap(({ position: { lon, lat } }) => [
-    { lon: lon - AROUND_PLAN, lat: lat - AROUND_PLAN },
-    { lon: lon + AROUND_PLAN, lat: lat + AROUND_PLAN },
-  ]);
+function newOutline(before: MapViewProps | null, after: MapViewProps): readonly Position[] {
+  const planOpened = after.plan.points.length > 1 && (before?.plan.points.length ?? 0) === 0;
+  const { terrain, picture } = after;
+  if (terrain && (planOpened || terrain !== before?.terrain)) return planOn(terrain.outline, after) ?? terrain.outline;
+  if (terrain) return [];
+  if (picture && picture !== before?.picture) return picture.outline;
+  return planOpened ? aroundPlan(after) : [];
+}
+
+/** The surroundings of the plan where it lies on the ground that was opened. */
+function planOn(outline: readonly Position[], props: MapViewProps): readonly Position[] | null {
+  const { bounds } = boundsOf(outline);
+  if (!bounds || props.plan.points.length < 2) return null;
+  const [west, south, east, north] = bounds;
+  const inside = ({ lon, lat }: Position) => lon >= west && lon <= east && lat >= south && lat <= north;
+  if (!props.plan.points.every(({ position }) => inside(position))) return null;
+  return aroundPlan(props);
+}
+
+/** The plan with room around it, a share of its own extent. */
+function aroundPlan({ plan }: MapViewProps): readonly Position[] {
+  const { bounds } = boundsOf(plan.points.map(({ position }) => position));
+  if (!bounds) return [];
+  const [west, south, east, north] = bounds;
+  const margin = Math.max(LEAST_MARGIN, MARGIN_SHARE * Math.max(east - west, north - south));
+  return [
+    { lon: west - margin, lat: south - margin },
+    { lon: east + margin, lat: north + margin },
+  ];
 }

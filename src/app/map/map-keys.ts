@@ -22,21 +22,24 @@ export class MapKeys {
     this.#props = props;
     this.#cancelDrag = cancelDrag;
     map.getContainer().addEventListener('keydown', this.#press, { capture: true });
-    window.addEventListener('keydown', this.#escape);
+    window.addEventListener('keydown', this.#giveUpDrag, { capture: true });
   }
 
   close(): void {
     this.#map.getContainer().removeEventListener('keydown', this.#press, { capture: true });
-    window.removeEventListener('keydown', this.#escape);
+    window.removeEventListener('keydown', this.#giveUpDrag, { capture: true });
   }
 
   #press = (event: KeyboardEvent): void => {
-    const { tool, selection, onDelete, onPlace } = this.#props();
+    const { tool, selection, onDelete, onPlace, onCancelTool } = this.#props();
     const arrow = ARROWS[event.key];
     if (event.altKey && arrow && this.#nudge(arrow)) claim(event);
     else if ((event.key === 'Delete' || event.key === 'Backspace') && selection && tool === 'select') {
       claim(event);
       onDelete(selection);
+    } else if (event.key === 'Escape' && tool !== 'select') {
+      claim(event);
+      onCancelTool();
     } else if (event.key === 'Enter' && tool !== 'select' && 'place' in tool) {
       claim(event);
       const { lng, lat } = this.#map.getCenter();
@@ -44,12 +47,9 @@ export class MapKeys {
     }
   };
 
-  /** Anywhere on the page: a drag or a tool is left wherever the focus happens to be. */
-  #escape = (event: KeyboardEvent): void => {
-    if (event.key !== 'Escape' || event.defaultPrevented) return;
-    if (this.#cancelDrag()) return;
-    const { tool, onCancelTool } = this.#props();
-    if (tool !== 'select') onCancelTool();
+  /** Wherever the focus happens to be, Escape gives a drag up before it means anything else. */
+  #giveUpDrag = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape' && this.#cancelDrag()) claim(event);
   };
 
   #nudge([east, north]: readonly [number, number]): boolean {

@@ -86,11 +86,11 @@ function contourLayers(visibility: 'visible' | 'none', colours: MapColours): Lay
       layout: {
         visibility,
         'symbol-placement': 'line',
-        'symbol-spacing': 320,
+        'symbol-spacing': 240,
         'text-field': ['get', 'label'],
         'text-font': [...NUMBER_FONT],
         'text-size': 11,
-        'text-max-angle': 25,
+        'text-max-angle': 32,
         'text-padding': 4,
         'text-pitch-alignment': 'viewport',
       },
