@@ -1,4 +1,4 @@
-import type { Terrain } from '../terrain/ground.ts';
+import type { GridTerrain } from '../terrain/ground-window.ts';
 import type { OpenAnswers, Question } from '../terrain/open-answers.ts';
 import { openTerrain } from '../terrain/open-terrain.ts';
 import type { Problem } from '../units/outcome.ts';
@@ -92,7 +92,7 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
 export interface TerrainUse<T> {
   /** Accuracy class to take when no flag names one, such as the plan's own. */
   readonly accuracy?: string | null;
-  readonly use: (terrain: Terrain) => Promise<T>;
+  readonly use: (terrain: GridTerrain) => Promise<T>;
 }
 
 /** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */

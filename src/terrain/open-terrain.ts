@@ -1,6 +1,7 @@
 import type { Outcome, Problem } from '../units/outcome.ts';
 import type { ByteSource } from './byte-source.ts';
-import type { HeightAccuracy, Terrain, TerrainAbout } from './ground.ts';
+import type { HeightAccuracy, TerrainAbout } from './ground.ts';
+import type { GridTerrain } from './ground-window.ts';
 import { accuracyOfClass } from './height-accuracy.ts';
 import type { OpenAnswers, Question } from './open-answers.ts';
 import { openElevation } from './open-elevation.ts';
@@ -20,7 +21,7 @@ export interface TerrainOrder {
 }
 
 export type TerrainOutcome =
-  | { readonly kind: 'opened'; readonly terrain: Terrain; readonly sources: readonly TerrainSource[] }
+  | { readonly kind: 'opened'; readonly terrain: GridTerrain; readonly sources: readonly TerrainSource[] }
   | { readonly kind: 'refused'; readonly problems: readonly Problem[] }
   | { readonly kind: 'question'; readonly questions: readonly Question[] };
 
@@ -50,7 +51,7 @@ function sourceOf(file: string, grid: OpenedGrid): TerrainSource {
 }
 
 /** The class the user chose needs the cell of the terrain, so the terrain is made once to learn it. */
-async function terrainOf(sources: readonly TerrainSource[], chosen: string | null): Promise<Outcome<Terrain>> {
+async function terrainOf(sources: readonly TerrainSource[], chosen: string | null): Promise<Outcome<GridTerrain>> {
   const inferred = await terrainFromGrids(sources);
   if (!inferred.ok || chosen === null) return inferred;
   const accuracy = chosenAccuracy(inferred.value.about, chosen);

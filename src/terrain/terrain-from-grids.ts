@@ -2,9 +2,10 @@ import type { Position } from '../geodesy/position.ts';
 import { type Projection, projectionOf } from '../geodesy/projection.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import type { ElevationGrid } from './grid.ts';
-import type { GroundPoint, HeightAccuracy, Terrain } from './ground.ts';
+import type { GroundPoint, HeightAccuracy } from './ground.ts';
 import { groundAlong } from './ground-along.ts';
 import { groundAt } from './ground-at.ts';
+import { type GridTerrain, groundWindow } from './ground-window.ts';
 import { joinLattices, membersOf } from './mosaic.ts';
 import { type PlacedGrid, placedGrid } from './placed-grid.ts';
 import { aboutTerrain, accuracyOfSource, type PlacedSource, placedSource } from './terrain-about.ts';
@@ -19,7 +20,7 @@ export interface TerrainChoice {
 export async function terrainFromGrids(
   sources: readonly TerrainSource[],
   choice: TerrainChoice = { accuracy: null },
-): Promise<Outcome<Terrain>> {
+): Promise<Outcome<GridTerrain>> {
   const placed: PlacedSource[] = [];
   const problems: Problem[] = [...sourceProblems(sources)];
   for (const source of sources) {
@@ -70,7 +71,7 @@ function sourceProblems(sources: readonly TerrainSource[]): Problem[] {
   );
 }
 
-function terrainOf(placed: readonly PlacedSource[]): Terrain {
+function terrainOf(placed: readonly PlacedSource[]): GridTerrain {
   const layers = layersOf(placed);
   const grids = layers.map((layer) => layer.placed);
   const about = aboutTerrain(
@@ -80,6 +81,7 @@ function terrainOf(placed: readonly PlacedSource[]): Terrain {
   return {
     about,
     groundAlong: (line, signal) => groundAlong(grids, line, signal),
+    groundWindow: (wish, signal) => groundWindow(grids, wish, signal),
     groundAt: async (positions: readonly Position[], signal?: AbortSignal) => {
       const points = await groundAt(grids, positions, signal);
       return points.map((point) => withAccuracy(point, placed, about.accuracy));

@@ -21,7 +21,7 @@ export function levelWithin(
   window: CellWindow,
   budget: number = WINDOW_BUDGET_BYTES,
 ): Outcome<LevelChoice> {
-  const levels = [grid, ...grid.overviews].map((level) => ({ level, window: scaled(window, grid, level) }));
+  const levels = [grid, ...grid.overviews].map((level) => ({ level, window: windowInCopy(window, grid, level) }));
   const chosen = levels.find((l) => bytesOf(l.window) <= budget);
   if (!chosen) {
     const least = Math.min(...levels.map((l) => bytesOf(l.window)));
@@ -38,7 +38,7 @@ const bytesOf = ({ columns, rows }: CellWindow): number => columns * rows * BYTE
 const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1024 / 1024)} MB`;
 
 /** The cells of a copy that cover a window of the full grid. */
-function scaled(window: CellWindow, full: ElevationGrid, level: ElevationGrid): CellWindow {
+export function windowInCopy(window: CellWindow, full: ElevationGrid, level: ElevationGrid): CellWindow {
   const x = level.columns / full.columns;
   const y = level.rows / full.rows;
   const column = Math.floor(window.column * x);
