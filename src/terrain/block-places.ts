@@ -74,7 +74,8 @@ export class BlockPlaces {
     if (this.#piecesPerStrip === 1) return { offset, length, rows };
     this.#checkStripBytes(length, index);
     const from = piece * this.blockRows * this.#rowBytes;
-    return { offset: offset + from, length: Math.max(0, Math.min(rows * this.#rowBytes, length - from)), rows };
+    this.#checkPiece(from + rows * this.#rowBytes, length, index);
+    return { offset: offset + from, length: rows * this.#rowBytes, rows };
   }
 
   /** A strip of other rows than the directory says would shear everything in it. */
@@ -87,6 +88,11 @@ export class BlockPlaces {
       found: `${length} bytes`,
       expected: `at most ${most} bytes`,
     });
+  }
+
+  #checkPiece(needed: number, length: number, index: number): void {
+    if (needed <= length) return;
+    refuse({ code: 'broken-block', where: `strip ${index}`, found: `${length} bytes`, expected: `${needed} bytes` });
   }
 
   #checkInside(offset: number, length: number, index: number): void {

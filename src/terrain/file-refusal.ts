@@ -23,9 +23,17 @@ export function refuse(parts: RefusalParts): never {
   throw new FileRefusal({
     code: parts.code,
     path: parts.where,
-    found: String(parts.found),
+    found: shown(String(parts.found)),
     expected: parts.expected,
   });
+}
+
+const MOST_SHOWN = 160;
+
+/** What a file holds may be long or full of control characters; a sentence shows little of it. */
+function shown(found: string): string {
+  const plain = found.replace(/\p{Cc}+/gu, ' ').trim();
+  return plain.length <= MOST_SHOWN ? plain || 'nothing' : `${plain.slice(0, MOST_SHOWN)}…`;
 }
 
 /** The refusal with the file's name put before the place in the file. */

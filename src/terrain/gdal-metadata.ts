@@ -20,6 +20,8 @@ export class GdalMetadata {
 const ITEM = /<Item\s([^<>]*)>([^<]*)<\/Item>/g;
 const ATTRIBUTE = /(\w+)\s*=\s*"([^"]*)"/g;
 const MOST_ITEMS = 10_000;
+/** Longer lists of attributes are not read: no writer makes them, and searching them could take for ever. */
+const MOST_ATTRIBUTES = 500;
 
 /**
  * Reads the items out of the tag's text. No markup language is parsed: there are no entities but the five plain ones, and
@@ -29,6 +31,7 @@ export function readGdalMetadata(text: string | undefined): GdalMetadata {
   const items = new Map<string, string>();
   for (const [, attributes = '', body = ''] of (text ?? '').matchAll(ITEM)) {
     if (items.size >= MOST_ITEMS) break;
+    if (attributes.length > MOST_ATTRIBUTES) continue;
     const named = new Map<string, string>();
     for (const [, name = '', value = ''] of attributes.matchAll(ATTRIBUTE)) named.set(name, value);
     const name = named.get('name');

@@ -15,6 +15,9 @@ export interface DecodedFixture {
 }
 
 interface Decoded {
+  readonly side_of_large: number;
+  /** Digests of the larger files' values as little-endian 32-bit floating point. */
+  readonly sha256_of_float32: Readonly<Record<string, string>>;
   readonly columns: number;
   readonly rows: number;
   readonly files: Readonly<Record<string, DecodedFixture>>;

@@ -242,7 +242,7 @@ export function bombs(): HostileFile[] {
     strip(50000, zstdRepeats(), 'ZSTD whose sequences repeat without end'),
     strip(
       5,
-      Uint8Array.from({ length: 500_000 }, (_, i) => (i * 37) & 255),
+      Uint8Array.from({ length: 500_000 }, (_, i) => (128 + i * 37) & 255),
       'LZW of nonsense',
     ),
     strip(8, packed(HEIGHTS.subarray(0, 60)), 'DEFLATE that unpacks to half the raster'),
@@ -280,12 +280,30 @@ function zstdRuns(blocks: number): Uint8Array {
   return bytes;
 }
 
-/** One ZSTD block of 98 303 sequences, each the longest match there is, coded in no bits at all. */
+/** Four bytes as they are, then a ZSTD block of 98 047 sequences of 34 bytes each, coded in no bits at all. */
 function zstdRepeats(): Uint8Array {
-  // One literal, then the count of sequences (255 and two bytes), tables of one symbol each, and an end mark.
-  const block = [0x08, 0x41, 255, 255, 255, 0b01010100, 0, 0, 52, 0x01];
+  // No literals, then the count of sequences (255 and two bytes), tables of one symbol each, and an end mark.
+  const block = [0, 255, 255, 255, 0b01010100, 0, 0, 31, 0x01];
   const head = (block.length << 3) | (2 << 1) | 1;
-  return Uint8Array.from([0x28, 0xb5, 0x2f, 0xfd, 0x00, 0x58, head & 255, head >> 8, 0, ...block]);
+  return Uint8Array.from([
+    0x28,
+    0xb5,
+    0x2f,
+    0xfd,
+    0x00,
+    0x58,
+    4 << 3,
+    0,
+    0,
+    1,
+    2,
+    3,
+    4,
+    head & 255,
+    head >> 8,
+    0,
+    ...block,
+  ]);
 }
 
 /** The whole raster, which every file of the corpus is read as far as it says it reaches. */

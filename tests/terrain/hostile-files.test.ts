@@ -43,7 +43,8 @@ async function trueHeights(bytes: Uint8Array): Promise<Set<number>> {
 async function fate(file: HostileFile): Promise<string | Set<number>> {
   const outcome = await openElevation(sourceOf('bad.tif', file.bytes));
   if (outcome.kind !== 'opened') {
-    for (const { path, found, expected } of outcome.problems) {
+    for (const { code, path, found, expected } of outcome.problems) {
+      expect(code, file.name).not.toBe('unreadable');
       expect(path.startsWith('bad.tif')).toBe(true);
       expect(found).not.toBe('');
       expect(expected).not.toBe('');
@@ -107,6 +108,20 @@ describe('malformed files', () => {
   test('blocks that unpack to more or less than their raster give nothing that is not in it', async () => {
     const fates = await checkAll(bombs());
     expect(fates.get('heights')).toBeUndefined();
+  });
+
+  test('texts made to keep a reader searching are read at once', async () => {
+    const texts = [
+      `<Item ${'a'.repeat(1_000_000)}>`,
+      '<Item '.repeat(200_000),
+      `<Item name="${'x'.repeat(1e6)}">1</Item>`,
+    ];
+    for (const values of texts) {
+      const outcome = await openElevation(sourceOf('bad.tif', makeDem([{ tag: 42112, type: 2, values }])));
+      expect(outcome.kind).toBe('opened');
+    }
+    const long = await openElevation(sourceOf('bad.tif', makeDem([{ tag: 42113, type: 2, values: '?'.repeat(1e6) }])));
+    expect(long.kind === 'refused' && long.problems[0]?.found.length).toBeLessThan(200);
   });
 
   test('none of it takes more than 512 MB', async () => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
 import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
@@ -39,6 +40,18 @@ describe('every height of a file is the one that GDAL decodes from it', () => {
       }
     });
   }
+});
+
+describe('larger rasters of several blocks decode to what GDAL decodes', () => {
+  const side = decoded.side_of_large;
+  test.each(Object.entries(decoded.sha256_of_float32))('%s', async (name, digest) => {
+    const outcome = await openGeoTiff(fixtureSource(name));
+    if (outcome.kind !== 'opened') throw new Error(JSON.stringify(outcome));
+    const block = await outcome.value.read({ column: 0, row: 0, columns: side, rows: side });
+    expect(block.known.every((known) => known === 1)).toBe(true);
+    const bytes = new Uint8Array(Float32Array.from(block.heights).buffer);
+    expect(createHash('sha256').update(bytes).digest('hex')).toBe(digest);
+  });
 });
 
 test('LERC in a big-endian file is refused by name, since writers disagree on its byte order', async () => {
