@@ -26,10 +26,7 @@ let feed: GroundFeed | null = null;
 
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
 export async function openTerrainFiles(files: readonly File[], answers: FileAnswers = {}): Promise<boolean> {
-  const accuracy = history.value.present.terrain?.accuracy ?? null;
-  const opened = await opening(terrainFile, { files, answers }, (options) =>
-    openTerrain(files, answers, { ...options, accuracy }),
-  );
+  const opened = await opening(terrainFile, { files, answers }, (options) => openTerrain(files, answers, options));
   if (opened === null) return false;
   const before = terrain.value;
   terrain.value = opened;

@@ -1,6 +1,7 @@
 import { evaluation, groundFailure, plan, terrain } from '../state/store.ts';
 import { EstimateFigure } from './estimate.tsx';
 import { Findings } from './findings.tsx';
+import { GroundNotes } from './ground-notes.tsx';
 import { MeasureFirst } from './measure-first.tsx';
 import { PlanTables } from './plan-tables.tsx';
 import { TankTable } from './tank-table.tsx';
@@ -22,6 +23,7 @@ export function AnswerPanel() {
       <TroughTable />
       <MeasureFirst />
       <Findings />
+      <GroundNotes />
       <PlanTables />
     </div>
   );

@@ -5,6 +5,7 @@ import { profilePlaceOf, profileReading } from '../../report/profile-reading.ts'
 import { readingWords } from '../../report/reading-words.ts';
 import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../actions/view-actions.ts';
+import { accuracyFor } from '../state/evaluated.ts';
 import {
   chosenWay,
   cursor,
@@ -70,7 +71,7 @@ function ProfileBody({ way }: { readonly way: WaterWay | null }) {
       evaluation: evaluation.value,
       lines: known.ground.lines,
       points: known.ground.points,
-      accuracy: terrain.value.about.accuracy,
+      accuracy: accuracyFor(known.plan, terrain.value.about),
     },
     way,
   );

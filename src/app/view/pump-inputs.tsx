@@ -15,6 +15,7 @@ const FIRST_SHEET: PumpSheet = {
   intakeMost: 0.001,
   intakeSet: null,
   efficiency: null,
+  efficiencyCurve: [],
   leastDeliveryHead: null,
   measured: null,
 };

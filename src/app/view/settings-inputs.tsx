@@ -1,7 +1,11 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
+import { classTitle } from '../../report/terrain-note-words.ts';
+import { accuracyClasses } from '../../terrain/height-accuracy.ts';
 import { edit } from '../actions/edit-actions.ts';
+import { accuracyFor } from '../state/evaluated.ts';
 import { plan, terrain } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';
+import { ChoiceField } from './text-field.tsx';
 
 /** Settings of the whole plan, and what is known of the terrain. */
 export function SettingsInputs() {
@@ -25,7 +29,34 @@ export function SettingsInputs() {
           onValue={(typed) => (typed === null ? [] : edit((p) => changeSettings(p, { confidence: typed })))}
         />
       </div>
+      <AccuracyChoice />
       <TerrainFacts />
+    </div>
+  );
+}
+
+const INFERRED = '';
+
+/** How far the heights are trusted: as inferred from the file, or by a class that the user knows to be right. */
+function AccuracyChoice() {
+  const about = terrain.value?.about;
+  const reference = plan.value.terrain;
+  if (about === undefined || reference === null) return null;
+  const chosen = accuracyFor(plan.value, about);
+  return (
+    <div>
+      <ChoiceField
+        label="Accuracy of the heights"
+        value={reference.accuracy ?? INFERRED}
+        choices={[
+          { value: INFERRED, words: `as inferred: ${classTitle(about.accuracy.id)}` },
+          ...accuracyClasses.map(({ id, title }) => ({ value: id, words: title })),
+        ]}
+        onValue={(id) =>
+          edit((p) => changeSettings(p, { terrain: { ...reference, accuracy: id === INFERRED ? null : id } }))
+        }
+      />
+      <p class="note">{accuracyClasses.find(({ id }) => id === chosen.id)?.source}</p>
     </div>
   );
 }
@@ -42,10 +73,6 @@ function TerrainFacts() {
       <div>
         <dt>Map projection</dt>
         <dd>{about.crs}</dd>
-      </div>
-      <div>
-        <dt>Accuracy class</dt>
-        <dd>{about.accuracy.id}</dd>
       </div>
       <div>
         <dt>Vertical datum</dt>
