@@ -188,6 +188,7 @@ export function demoPlan() {
       intakeMost: 22 / 60000,
       intakeSet: null,
       efficiency: { low: 0.525, likely: 0.55, high: 0.575 },
+      efficiencyCurve: [],
       leastDeliveryHead: 7,
       measured: null,
     },

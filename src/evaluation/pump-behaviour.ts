@@ -1,8 +1,8 @@
-import type { PumpSheet } from '../plan/plan.ts';
+import type { CurvePoint, PumpSheet } from '../plan/plan.ts';
 import type { RamLimits } from '../ram/limits.ts';
 import type { StopReason } from '../ram/lumped-cycle.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
-import { type Band, bandAt, measuredBand, planningBand } from './efficiency-band.ts';
+import { bandAround, bandAt, measuredBand, planningBand } from './efficiency-band.ts';
 
 /** Where a pump works: the flow it is given, the fall and the delivery head. */
 export interface WorkingPoint {
@@ -35,14 +35,27 @@ export interface ModelledRam {
   readonly limits: RamLimits | null;
 }
 
-function bandOf(sheet: PumpSheet): Band {
-  if (sheet.measured) return measuredBand(sheet.measured);
-  return sheet.efficiency ?? planningBand();
+/** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */
+function efficiencyOf(sheet: PumpSheet): PumpBehaviour['efficiency'] {
+  if (sheet.measured) return bandAt(measuredBand(sheet.measured));
+  const [first] = sheet.efficiencyCurve;
+  if (first === undefined) return bandAt(sheet.efficiency ?? planningBand());
+  return (u, { head, fall }) => bandAt(bandAround(curveAt(sheet.efficiencyCurve, fall > 0 ? head / fall : 0)))(u);
+}
+
+/** A curve straight between its points and level beyond its ends. */
+function curveAt(curve: readonly CurvePoint[], headOverFall: Ratio): Ratio {
+  const next = curve.findIndex((p) => p.headOverFall >= headOverFall);
+  const [a, b] = [curve[next - 1], curve[next]];
+  if (!b) return curve.at(-1)?.efficiency ?? 0;
+  if (!a) return b.efficiency;
+  const share = (headOverFall - a.headOverFall) / (b.headOverFall - a.headOverFall);
+  return a.efficiency + share * (b.efficiency - a.efficiency);
 }
 
 /** A pump as its sheet describes it. */
 export function sheetBehaviour(sheet: PumpSheet): PumpBehaviour {
-  return { ...sheet, efficiency: bandAt(bandOf(sheet)), modelled: null };
+  return { ...sheet, efficiency: efficiencyOf(sheet), modelled: null };
 }
 
 /** No pump chosen yet: it takes whatever the source gives, at the planning band's efficiency. */

@@ -59,6 +59,12 @@ function checkSheet(sheet: PumpSheet, path: string): readonly Problem[] {
       'low, likely and high out of order',
       'low, likely and high in rising order',
     ),
+    ...unless(
+      sheet.efficiencyCurve.every((p, i, all) => i === 0 || p.headOverFall > (all[i - 1]?.headOverFall ?? 0)),
+      `${path}.efficiency_curve`,
+      'points out of order',
+      'rising heads over the fall',
+    ),
   ];
 }
 

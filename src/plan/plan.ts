@@ -138,8 +138,15 @@ export interface PumpSheet {
   readonly intakeSet: CubicMetresPerSecond | null;
   /** D'Aubuisson efficiency, 10th, 50th and 90th percentile; null for the planning band. */
   readonly efficiency: { readonly low: Ratio; readonly likely: Ratio; readonly high: Ratio } | null;
+  /** Likely efficiency at heads over the fall, in rising order of `headOverFall`; comes before `efficiency` where given. */
+  readonly efficiencyCurve: readonly CurvePoint[];
   readonly leastDeliveryHead: Metres | null;
   readonly measured: MeasuredRun | null;
+}
+
+export interface CurvePoint {
+  readonly headOverFall: Ratio;
+  readonly efficiency: Ratio;
 }
 
 /** A ram described by its parts; the planner finds a waste valve setting. */

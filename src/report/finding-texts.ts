@@ -210,6 +210,13 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
       `Fit a vent at the crest ${w.fact('at', 'length')} from the pump: without it the water sucks itself over and takes the back pressure away.`,
     measure: (w) => `Level the crest ${w.fact('at', 'length')} from the pump; fit a vent there when in doubt.`,
   },
+  'siphon-breaks': {
+    title: 'Siphon breaks',
+    sentence: (w) =>
+      `With the line to ${w.about} full, the pressure head at the crest is ${w.value}; below ${w.limit} at this height above the sea the water column breaks.`,
+    fails: (w) => `Fit a vent at the crest ${w.fact('at', 'length')} from the pump; what flows beyond it is then open.`,
+    measure: (w) => `Level the crest ${w.fact('at', 'length')} from the pump, or fit a vent there.`,
+  },
   'friction-share': {
     title: 'Friction of the delivery line',
     sentence: (w) => `Friction on the way to ${w.about} takes ${w.value} of the lift; ${w.limit} is a good bound.`,

@@ -162,6 +162,11 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
     measure: { bumps: { delivery: hill(100, 123, 125.1) }, accuracy: lidar },
     fails: { bumps: { delivery: hill(100, 123, 140) } },
   },
+  'siphon-breaks': {
+    holds: { bumps: { delivery: hill(100, 123, 127) } },
+    measure: { bumps: { delivery: hill(100, 123, 132.0) }, accuracy: coarse },
+    fails: { bumps: { delivery: hill(100, 123, 140) } },
+  },
   'friction-share': { holds: {}, fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 1200 } } },
   'need-unmet': { holds: {}, measure: { plan: herdOf(2200) }, fails: { plan: herdOf(5000) } },
   'pump-needless': {

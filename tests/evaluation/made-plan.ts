@@ -13,6 +13,7 @@ export const sheet: PumpSheet = {
   intakeMost: litresPerMinute(25),
   intakeSet: null,
   efficiency: null,
+  efficiencyCurve: [],
   leastDeliveryHead: null,
   measured: null,
 };

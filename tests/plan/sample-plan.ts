@@ -112,6 +112,10 @@ export const samplePlan: Plan = {
     intakeMost: 55 / 60_000,
     intakeSet: null,
     efficiency: { low: 0.45, likely: 0.55, high: 0.65 },
+    efficiencyCurve: [
+      { headOverFall: 4, efficiency: 0.6 },
+      { headOverFall: 10, efficiency: 0.45 },
+    ],
     leastDeliveryHead: 6,
     measured: { driveFlow: 40 / 60_000, delivery: 3.1 / 60_000, fall: 3.2, deliveryHead: 21 },
   },

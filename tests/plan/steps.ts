@@ -138,6 +138,7 @@ const wholeSteps: fc.Arbitrary<Step>[] = [
       intakeMost: b,
       intakeSet: set,
       efficiency: { low: efficiency / 2, likely: efficiency, high: efficiency },
+      efficiencyCurve: [],
       leastDeliveryHead: null,
       measured: null,
     });

@@ -115,6 +115,15 @@ export const FINDINGS = {
     ['at-least', 'height'],
     'pressure head at the highest crest with the line full to its outlet',
   ),
+  'siphon-breaks': rule(
+    'running',
+    ['at-least', 'height'],
+    'pressure head at the highest crest against what water stands before it boils',
+    {
+      source:
+        'vapour pressure of the water and air pressure at the crest’s height (ISO 2533), less 3 m for dissolved air (common practice)',
+    },
+  ),
   'friction-share': rule('practice', ['at-most', 'share'], 'friction of the delivery line over the lift', {
     criterion: 'friction-share-most',
   }),

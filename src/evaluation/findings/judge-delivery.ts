@@ -1,8 +1,10 @@
+import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
+import { waterAt } from '../../hydraulics/water.ts';
 import { scaled } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { DestinationOutput } from '../outputs.ts';
-import type { SolvedSystem } from '../system.ts';
-import type { DestinationModel } from '../system-model.ts';
+import type { Site, SolvedSystem } from '../system.ts';
+import type { DestinationModel, HighPlace, SystemModel } from '../system-model.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
 
@@ -26,7 +28,7 @@ export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
 
 type By = (code: FindingCode, name: DestinationOutput, more?: Partial<FindingInput>) => Judged;
 
-function judgeReach({ model, highestHead }: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
+function judgeReach({ site, model, highestHead }: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
   const least = model.behaviour.leastDeliveryHead;
   const found = [
     by('back-pressure', 'back-pressure-ratio'),
@@ -36,8 +38,21 @@ function judgeReach({ model, highestHead }: SolvedSystem, destination: Destinati
   ];
   if (highestHead !== null) found.push(by('lift-out-of-reach', 'delivery-head', { limit: highestHead }));
   const crest = destination.highPlaces[0];
-  if (crest && !destination.vented) found.push(by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } }));
+  if (crest && !destination.vented) found.push(...judgeCrest(site, model, crest, by));
   return found;
+}
+
+/** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
+const AIR_MARGIN = 3;
+
+/** A closed crest: does the water siphon over it, and does the siphon hold? */
+function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): Judged[] {
+  const siphon = by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } });
+  if (siphon.finding.verdict === 'holds') return [siphon];
+  const altitude = model.nodes[crest.node]?.ground ?? 0;
+  const water = waterAt(site.plan.waterTemperature);
+  const limit = AIR_MARGIN - vapourHead({ airPressure: airPressure(altitude), water });
+  return [siphon, by('siphon-breaks', 'crest-head', { limit, facts: { at: crest.at } })];
 }
 
 function judgeNeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {

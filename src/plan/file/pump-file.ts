@@ -16,6 +16,7 @@ const sheetSchema = z.strictObject({
   intake_most_L_per_min: positive(1_000_000),
   intake_set_L_per_min: z.nullable(positive(1_000_000)),
   efficiency: z.nullable(z.strictObject({ low: efficiency, likely: efficiency, high: efficiency })),
+  efficiency_curve: z.array(z.strictObject({ head_over_fall: positive(1000), efficiency })).check(z.maxLength(100)),
   least_delivery_head_m: z.nullable(within(0, 1000)),
   measured,
 });
@@ -44,6 +45,7 @@ function sheetToFile(sheet: PumpSheet): FileOf<typeof sheetSchema> {
     intake_most_L_per_min: litresPerMinute.toFile(sheet.intakeMost),
     intake_set_L_per_min: orNull(litresPerMinute.toFile)(sheet.intakeSet),
     efficiency: sheet.efficiency && { ...sheet.efficiency },
+    efficiency_curve: sheet.efficiencyCurve.map((p) => ({ head_over_fall: p.headOverFall, efficiency: p.efficiency })),
     least_delivery_head_m: orNull(asIs.toFile)(sheet.leastDeliveryHead),
     measured: orNull(measuredRunCodec.toFile)(sheet.measured),
   };
@@ -58,6 +60,7 @@ function sheetFromFile(file: FileOf<typeof sheetSchema>): PumpSheet {
     intakeMost: litresPerMinute.fromFile(file.intake_most_L_per_min),
     intakeSet: orNull(litresPerMinute.fromFile)(file.intake_set_L_per_min),
     efficiency: file.efficiency,
+    efficiencyCurve: file.efficiency_curve.map((p) => ({ headOverFall: p.head_over_fall, efficiency: p.efficiency })),
     leastDeliveryHead: orNull(asIs.fromFile)(file.least_delivery_head_m),
     measured: orNull(measuredRunCodec.fromFile)(file.measured),
   };
