@@ -1,6 +1,6 @@
-import type { PointResult } from '../evaluation/evaluation.ts';
+import type { Evaluation, PointResult } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
-import type { PointRole } from '../plan/plan.ts';
+import type { PointId, PointRole } from '../plan/plan.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
 import { positionWords } from './position-words.ts';
@@ -54,4 +54,17 @@ export function pointerNoteOf({
   if (from === null || level === null) return null;
   const way = ground < level ? 'below' : 'above';
   return `${writeQuantity(Math.abs(ground - level), 'height', units)} ${way} ${NAMES[from]}`;
+}
+
+/** What a point that is being dragged does to the plan, in one line: the fall for what sets it, the delivery for a tank. */
+export function dragNoteOf(id: PointId, evaluation: Evaluation, units: UnitSystem): string | null {
+  const tank = evaluation.tanks.find((each) => each.id === id);
+  if (tank !== undefined) {
+    const lift = `lift ${writeQuantity(tank.line?.governingLift.likely ?? tank.lift.likely, 'height', units)}`;
+    const perDay = tank.line?.deliveryPerDay ?? null;
+    return perDay === null ? lift : `${lift} · ${writeQuantity(perDay.likely, 'daily-volume', units)}`;
+  }
+  const role = evaluation.points.find((point) => point.id === id)?.role;
+  if (role === 'trough' || evaluation.pump === null) return null;
+  return `fall ${writeQuantity(evaluation.pump.fall.likely, 'height', units)}`;
 }

@@ -8,7 +8,7 @@ import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/pl
 import type { Problem } from '../../plan/problem.ts';
 import { stepWords } from '../../report/step-words.ts';
 import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
-import { announcement, history, panel, refusal, selection, tool } from '../state/store.ts';
+import { announcement, dragged, history, panel, refusal, selection, tool } from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
 export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
@@ -87,6 +87,7 @@ export function joinPoints(route: {
 }
 
 export function dragPoint(id: PointId, position: Position, phase: DragPhase): void {
+  dragged.value = phase === 'move' ? id : null;
   drag((plan) => movePoint(plan, id, position), phase);
 }
 

@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import { pointerNoteOf, readoutOf } from '../../report/pointer-words.ts';
-import { evaluation, plan, pointerNote, readout, terrain, tool } from '../state/store.ts';
+import { evaluation, placingNote, plan, readout, terrain, tool } from '../state/store.ts';
 
 let asking = false;
 let next: Position | null = null;
@@ -10,7 +10,7 @@ export function pointAt(position: Position | null): void {
   next = position;
   if (position === null) {
     readout.value = null;
-    pointerNote.value = null;
+    placingNote.value = null;
     return;
   }
   if (terrain.value === null) readout.value = readoutOf({ position, ground: null, units: plan.value.units });
@@ -34,7 +34,7 @@ async function answerOne(position: Position): Promise<void> {
   const { units } = plan.value;
   readout.value = readoutOf({ position, ground, units });
   const placing = typeof tool.value === 'object' && 'place' in tool.value ? tool.value.place : null;
-  pointerNote.value = pointerNoteOf({ placing, ground, points: evaluation.value?.points ?? [], units });
+  placingNote.value = pointerNoteOf({ placing, ground, points: evaluation.value?.points ?? [], units });
 }
 
 /** Height under the pointer; a terrain that was closed meanwhile has none. */

@@ -2,8 +2,9 @@ import { computed, signal } from '@preact/signals';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { emptyPlan } from '../../plan/empty-plan.ts';
 import { type History, shownPlan, startHistory } from '../../plan/history.ts';
-import type { Plan } from '../../plan/plan.ts';
+import type { Plan, PointId } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
+import { dragNoteOf } from '../../report/pointer-words.ts';
 import type { FileAnswers, FileQuestion, Progress } from '../../worker/messages.ts';
 import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from '../map/map-view-props.ts';
 import type { OpenedPicture } from '../picture-client.ts';
@@ -57,7 +58,16 @@ export const evaluation = signal<Evaluation | null>(null);
 export const tool = signal<MapTool>('select');
 export const selection = signal<MapSelection | null>(null);
 export const cursor = signal<RouteCursor | null>(null);
-export const pointerNote = signal<string | null>(null);
+/** The point that is being dragged. */
+export const dragged = signal<PointId | null>(null);
+/** What is said beside the pointer while something is placed. */
+export const placingNote = signal<string | null>(null);
+/** What is said beside the pointer: of what is dragged, else of what is placed. */
+export const pointerNote = computed<string | null>(() => {
+  const id = dragged.value;
+  if (id === null || evaluation.value === null) return placingNote.value;
+  return dragNoteOf(id, evaluation.value, plan.value.units);
+});
 export const readout = signal<readonly string[] | null>(null);
 /** The way of the water that the profile shows; null picks the one that suits the selection. */
 export const chosenWay = signal<string | null>(null);

@@ -10,6 +10,7 @@ import { MeasureLevel } from './measure-level.tsx';
 import { PointHeights } from './point-heights.tsx';
 import { PositionFields } from './position-fields.tsx';
 import { RoleIcon } from './role-icon.tsx';
+import { StandpipeFacts } from './standpipe-facts.tsx';
 import { TextField } from './text-field.tsx';
 
 /** Everything a point is, as numbers that can be typed over. */
@@ -33,6 +34,7 @@ export function PointDetails({ point }: { readonly point: PlanPoint }) {
       <GroundLines point={point} />
       <h3>Heights above the ground here</h3>
       <PointHeights point={point} />
+      <StandpipeFacts id={point.id} />
       <MeasureLevel point={point} />
       <p class="row-end">
         <button type="button" class="quiet danger" onClick={() => remove({ kind: 'point', id: point.id })}>
