@@ -61,6 +61,21 @@ describe('points', () => {
     expect(moved.pipes).toBe(samplePlan.pipes);
   });
 
+  test('a point is moved when only its longitude or only its latitude changes', () => {
+    const [east, north] = [
+      { lon: -29.999, lat: 40.0032 },
+      { lon: -29.9991, lat: 40.004 },
+    ];
+    expect(done(movePoint(samplePlan, 'tank-1', east)).points[3]?.position).toEqual(east);
+    expect(done(movePoint(samplePlan, 'tank-1', north)).points[3]?.position).toEqual(north);
+  });
+
+  test('what was measured of other points stays when a point is removed', () => {
+    const taken = { kind: 'height', point: 'trough-1', height: 90, plusMinus: 0.1 } as const;
+    const less = done(removePoint(done(setMeasurement(samplePlan, taken)), 'source-1'));
+    expect(less.measurements).toEqual([samplePlan.measurements[0], taken]);
+  });
+
   test('removing a point takes its routes and its measurements along', () => {
     const less = done(removePoint(samplePlan, 'pump-1'));
     expect(less.points.map(({ id }) => id)).toEqual(['source-1', 'standpipe-1', 'tank-1', 'trough-1']);
@@ -93,6 +108,8 @@ describe('points', () => {
       renamePoint(samplePlan, 'tank-9', 'x'),
       setStanding(samplePlan, 'tank-9', 'kept'),
       removeRoute(samplePlan, 'drive-9'),
+      addRoute(samplePlan, { role: 'gravity', from: 'tank-9', to: 'trough-1', between: [] }),
+      addRoute(samplePlan, { role: 'gravity', from: 'tank-1', to: 'trough-9', between: [] }),
       moveVertex(samplePlan, 'drive-9', 1, somewhere),
       removeMeasurement(samplePlan, 'tank-1'),
     ];
