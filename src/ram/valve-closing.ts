@@ -52,25 +52,17 @@ export function timedClosing(ram: RamSystem, heads: Heads, velocity: MetresPerSe
   return { startVelocity: velocity, shutVelocity: velocity, time, volume };
 }
 
-interface Motion {
-  /** Opening of the valve, m. */
-  readonly x: number;
-  /** Its velocity, m/s, opening positive. */
-  readonly w: number;
-  /** Velocity of the column, m/s. */
-  readonly v: number;
-}
-
-/** Steps into which the time scale of the closing is divided; halving it moves the shut velocity by less than 1e-5. */
-const stepsPerScale = 400;
-/** The valve hangs where drag and weight balance; it is given this share of its weight to let go. */
+/** Steps into which the time scale of the closing is divided; twice as many move the shut velocity by less than 1e-3. */
+const stepsPerScale = 50;
+/** The valve hangs where drag and weight balance; the column is given this much more velocity to let it go. */
 const nudge = 1e-3;
 /** Time scales after which a valve that has not shut never will. */
 const mostScales = 60;
 
 /**
  * A waste valve that shuts by its own motion: x'' = g_eff (1 − H_P/h_w), H_P = K_wv v²/(2 g (x/s)²) up to the delivery
- * head, while the column goes on by (L/g) v' = H − (K_e + f L/D + K_b) v²/2g − H_P.
+ * head, while the column goes on by (L/g) v' = H − (K_e + f L/D + K_b) v²/2g − H_P. From where H_P has reached the delivery
+ * head it stays there, and the rest is a fall under constant acceleration.
  *
  * x opening and s stroke, m; g_eff effective gravity, m/s²; h_w weight as a head, m; v velocity of the column, m/s.
  * Source: derived here; integrated by the classical Runge-Kutta method.
@@ -81,72 +73,111 @@ function strokeClosing(
   closing: { readonly weightHead: Metres; readonly stroke: Metres },
   start: MetresPerSecond,
 ): ValveClosing | null {
-  const area = boreArea(ram.bore);
-  const valve = { ram, heads, weightHead: closing.weightHead, stroke: closing.stroke, loss: pipeLoss(ram) };
-  const scale = Math.sqrt((2 * closing.stroke) / valveGravity);
-  const dt = scale / stepsPerScale;
-  let now: Motion = { x: closing.stroke, w: 0, v: start * (1 + nudge) };
-  let volume = 0;
-  let shut = 0;
+  const motion = new ValveMotion(ram, heads, closing, start * (1 + nudge));
+  const dt = Math.sqrt((2 * closing.stroke) / valveGravity) / stepsPerScale;
   for (let step = 1; step <= mostScales * stepsPerScale; step += 1) {
-    const before = wasteVelocity(valve, now);
-    const next = rungeKutta(valve, now, dt);
-    const part = next.x > 0 ? 1 : now.x / (now.x - next.x);
-    const after = next.x > 0 ? wasteVelocity(valve, next) : 0;
-    volume += (area * part * dt * (before + after)) / 2;
-    if (shut === 0 && headUnder(valve, next) >= heads.deliveryHead) shut = next.v;
-    if (next.x <= 0) {
-      return { startVelocity: start, shutVelocity: shut || next.v, time: (step - 1 + part) * dt, volume };
-    }
-    now = next.x > closing.stroke ? { x: closing.stroke, w: 0, v: next.v } : next;
+    const before = { x: motion.x, w: motion.w, v: motion.v, gap: motion.gap() };
+    motion.advance(dt);
+    const gap = motion.gap();
+    if (gap > 0) continue;
+    const part = before.gap / (before.gap - gap);
+    const at = (from: number, to: number) => from + part * (to - from);
+    const velocity = at(before.v, motion.v);
+    const opening = Math.max(0, at(before.x, motion.x));
+    const rest = restOfClosing(ram, heads, closing, { x: opening, w: Math.min(0, at(before.w, motion.w)) });
+    const path = motion.path - ((1 - part) * dt * (before.v + motion.v)) / 2;
+    return {
+      startVelocity: start,
+      shutVelocity: velocity,
+      time: (step - 1 + part) * dt + rest.time,
+      volume: boreArea(ram.bore) * (path + rest.path),
+    };
   }
   return null;
 }
 
-interface Valve {
-  readonly ram: RamSystem;
-  readonly heads: Heads;
-  readonly weightHead: Metres;
-  readonly stroke: Metres;
-  readonly loss: Ratio;
+/** What is left once the head under the valve is the delivery's: x = x₀ + w₀ t − b t²/2, b = g_eff (h/h_w − 1). */
+function restOfClosing(
+  ram: RamSystem,
+  heads: Heads,
+  closing: { readonly weightHead: Metres; readonly stroke: Metres },
+  at: { readonly x: Metres; readonly w: MetresPerSecond },
+): { readonly time: Seconds; readonly path: Metres } {
+  const b = valveGravity * (heads.deliveryHead / closing.weightHead - 1);
+  const time = (2 * at.x) / (Math.sqrt(at.w * at.w + 2 * b * at.x) - at.w || Number.POSITIVE_INFINITY);
+  const openings = (at.x + (at.w * time) / 2 - (b * time * time) / 6) * time;
+  const through = Math.sqrt((2 * GRAVITY * heads.deliveryHead) / ram.wasteValveLoss) / closing.stroke;
+  return { time, path: openings * through };
 }
 
-function headUnder(valve: Valve, at: Motion): Metres {
-  const opening = at.x / valve.stroke;
-  if (opening <= 0) return valve.heads.deliveryHead;
-  const head = (valve.ram.wasteValveLoss * at.v * at.v) / (2 * GRAVITY * opening * opening);
-  return Math.min(head, valve.heads.deliveryHead);
-}
+/** Waste valve and column while the valve comes down. */
+class ValveMotion {
+  /** Opening, m, and its rate, opening positive. */
+  x: Metres;
+  w: MetresPerSecond = 0;
+  v: MetresPerSecond;
+  /** Way of the column since the start, all of it through the waste valve. */
+  path: Metres = 0;
+  private readonly stroke: Metres;
+  private readonly weightHead: Metres;
+  private readonly deliveryHead: Metres;
+  /** K_wv s²/2g: head under the valve times opening squared over velocity squared. */
+  private readonly drag: number;
+  private readonly gain: number;
+  private readonly fall: Metres;
+  /** Pipe loss over velocity squared, s²/m. */
+  private readonly loss: number;
 
-function wasteVelocity(valve: Valve, at: Motion): MetresPerSecond {
-  const full = Math.sqrt((2 * GRAVITY * headUnder(valve, at)) / valve.ram.wasteValveLoss);
-  return (Math.max(0, at.x) / valve.stroke) * full;
-}
+  constructor(
+    ram: RamSystem,
+    heads: Heads,
+    closing: { readonly weightHead: Metres; readonly stroke: Metres },
+    velocity: MetresPerSecond,
+  ) {
+    this.x = closing.stroke;
+    this.v = velocity;
+    this.stroke = closing.stroke;
+    this.weightHead = closing.weightHead;
+    this.deliveryHead = heads.deliveryHead;
+    this.drag = (ram.wasteValveLoss * closing.stroke ** 2) / (2 * GRAVITY);
+    this.gain = GRAVITY / ram.length;
+    this.fall = heads.fall;
+    this.loss = pipeLoss(ram) / (2 * GRAVITY);
+  }
 
-function slope(valve: Valve, at: Motion): Motion {
-  const head = headUnder(valve, at);
-  const pipe = (valve.loss * at.v * at.v) / (2 * GRAVITY);
-  return {
-    x: at.w,
-    w: valveGravity * (1 - head / valve.weightHead),
-    v: (GRAVITY / valve.ram.length) * (valve.heads.fall - pipe - head),
-  };
-}
+  /** How far the valve still stands above the opening at which the head under it reaches the delivery's. */
+  gap(): Metres {
+    return this.x - this.v * Math.sqrt(this.drag / this.deliveryHead);
+  }
 
-function rungeKutta(valve: Valve, at: Motion, dt: Seconds): Motion {
-  const a = slope(valve, at);
-  const b = slope(valve, moved(at, a, dt / 2));
-  const c = slope(valve, moved(at, b, dt / 2));
-  const d = slope(valve, moved(at, c, dt));
-  const mean = { x: sum(a.x, b.x, c.x, d.x), w: sum(a.w, b.w, c.w, d.w), v: sum(a.v, b.v, c.v, d.v) };
-  return moved(at, mean, dt);
-}
+  advance(dt: Seconds): void {
+    const { x, w, v } = this;
+    const half = dt / 2;
+    const h1 = this.head(x, v);
+    const w1 = this.pull(h1);
+    const v1 = this.push(h1, v);
+    const h2 = this.head(x + half * w, v + half * v1);
+    const w2 = this.pull(h2);
+    const v2 = this.push(h2, v + half * v1);
+    const h3 = this.head(x + half * (w + half * w1), v + half * v2);
+    const w3 = this.pull(h3);
+    const v3 = this.push(h3, v + half * v2);
+    const h4 = this.head(x + dt * (w + half * w2), v + dt * v3);
+    this.x = Math.min(this.stroke, x + dt * w + ((w1 + w2 + w3) * dt * dt) / 6);
+    this.w = this.x < this.stroke ? w + ((w1 + 2 * w2 + 2 * w3 + this.pull(h4)) * dt) / 6 : 0;
+    this.v = v + ((v1 + 2 * v2 + 2 * v3 + this.push(h4, v + dt * v3)) * dt) / 6;
+    this.path += (dt * (v + this.v)) / 2;
+  }
 
-function moved(at: Motion, by: Motion, dt: Seconds): Motion {
-  return { x: at.x + by.x * dt, w: at.w + by.w * dt, v: at.v + by.v * dt };
-}
+  private head(x: Metres, v: MetresPerSecond): Metres {
+    return x > 0 ? Math.min(this.deliveryHead, (this.drag * v * v) / (x * x)) : this.deliveryHead;
+  }
 
-/** Weights of the classical method: (a + 2b + 2c + d)/6. */
-function sum(a: number, b: number, c: number, d: number): number {
-  return (a + 2 * b + 2 * c + d) / 6;
+  private pull(head: Metres): number {
+    return valveGravity * (1 - head / this.weightHead);
+  }
+
+  private push(head: Metres, v: MetresPerSecond): number {
+    return this.gain * (this.fall - this.loss * v * v - head);
+  }
 }
