@@ -115,4 +115,11 @@ function thereAndBack(converter: Converter): Pick<Projection, 'forward' | 'inver
 
 const finite = ({ x, y }: Planar): Planar | null => (Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null);
 
-const asPosition = (place: Planar | null): Position | null => place && { lon: place.x, lat: place.y };
+const HALF_TURN = 180;
+
+/** Grids that count longitude from 0 to 360 are brought back to ±180. */
+function asPosition(place: Planar | null): Position | null {
+  if (!place) return null;
+  const turns = Math.abs(place.x) > HALF_TURN ? Math.round(place.x / (2 * HALF_TURN)) : 0;
+  return { lon: place.x - turns * 2 * HALF_TURN, lat: place.y };
+}

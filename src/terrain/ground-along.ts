@@ -1,3 +1,4 @@
+import { polylineLength } from '../geodesy/polyline-length.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Metres } from '../units/quantity.ts';
 import { fileCount, filesOf } from './grid-files.ts';
@@ -7,9 +8,12 @@ import { cellOnGround, cellSize, type PlacedGrid } from './placed-grid.ts';
 import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
 import { sampleGrid } from './sample-grid.ts';
 import { seamNotes } from './seams.ts';
+import type { TerrainNote } from './terrain-note.ts';
 
-/** Most samples along one line; with cells of a metre that is a line of some 100 km. */
+/** Most samples along one line. A longer one, some 100 km on cells of a metre, is sampled more coarsely and says so. */
 export const MOST_SAMPLES = 200_000;
+
+const MOST_VERTICES = MOST_SAMPLES / 4;
 
 /** A little under half a cell, since the cell is measured at a few places of the line only. */
 const STEP_IN_CELLS = 0.49;
@@ -23,10 +27,9 @@ export async function groundAlong(
   checkLine(line);
   const cells = grids.map((placed) => cellNear(placed, line));
   const finest = Math.min(...cells.map(({ width, height }) => Math.min(width, height)));
-  const samples = layOutSamples(line, STEP_IN_CELLS * finest);
-  if (samples.count > MOST_SAMPLES) {
-    throw new LineTooLong(samples.horizontal, MOST_SAMPLES * STEP_IN_CELLS * finest);
-  }
+  const wanted = STEP_IN_CELLS * finest;
+  const step = Math.max(wanted, polylineLength(line) / (MOST_SAMPLES - 2 * line.length));
+  const samples = layOutSamples(line, step);
   const ground = new Float64Array(samples.count);
   const known = new Uint8Array(samples.count);
   const marks = new Uint16Array(samples.count);
@@ -40,7 +43,8 @@ export async function groundAlong(
   const at = distancesOf(samples);
   const places = placesOf(samples, line);
   const files = filesOf(grids);
-  const notes = files.length > 1 ? await seamNotes({ at, ...places, ground, known, marks }, files, signal) : [];
+  const seams = files.length > 1 ? await seamNotes({ at, ...places, ground, known, marks }, files, signal) : [];
+  const notes = step > wanted ? [...seams, coarseNote(step, wanted)] : seams;
   return {
     at,
     ...places,
@@ -54,22 +58,15 @@ export async function groundAlong(
   };
 }
 
-/** A line asks for more samples than are taken; nothing is sampled more coarsely in silence. */
-export class LineTooLong extends Error {
-  readonly found: Metres;
-  readonly expected: Metres;
-  constructor(found: Metres, expected: Metres) {
-    super(
-      `length of a line: found ${Math.round(found)} m, expected at most ${Math.round(expected)} m at this cell size`,
-    );
-    this.name = 'LineTooLong';
-    this.found = found;
-    this.expected = expected;
-  }
-}
+const coarseNote = (step: Metres, wanted: Metres): TerrainNote => ({
+  code: 'coarse-samples',
+  data: { step_m: step, wanted_m: wanted },
+});
 
 function checkLine(line: readonly Position[]): void {
-  if (line.length === 0) throw new Error('a line: found no vertex, expected at least one');
+  if (line.length === 0 || line.length > MOST_VERTICES) {
+    throw new Error(`vertices of a line: found ${line.length}, expected 1 to ${MOST_VERTICES}`);
+  }
   for (const { lon, lat } of line) {
     if (Number.isFinite(lon) && Math.abs(lat) <= 90) continue;
     throw new Error(`a vertex: found longitude ${lon}, latitude ${lat}, expected degrees on the globe`);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { distanceBetween } from '../../src/geodesy/geodesic.ts';
 import type { GroundLine } from '../../src/terrain/ground.ts';
-import { groundAlong, LineTooLong } from '../../src/terrain/ground-along.ts';
+import { groundAlong, MOST_SAMPLES } from '../../src/terrain/ground-along.ts';
 import type { PlacedGrid } from '../../src/terrain/placed-grid.ts';
 import { gridOf, METRE_CELLS } from './grid-in-memory.ts';
 import { placed, positionOf } from './placed.ts';
@@ -139,13 +139,23 @@ describe('samples', () => {
     expect(cells).toBeLessThan(6000 * 6000 * 0.2);
   });
 
-  it('are refused, not thinned out, on a line that asks for too many', async () => {
+  it('stand further apart on a line of hundreds of kilometres, which says so', async () => {
     const grid = await placed(gridOf(100, 100, () => 1));
-    const line = [
-      { lon: 3, lat: 46 },
-      { lon: 5, lat: 46 },
-    ];
-    await expect(groundAlong([grid], line)).rejects.toThrow(LineTooLong);
+    const line = [positionOf(grid, 50, 50), { lon: 5, lat: 46 }];
+    const found = await groundAlong([grid], line);
+    expect(found.at.length).toBeLessThanOrEqual(MOST_SAMPLES);
+    expect(found.at.length).toBeGreaterThan(MOST_SAMPLES * 0.99);
+    const [note] = found.notes ?? [];
+    expect(note?.code).toBe('coarse-samples');
+    expect(Number(note?.data.step_m)).toBeGreaterThan((found.at[1] ?? 0) - 1e-6);
+    expect(Number(note?.data.wanted_m)).toBeLessThan(0.5);
+  });
+
+  it('are refused on a line without vertices, with a million of them or off the globe', async () => {
+    const grid = await placed(gridOf(100, 100, () => 1));
+    await expect(groundAlong([grid], [])).rejects.toThrow('found 0');
+    await expect(groundAlong([grid], new Array(1e6).fill({ lon: 3, lat: 46 }))).rejects.toThrow('found 1000000');
+    await expect(groundAlong([grid], [{ lon: Number.NaN, lat: 46 }])).rejects.toThrow('longitude NaN');
   });
 
   it('stop when they are no longer wanted', async () => {
@@ -221,6 +231,15 @@ describe('laws of a drawn line', () => {
       expect(line.ground[0]).toBeCloseTo(plane(x0 + 40, y0 - 45), 6);
       expect(line.ground.at(-1)).toBeCloseTo(plane(x0 + 70, y0 - 60), 6);
     }
+  });
+
+  it('is found on a grid that counts longitude from 0 to 360', async () => {
+    const affine = { a: 0.001, b: 0, c: 237, d: 0, e: -0.001, f: 46 };
+    const grid = await placed(gridOf(100, 100, (c) => c, { affine, crs: { kind: 'epsg', code: 4326 } }));
+    expect(positionOf(grid, 50, 50).lon).toBeCloseTo(-122.95, 9);
+    const line = await along(grid, [20, 50], [30, 50]);
+    expect(line.ground[0]).toBeCloseTo(19.5, 6);
+    expect(line.lon[0]).toBeCloseTo(-122.98, 9);
   });
 
   it('crosses the antimeridian without going round the world', async () => {
