@@ -1,25 +1,38 @@
-import type { FeatureCollection } from 'geojson';
-import type { GeoJSONSource, Map as MapLibreMap } from 'maplibre-gl';
+import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { TerraDraw } from 'terra-draw';
 import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint, PointRole, RouteRole } from '../../plan/plan.ts';
-import type { MapViewProps } from './map-view-props.ts';
+import type { MapTheme, MapViewProps } from './map-view-props.ts';
 import { rolesAtEnd } from './role-fit.ts';
+import { catchingPoint, pointAtEnd, wholeRoute } from './route-ends.ts';
 
-/** How near a point of a fitting role catches the pointer, CSS pixels. */
-const CATCH = 16;
 const NONE: ReadonlySet<PointRole> = new Set();
 
-/** Drawing a route with terra-draw as the input device: points of fitting roles catch its first and its last vertex. */
+/** What of a route being drawn the map shows itself. */
+export interface DrawPhase {
+  /** Roles that the next vertex may meet. */
+  readonly targets: ReadonlySet<PointRole>;
+  /** The point that would catch the next vertex. */
+  readonly caught: PlanPoint | null;
+  /** Vertices set by key; those set by pointer are terra-draw's to show. */
+  readonly keyed: readonly Position[];
+}
+
+/**
+ * Drawing a route: by pointer with terra-draw as the input device, by key with vertices in the middle of the map. Points
+ * of fitting roles catch the first and the last vertex.
+ */
 export class DrawRoute {
   readonly #map: MapLibreMap;
   readonly #props: () => MapViewProps;
   readonly #onPhase: () => void;
   #draw: TerraDraw | null = null;
   #role: RouteRole | null = null;
-  #theme: string | null = null;
-  /** Vertices that are set, without the one that follows the pointer. */
+  #theme: MapTheme | null = null;
+  /** Vertices set by pointer, without the one that follows it. */
   #set: readonly Position[] = [];
+  #keyed: readonly Position[] = [];
+  #caught: PlanPoint | null = null;
 
   constructor(map: MapLibreMap, props: () => MapViewProps, onPhase: () => void) {
     this.#map = map;
@@ -27,17 +40,15 @@ export class DrawRoute {
     this.#onPhase = onPhase;
   }
 
-  /** Roles that the next vertex may meet. */
-  targets(): ReadonlySet<PointRole> {
-    if (!this.#role) return NONE;
-    return rolesAtEnd(this.#role, this.#set.length === 0 ? 'from' : 'to');
+  get phase(): DrawPhase {
+    return { targets: this.#targets(), caught: this.#caught, keyed: this.#keyed };
   }
 
   follow({ tool, look }: MapViewProps): void {
     const role = tool !== 'select' && 'draw' in tool ? tool.draw : null;
     if (role === this.#role && (role === null || look.theme === this.#theme)) return;
     this.close();
-    if (role !== null) this.#start(role);
+    if (role !== null) void this.#start(role, look.theme);
     this.#onPhase();
   }
 
@@ -45,56 +56,77 @@ export class DrawRoute {
     if (this.#draw?.enabled) this.#draw.stop();
     this.#draw = null;
     this.#role = null;
-    this.#set = [];
-    this.#highlight(null);
+    this.#forget();
+  }
+
+  /** Sets a vertex in the middle of the map, or on the point that lies there. */
+  addByKey(): void {
+    if (!this.#role || this.#set.length > 0) return;
+    const { clientWidth, clientHeight } = this.#map.getContainer();
+    const point = this.#nearest(clientWidth / 2, clientHeight / 2);
+    const { lng, lat } = this.#map.getCenter();
+    this.#keyed = [...this.#keyed, point?.position ?? { lon: lng, lat }];
+    if (point && this.#keyed.length >= 2) this.finishByKey();
+    else this.#onPhase();
+  }
+
+  takeBackByKey(): void {
+    this.#keyed = this.#keyed.slice(0, -1);
+    this.#onPhase();
+  }
+
+  /** True when there was a line to finish. */
+  finishByKey(): boolean {
+    if (this.#keyed.length < 2) return false;
+    this.#handOver(this.#keyed);
+    return true;
   }
 
   /** terra-draw is fetched with the first route that is drawn; until then the tool waits. */
-  async #start(role: RouteRole): Promise<void> {
-    const { theme } = this.#props().look;
+  async #start(role: RouteRole, theme: MapTheme): Promise<void> {
     this.#role = role;
     this.#theme = theme;
     const { LINE_MODE, routePencil } = await import('./route-pencil.ts');
     if (this.#role !== role || this.#theme !== theme || this.#draw) return;
-    const draw = routePencil(this.#map, { role, theme, caught: (at) => this.#caught(at) });
+    const draw = routePencil(this.#map, { role, theme, caught: (at) => this.#catch(at) });
     draw.start();
     draw.setMode(LINE_MODE);
     draw.on('change', () => this.#changed());
     draw.on('finish', () => this.#finish());
     this.#draw = draw;
-    this.#map.getCanvas().focus();
+    this.#map.getCanvas().focus({ preventScroll: true });
   }
 
-  /** The point that catches the pointer, shown by a ring. */
-  #caught(at: { readonly containerX: number; readonly containerY: number }): [number, number] | undefined {
+  #targets(): ReadonlySet<PointRole> {
+    if (!this.#role) return NONE;
+    return rolesAtEnd(this.#role, this.#set.length + this.#keyed.length === 0 ? 'from' : 'to');
+  }
+
+  /** The point that catches the pointer. */
+  #catch(at: { readonly containerX: number; readonly containerY: number }): [number, number] | undefined {
     const point = this.#nearest(at.containerX, at.containerY);
-    this.#highlight(point);
+    if (point !== this.#caught) {
+      this.#caught = point;
+      this.#onPhase();
+    }
     return point ? [point.position.lon, point.position.lat] : undefined;
   }
 
   #nearest(x: number, y: number): PlanPoint | null {
-    const roles = this.targets();
-    let best: PlanPoint | null = null;
-    let least = CATCH;
-    for (const point of this.#props().plan.points) {
-      if (!roles.has(point.role)) continue;
-      const at = this.#map.project([point.position.lon, point.position.lat]);
-      const off = Math.hypot(at.x - x, at.y - y);
-      if (off > least) continue;
-      best = point;
-      least = off;
-    }
-    return best;
+    return catchingPoint(this.#map, this.#props().plan.points, this.#targets(), { x, y });
   }
 
   #changed(): void {
     const vertices = this.#drawnSoFar();
     if (vertices.length === this.#set.length) return;
     this.#set = vertices;
+    this.#keyed = [];
     this.#onPhase();
-    const last = vertices[vertices.length - 1];
+    const position = vertices[vertices.length - 1];
+    const { plan } = this.#props();
+    if (vertices.length < 2 || !position || !this.#role) return;
     // A click on a point where the route may end ends it; let terra-draw leave its own handler first.
-    if (vertices.length >= 2 && last && this.#pointAt(last, 'to')) queueMicrotask(() => this.#finish());
+    if (pointAtEnd(this.#map, plan.points, this.#role, { kind: 'to', position })) queueMicrotask(() => this.#finish());
   }
 
   /** The vertices that are set; while a line is being drawn its last coordinate only follows the pointer. */
@@ -109,46 +141,25 @@ export class DrawRoute {
   }
 
   #finish(): void {
+    const vertices = this.#drawnSoFar();
+    if (vertices.length > 0) this.#handOver(vertices);
+  }
+
+  #handOver(vertices: readonly Position[]): void {
     const role = this.#role;
-    const vertices = withoutRepeats(this.#drawnSoFar());
-    if (!role || !this.#draw) return;
+    const { plan, onDrawn } = this.#props();
     // Leaving the mode drops a line that is still being drawn; the next one starts afresh.
-    this.#draw.setMode(this.#draw.getMode());
-    this.#draw.clear();
-    this.#set = [];
-    this.#highlight(null);
+    this.#draw?.setMode(this.#draw.getMode());
+    this.#draw?.clear();
+    this.#forget();
     this.#onPhase();
-    const [first, last] = [vertices[0], vertices[vertices.length - 1]];
-    if (!first || !last || vertices.length < 2) return;
-    const from = this.#pointAt(first, 'from', role);
-    const to = this.#pointAt(last, 'to', role);
-    const whole = [from?.position ?? first, ...vertices.slice(1, -1), to?.position ?? last];
-    this.#props().onDrawn(role, whole, from?.id ?? null, to?.id ?? null);
+    const route = role && wholeRoute(this.#map, plan.points, role, vertices);
+    if (role && route) onDrawn(role, route.vertices, route.from, route.to);
   }
 
-  /** The fitting point on which a vertex lies, within a hundredth of a pixel's rounding. */
-  #pointAt({ lon, lat }: Position, end: 'from' | 'to', role: RouteRole | null = this.#role): PlanPoint | null {
-    if (!role) return null;
-    const roles = rolesAtEnd(role, end);
-    const at = this.#map.project([lon, lat]);
-    const lies = ({ position }: PlanPoint) => this.#map.project([position.lon, position.lat]).dist(at) < 1;
-    return this.#props().plan.points.find((point) => roles.has(point.role) && lies(point)) ?? null;
+  #forget(): void {
+    this.#set = [];
+    this.#keyed = [];
+    this.#caught = null;
   }
-
-  #highlight(point: PlanPoint | null): void {
-    const data: FeatureCollection = { type: 'FeatureCollection', features: [] };
-    if (point) {
-      const { lon, lat } = point.position;
-      const geometry = { type: 'Point' as const, coordinates: [lon, lat] };
-      data.features.push({ type: 'Feature', properties: { name: point.name }, geometry });
-    }
-    this.#map.getSource<GeoJSONSource>('snap')?.setData(data);
-  }
-}
-
-function withoutRepeats(vertices: readonly Position[]): Position[] {
-  return vertices.filter(({ lon, lat }, at) => {
-    const before = vertices[at - 1];
-    return !before || before.lon !== lon || before.lat !== lat;
-  });
 }

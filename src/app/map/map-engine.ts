@@ -2,7 +2,7 @@ import 'maplibre-gl/dist/maplibre-gl.css';
 import type { FeatureCollection } from 'geojson';
 import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
-import { DrawRoute } from './draw-route.ts';
+import { type DrawPhase, DrawRoute } from './draw-route.ts';
 import { fitToOpened } from './map-fit.ts';
 import { setMapImages } from './map-images.ts';
 import { MapKeys } from './map-keys.ts';
@@ -11,10 +11,12 @@ import { type DrawnData, type DrawnSource, mapStyle } from './map-style.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import { withPencil } from './pencil-style.ts';
 import {
+  caughtFeatures,
   cursorFeatures,
   outlineFeatures,
   pointFeatures,
   routeFeatures,
+  sketchFeatures,
   turningFeatures,
   vertexFeatures,
 } from './plan-features.ts';
@@ -53,12 +55,12 @@ export class MapEngine {
       onInterval: (zoom: number, interval: number) => this.#noteInterval(zoom, interval),
     };
     this.#protocol = new TileProtocol(this.#sources);
-    this.#drawn = drawnData(props, new Set());
+    this.#drawn = drawnData(props, NOTHING_DRAWN);
     this.map = createMap(container, this.#style());
     const current = () => this.#props;
     this.#draw = new DrawRoute(this.map, current, () => this.#redraw());
     this.#pointer = new MapPointer(this.map, current);
-    this.#keys = new MapKeys(this.map, current, () => this.#pointer.cancelDrag());
+    this.#keys = new MapKeys(this.map, current, { draw: this.#draw, cancelDrag: () => this.#pointer.cancelDrag() });
     this.map.once('style.load', () => this.#start());
     this.map.on('move', () => this.#tellView());
     this.map.on('idle', () => this.#setIdle(true));
@@ -114,7 +116,7 @@ export class MapEngine {
 
   /** Hands over what changed of the drawn things. */
   #redraw(): void {
-    const next = drawnData(this.#props, this.#draw.targets());
+    const next = drawnData(this.#props, this.#draw.phase);
     for (const [name, data] of Object.entries(next) as [DrawnSource, FeatureCollection][]) {
       if (JSON.stringify(data) === JSON.stringify(this.#drawn[name])) continue;
       this.map.getSource<GeoJSONSource>(name)?.setData(data);
@@ -172,7 +174,9 @@ function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
   );
 }
 
-function drawnData(props: MapViewProps, targets: ReturnType<DrawRoute['targets']>): DrawnData {
+const NOTHING_DRAWN: DrawPhase = { targets: new Set(), caught: null, keyed: [] };
+
+function drawnData(props: MapViewProps, { targets, caught, keyed }: DrawPhase): DrawnData {
   const { plan, selection, evaluation, grounds, cursor, terrain } = props;
   return {
     routes: routeFeatures(plan, selection),
@@ -180,7 +184,8 @@ function drawnData(props: MapViewProps, targets: ReturnType<DrawRoute['targets']
     vertices: vertexFeatures(plan, selection),
     turnings: turningFeatures(evaluation, grounds),
     cursor: cursorFeatures(cursor, grounds),
-    snap: { type: 'FeatureCollection', features: [] },
+    snap: caughtFeatures(caught),
+    sketch: sketchFeatures(keyed),
     outline: outlineFeatures(terrain),
   };
 }

@@ -4,17 +4,21 @@ import { boundsOf } from './map-style.ts';
 import type { MapViewProps } from './map-view-props.ts';
 
 const PADDING = 36;
+/** Names stand beside the points, the scale below them. */
+const PLAN_PADDING = { top: 44, bottom: 64, left: 70, right: 90 };
 const CLOSEST = 18;
-const MARGIN_SHARE = 0.3;
+const MARGIN_SHARE = 0.2;
 /** Room around a plan of a single place, degrees. */
 const LEAST_MARGIN = 0.0005;
 
 /** Shows what was just opened: the plan on its terrain, else the whole terrain, the picture, or the plan alone. */
 export function fitToOpened(map: MapLibreMap, before: MapViewProps | null, after: MapViewProps): void {
-  const { bounds } = boundsOf(newOutline(before, after));
+  const outline = newOutline(before, after);
+  const { bounds } = boundsOf(outline);
   if (!bounds) return;
+  const padding = outline === after.terrain?.outline || outline === after.picture?.outline ? PADDING : PLAN_PADDING;
   const animate = before !== null && !window.matchMedia('(prefers-reduced-motion: reduce)').matches;
-  map.fitBounds(bounds, { padding: PADDING, maxZoom: CLOSEST, duration: animate ? 400 : 0 });
+  map.fitBounds(bounds, { padding, maxZoom: CLOSEST, duration: animate ? 400 : 0 });
 }
 
 function newOutline(before: MapViewProps | null, after: MapViewProps): readonly Position[] {

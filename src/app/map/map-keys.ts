@@ -1,6 +1,8 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
+import type { PointRole } from '../../plan/plan.ts';
 import { cellStep } from './cell-step.ts';
-import type { MapViewProps } from './map-view-props.ts';
+import type { DrawRoute } from './draw-route.ts';
+import type { MapTool, MapViewProps } from './map-view-props.ts';
 
 /** How far Alt and an arrow key move a point or a vertex, cells of the DEM. */
 const NUDGE_CELLS = 0.5;
@@ -11,16 +13,22 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, -1],
 };
 
+export interface KeyedDoings {
+  readonly draw: Pick<DrawRoute, 'addByKey' | 'takeBackByKey' | 'finishByKey'>;
+  /** True when there was a drag to give up. */
+  readonly cancelDrag: () => boolean;
+}
+
 /** Keys while the map has the focus. Arrows, + and − without Alt are the map library's own. */
 export class MapKeys {
   readonly #map: MapLibreMap;
   readonly #props: () => MapViewProps;
-  readonly #cancelDrag: () => boolean;
+  readonly #doings: KeyedDoings;
 
-  constructor(map: MapLibreMap, props: () => MapViewProps, cancelDrag: () => boolean) {
+  constructor(map: MapLibreMap, props: () => MapViewProps, doings: KeyedDoings) {
     this.#map = map;
     this.#props = props;
-    this.#cancelDrag = cancelDrag;
+    this.#doings = doings;
     map.getContainer().addEventListener('keydown', this.#press, { capture: true });
     window.addEventListener('keydown', this.#giveUpDrag, { capture: true });
   }
@@ -31,25 +39,40 @@ export class MapKeys {
   }
 
   #press = (event: KeyboardEvent): void => {
-    const { tool, selection, onDelete, onPlace, onCancelTool } = this.#props();
+    if (event.ctrlKey || event.metaKey) return;
+    const { tool } = this.#props();
     const arrow = ARROWS[event.key];
-    if (event.altKey && arrow && this.#nudge(arrow)) claim(event);
-    else if ((event.key === 'Delete' || event.key === 'Backspace') && selection && tool === 'select') {
-      claim(event);
-      onDelete(selection);
-    } else if (event.key === 'Escape' && tool !== 'select') {
-      claim(event);
-      onCancelTool();
-    } else if (event.key === 'Enter' && tool !== 'select' && 'place' in tool) {
-      claim(event);
-      const { lng, lat } = this.#map.getCenter();
-      onPlace(tool.place, { lon: lng, lat });
-    }
+    if (event.altKey) {
+      if (arrow && this.#nudge(arrow)) claim(event);
+    } else if (this.#take(event.key, tool)) claim(event);
   };
+
+  /** What a key does with the tool in hand; false when it means nothing to it. */
+  #take(key: string, tool: MapTool): boolean {
+    if (tool === 'select') return key === 'Delete' || key === 'Backspace' ? this.#delete() : false;
+    if (key === 'Escape') this.#props().onCancelTool();
+    else if ('place' in tool) return key === 'Enter' || key === ' ' ? this.#place(tool.place) : false;
+    else if (key === ' ') this.#doings.draw.addByKey();
+    else if (key === 'Backspace') this.#doings.draw.takeBackByKey();
+    else return key === 'Enter' && this.#doings.draw.finishByKey();
+    return true;
+  }
+
+  #delete(): boolean {
+    const { selection, onDelete } = this.#props();
+    if (selection) onDelete(selection);
+    return selection !== null;
+  }
+
+  #place(role: PointRole): boolean {
+    const { lng, lat } = this.#map.getCenter();
+    this.#props().onPlace(role, { lon: lng, lat });
+    return true;
+  }
 
   /** Wherever the focus happens to be, Escape gives a drag up before it means anything else. */
   #giveUpDrag = (event: KeyboardEvent): void => {
-    if (event.key === 'Escape' && this.#cancelDrag()) claim(event);
+    if (event.key === 'Escape' && this.#doings.cancelDrag()) claim(event);
   };
 
   #nudge([east, north]: readonly [number, number]): boolean {

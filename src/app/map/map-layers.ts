@@ -86,12 +86,12 @@ function contourLayers(visibility: 'visible' | 'none', colours: MapColours): Lay
       layout: {
         visibility,
         'symbol-placement': 'line',
-        'symbol-spacing': 240,
+        'symbol-spacing': 180,
         'text-field': ['get', 'label'],
         'text-font': [...NUMBER_FONT],
         'text-size': 11,
-        'text-max-angle': 32,
-        'text-padding': 4,
+        'text-max-angle': 40,
+        'text-padding': 14,
         'text-pitch-alignment': 'viewport',
       },
       paint: {
@@ -202,6 +202,24 @@ function pointLayers(colours: MapColours): LayerSpecification[] {
       source: 'points',
       layout: { 'icon-image': ['get', 'role'], 'icon-allow-overlap': true, 'icon-padding': 0 },
       paint: { 'icon-opacity': ['case', ['get', 'faded'], 0.55, 1] },
+    },
+    {
+      id: 'sketch',
+      type: 'line',
+      source: 'sketch',
+      paint: { 'line-color': colours.focus, 'line-width': 3 },
+    },
+    {
+      id: 'sketch-vertices',
+      type: 'circle',
+      source: 'sketch',
+      filter: ['==', ['geometry-type'], 'Point'],
+      paint: {
+        'circle-radius': 5,
+        'circle-color': colours.sheet,
+        'circle-stroke-color': colours.focus,
+        'circle-stroke-width': 2,
+      },
     },
     {
       id: 'snap',

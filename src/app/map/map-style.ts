@@ -11,7 +11,7 @@ import type { TileProtocol } from './tile-protocol.ts';
 import type { PictureTiles, ReliefTiles } from './tile-service.ts';
 
 /** Sources whose data the map sets itself. */
-export type DrawnSource = 'routes' | 'points' | 'vertices' | 'turnings' | 'cursor' | 'snap' | 'outline';
+export type DrawnSource = 'routes' | 'points' | 'vertices' | 'turnings' | 'cursor' | 'snap' | 'sketch' | 'outline';
 export type DrawnData = Readonly<Record<DrawnSource, FeatureCollection>>;
 
 export interface StyleInputs {

@@ -89,6 +89,17 @@ export function cursorFeatures(
   return collection(position ? [point(position, {})] : []);
 }
 
+/** The point that would catch the next vertex of a route being drawn. */
+export function caughtFeatures(caught: PlanPoint | null): FeatureCollection {
+  return collection(caught ? [point(caught.position, { id: caught.id })] : []);
+}
+
+/** A route being drawn by key: its vertices, and the line once there are two. */
+export function sketchFeatures(vertices: readonly Position[]): FeatureCollection {
+  const dots = vertices.map((vertex) => point(vertex, {}));
+  return collection(vertices.length < 2 ? dots : [line(vertices, {}), ...dots]);
+}
+
 export function outlineFeatures(terrain: TerrainAbout | null): FeatureCollection {
   const [first] = terrain?.outline ?? [];
   return collection(terrain && first ? [line([...terrain.outline, first], {})] : []);
