@@ -1,0 +1,51 @@
+import type { HeightField } from './height-field.ts';
+import { pullStraight, type WayPlace } from './pull-straight.ts';
+import type { RouteJob } from './route-proposal.ts';
+import type { RouteRule } from './route-rule.ts';
+import { type RouteEnds, RouteSearch } from './route-search.ts';
+
+/** Ways followed between two looks at the signal: some 20 ms. */
+const AT_A_TIME = 20_000;
+
+/** A way that was found, as the search went and drawn straight; or why there is none. */
+export type SearchEnd =
+  | { readonly state: 'found'; readonly raw: readonly WayPlace[]; readonly way: readonly WayPlace[] }
+  | { readonly state: 'none' }
+  | { readonly state: 'full' };
+
+/** What a search looks through. */
+export interface SearchGround {
+  readonly field: HeightField;
+  readonly ends: RouteEnds;
+  readonly neighbours: 16 | 32;
+}
+
+/** Runs a search to its end in short stretches. */
+export async function runSearch(ground: SearchGround, rule: RouteRule, job: RouteJob): Promise<SearchEnd> {
+  const search = new RouteSearch(ground.field, ground.ends, rule, ground.neighbours);
+  for (;;) {
+    job.signal?.throwIfAborted();
+    const state = search.go(AT_A_TIME);
+    job.onProgress?.(search.expanded);
+    if (state === 'found') {
+      const raw = search.way();
+      return { state, raw, way: drawnStraight(ground.field, raw, rule) };
+    }
+    if (state === 'none') return { state };
+    if (state === 'full') return { state };
+    await job.pause?.();
+  }
+}
+
+/** Passes of drawing straight; a vertex of one pass may be passed over by the next. */
+const MOST_PASSES = 4;
+
+function drawnStraight(field: HeightField, raw: readonly WayPlace[], rule: RouteRule): readonly WayPlace[] {
+  let way = raw;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const next = pullStraight(field, way, rule);
+    if (next.length === way.length) return next;
+    way = next;
+  }
+  return way;
+}
