@@ -197,6 +197,9 @@ export function demoPlan() {
     leftInStream: 0.15,
     herd: [{ kind: 'row', row: 'beef-cow-calf-pair-aafc', count: 19 }],
     measurements: [],
+    year: [],
+    materials: { currency: '', allowance: 0, prices: [] },
+    mapTiles: null,
     confidence: 0.9,
     terrain: { files: ['dem.tif'], accuracy: 'lidar-1m-scrub' },
   };

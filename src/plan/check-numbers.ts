@@ -14,6 +14,12 @@ export function checkNumbers({ settings }: PlanDraft, rows: HandbookRows): reado
     ...settings.pipes.flatMap((pipe, index) => checkPipe(pipe, pipePath(index), rows)),
     ...settings.herd.flatMap((group, index) => checkHerd(group, `rillwright.herd[${index}]`, rows)),
     ...settings.yieldReadings.flatMap((reading, index) => checkReading(reading, `rillwright.yield_readings[${index}]`)),
+    ...unless(
+      settings.year.length === 0 || settings.year.length === 12,
+      'rillwright.year',
+      `${settings.year.length} months`,
+      'none or all twelve',
+    ),
     ...(settings.pump === null ? [] : checkPump(settings.pump, 'rillwright.pump')),
   ];
 }

@@ -15,7 +15,10 @@ export function emptyPlan({ name, units }: { readonly name: string; readonly uni
     dryShare: null,
     leftInStream: null,
     herd: [],
+    year: [],
     measurements: [],
+    materials: { currency: '', allowance: 0, prices: [] },
+    mapTiles: null,
     confidence: 0.9,
     terrain: null,
   });

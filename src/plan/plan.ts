@@ -20,7 +20,12 @@ export interface Plan {
   /** Share of the source's water that stays in the stream; null until the user says. */
   readonly leftInStream: Ratio | null;
   readonly herd: readonly HerdGroup[];
+  /** January to December; empty until the user says how source and weather go through the year. */
+  readonly year: readonly MonthOfYear[];
   readonly measurements: readonly Measurement[];
+  readonly materials: MaterialList;
+  /** Map tiles from an address that the user typed; null for none. */
+  readonly mapTiles: MapTiles | null;
   /** How sure a limit must be before it is said to hold (or to fail): 0.5 to 0.999, usually 0.9. */
   readonly confidence: Ratio;
   readonly terrain: TerrainReference | null;
@@ -186,6 +191,38 @@ export type YieldReading =
 export type HerdGroup =
   | { readonly kind: 'row'; readonly row: string; readonly count: number }
   | { readonly kind: 'own'; readonly label: string; readonly needPerDay: CubicMetres; readonly count: number };
+
+/** One month as the user knows it. */
+export interface MonthOfYear {
+  /** Which figure of the herd's need holds. */
+  readonly season: 'winter' | 'summer';
+  /** For needs that go by temperature; null takes the season's. */
+  readonly airTemperature: Celsius | null;
+  /** What the source gives as a share of what was read; null for all of it. */
+  readonly sourceShare: Ratio | null;
+}
+
+/** How the user buys pipe and fittings: their own prices, in their own currency. */
+export interface MaterialList {
+  readonly currency: string;
+  /** What is bought beyond the measured length, as a share of it. */
+  readonly allowance: Ratio;
+  readonly prices: readonly Price[];
+}
+
+export interface Price {
+  /** A pipe row, a fitting row, or the user's own words. */
+  readonly item: string;
+  readonly unit: 'metre' | 'piece';
+  readonly price: number;
+  /** Length of a coil or stick; null when it is cut to length. */
+  readonly pack: Metres | null;
+}
+
+export interface MapTiles {
+  readonly address: string;
+  readonly attribution: string;
+}
 
 /** A level taken on site, ground to ground; it replaces what the DEM says of that point. */
 export type Measurement =

@@ -74,7 +74,10 @@ export const workingPlan: Plan = {
   dryShare: 0.9,
   leftInStream: 0,
   herd: [{ kind: 'own', label: 'invented herd', needPerDay: 0.05, count: 15 }],
+  year: [],
   measurements: [],
+  materials: { currency: '', allowance: 0, prices: [] },
+  mapTiles: null,
   confidence: 0.9,
   terrain: null,
 };

@@ -133,6 +133,20 @@ export const samplePlan: Plan = {
     { kind: 'height', point: 'pump-1', height: 104.32, plusMinus: 0.02 },
     { kind: 'difference', from: 'pump-1', to: 'source-1', rise: 3.41, plusMinus: 0.03 },
   ],
+  year: Array.from({ length: 12 }, (_, month) => ({
+    season: month > 3 && month < 10 ? 'summer' : 'winter',
+    airTemperature: month === 6 ? 27.5 : null,
+    sourceShare: month === 8 ? 0.6 : null,
+  })),
+  materials: {
+    currency: 'crowns',
+    allowance: 0.05,
+    prices: [
+      { item: 'pe100-sdr11-32', unit: 'metre', price: 1.85, pack: 100 },
+      { item: 'elbow-90-threaded', unit: 'piece', price: 3.2, pack: null },
+    ],
+  },
+  mapTiles: { address: 'https://tiles.invalid/{z}/{x}/{y}.png', attribution: 'Invented survey' },
   confidence: 0.9,
   terrain: { files: ['dem.tif'], accuracy: 'lidar-1m-open' },
 };

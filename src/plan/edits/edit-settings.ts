@@ -4,7 +4,19 @@ import { finishEdit } from './finish-edit.ts';
 import { withChanges } from './with-changes.ts';
 
 export type SettingChanges = Partial<
-  Pick<Plan, 'name' | 'units' | 'waterTemperature' | 'dryShare' | 'leftInStream' | 'confidence' | 'terrain'>
+  Pick<
+    Plan,
+    | 'name'
+    | 'units'
+    | 'waterTemperature'
+    | 'dryShare'
+    | 'leftInStream'
+    | 'confidence'
+    | 'terrain'
+    | 'year'
+    | 'materials'
+    | 'mapTiles'
+  >
 >;
 
 /** Changes settings of the whole plan: name, units shown, water temperature, shares, confidence, terrain. */

@@ -63,7 +63,10 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
     dryShare: kept('dryShare'),
     leftInStream: kept('leftInStream'),
     herd: kept('herd'),
+    year: kept('year'),
     measurements: kept('measurements'),
+    materials: kept('materials'),
+    mapTiles: kept('mapTiles'),
     confidence: kept('confidence'),
     terrain: kept('terrain'),
   };

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import type { Plan } from '../plan.ts';
 import { line, rowName, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
+import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
@@ -25,7 +26,10 @@ const settingsSchema = z.strictObject({
   herd: z.array(herdCodec.schema).check(z.maxLength(100)),
   pump: z.nullable(pumpCodec.schema),
   pipes: z.array(pipeCodec.schema).check(z.maxLength(1000)),
+  year: z.array(monthCodec.schema).check(z.maxLength(12)),
   measurements: z.array(measurementCodec.schema).check(z.maxLength(5000)),
+  materials: materialsCodec.schema,
+  map_tiles: z.nullable(tilesCodec.schema),
   confidence: within(0.5, 0.999),
   terrain: z.nullable(
     z.strictObject({
@@ -48,7 +52,10 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     herd: plan.herd.map(herdCodec.toFile),
     pump: orNull(pumpCodec.toFile)(plan.pump),
     pipes: plan.pipes.map(pipeCodec.toFile),
+    year: plan.year.map(monthCodec.toFile),
     measurements: plan.measurements.map(measurementCodec.toFile),
+    materials: materialsCodec.toFile(plan.materials),
+    map_tiles: orNull(tilesCodec.toFile)(plan.mapTiles),
     confidence: asIs.toFile(plan.confidence),
     terrain: plan.terrain && { files: [...plan.terrain.files], accuracy: plan.terrain.accuracy },
   }),
@@ -62,7 +69,10 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     dryShare: orNull(asIs.fromFile)(file.dry_share),
     leftInStream: orNull(asIs.fromFile)(file.left_in_stream),
     herd: file.herd.map(herdCodec.fromFile),
+    year: file.year.map(monthCodec.fromFile),
     measurements: file.measurements.map(measurementCodec.fromFile),
+    materials: materialsCodec.fromFile(file.materials),
+    mapTiles: orNull(tilesCodec.fromFile)(file.map_tiles),
     confidence: asIs.fromFile(file.confidence),
     terrain: file.terrain,
   }),
