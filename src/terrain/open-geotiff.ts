@@ -3,6 +3,7 @@ import { answeredCrs } from './answered-crs.ts';
 import { chooseBand } from './band-choice.ts';
 import { BlockCache } from './block-cache.ts';
 import { BlockStore } from './block-store.ts';
+import { checkBlocksInside } from './blocks-inside.ts';
 import type { ByteSource } from './byte-source.ts';
 import { type FileAffine, readAffine } from './file-affine.ts';
 import { crsFromKeys, statesCrs } from './file-crs.ts';
@@ -64,6 +65,7 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const { main } = images;
   const layout = await readLayout(main);
   checkSupport(layout, images.littleEndian);
+  await checkBlocksInside(layout, source.size);
   const keys = await readGeoKeys(main);
   const metadata = readGdalMetadata(await main.text(TAG.GdalMetadata));
   const band = await chooseBand(source.name, main, { layout, metadata, answers });

@@ -1,6 +1,7 @@
 import { opacityBand } from './band-choice.ts';
 import { isReadable } from './block-codec.ts';
 import type { BlockStore } from './block-store.ts';
+import { checkBlocksInside } from './blocks-inside.ts';
 import { refuse } from './file-refusal.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import type { HeightRule } from './heights-from-samples.ts';
@@ -21,6 +22,7 @@ export async function openMasks(head: GeoTiffHead, stores: StoreMaker): Promise<
   for (const tags of head.images.masks) {
     const layout = await readLayout(tags);
     checkMask(layout);
+    await checkBlocksInside(layout, head.source.size);
     const store = stores(`mask ${masks.length}`, { layout, band: 0, rule: MASK_RULE });
     masks.push({ layout, mask: new VoidMask(store, layout) });
   }

@@ -1,3 +1,4 @@
+import { checkBlocksInside } from './blocks-inside.ts';
 import { gridOf } from './geotiff-grid.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import type { Affine, ElevationGrid } from './grid.ts';
@@ -15,6 +16,7 @@ export async function openOverviews(
     const layout = await readLayout(tags);
     if (!isCopyOf(layout, head.layout)) continue;
     checkSupport(layout, head.images.littleEndian);
+    await checkBlocksInside(layout, head.source.size);
     layouts.push(layout);
   }
   layouts.sort((p, q) => q.columns - p.columns);

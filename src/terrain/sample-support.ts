@@ -10,6 +10,8 @@ const BITS: Readonly<Record<RasterLayout['kind'], readonly number[]>> = {
 };
 
 const MOST_BLOCK_BYTES = 64 * 1024 * 1024;
+/** A cell of a block may take 8 bytes of height, 1 of mask and its samples while it is unpacked. */
+const MOST_BLOCK_CELLS = 16 * 1024 * 1024;
 const PREDICTORS = [1, 2, 3];
 const FLOAT_PREDICTOR = 3;
 const UNCOMPRESSED = 1;
@@ -52,12 +54,12 @@ function checkBlockSize(layout: RasterLayout): void {
   const { blockColumns, blockRows, samples, separate, bits, compression, tiled } = layout;
   if (compression === UNCOMPRESSED && !tiled) return;
   const bytes = blockColumns * blockRows * (separate ? 1 : samples) * (bits / 8);
-  if (bytes > MOST_BLOCK_BYTES) {
+  if (bytes > MOST_BLOCK_BYTES || blockColumns * blockRows > MOST_BLOCK_CELLS) {
     refuse({
       code: 'block-size',
       where: tiled ? 'TileWidth' : 'RowsPerStrip',
-      found: `blocks of ${bytes} bytes`,
-      expected: `blocks of at most ${MOST_BLOCK_BYTES} bytes; rewrite the file in tiles`,
+      found: `blocks of ${blockColumns} × ${blockRows} cells, ${bytes} bytes`,
+      expected: `at most ${MOST_BLOCK_CELLS} cells and ${MOST_BLOCK_BYTES} bytes; rewrite the file in tiles`,
     });
   }
 }

@@ -8,6 +8,8 @@ import { tagName } from './tiff-tags.ts';
 export interface TagNumbers {
   readonly count: number;
   at(index: number): Promise<number>;
+  /** So many numbers from `from` on, in one read. */
+  run(from: number, count: number): Promise<readonly number[]>;
 }
 
 const MOST_VALUES = 65_536;
@@ -77,13 +79,12 @@ export class TagValues {
     const entry = this.#directory.entries.get(tag);
     if (entry === undefined) return undefined;
     const size = numberBytes(entry);
-    return {
-      count: entry.count,
-      at: async (index) => {
-        const bytes = await this.#bytes.bytes(entry.at + index * size, size, tagName(tag));
-        return this.#number(new DataView(bytes.buffer, bytes.byteOffset, size), 0, entry.type);
-      },
+    const run = async (from: number, count: number) => {
+      const bytes = await this.#bytes.bytes(entry.at + from * size, count * size, tagName(tag));
+      const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+      return Array.from({ length: count }, (_, i) => this.#number(view, i * size, entry.type));
     };
+    return { count: entry.count, run, at: async (index) => (await run(index, 1))[0] ?? 0 };
   }
 
   #number(view: DataView, at: number, type: number): number {

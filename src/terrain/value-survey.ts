@@ -4,16 +4,34 @@ import type { Samples } from './samples.ts';
 import { type ValueSurvey, ValueTally } from './value-tally.ts';
 import type { VoidMask } from './void-mask.ts';
 
-const BLOCKS_LOOKED_AT = 9;
+/** Blocks looked at: nine, or as many small ones as make up so many cells. */
+const FEWEST_BLOCKS = 9;
+const MOST_BLOCKS = 400;
+const CELLS_LOOKED_AT = 262_144;
+/** Cells held unpacked at once while looking. */
+const CELLS_HELD = 4_000_000;
 const PACKED_BYTES = 2 * 1024 * 1024;
 
-/** Looks at up to nine blocks spread over the raster, within a bound on the bytes read. */
+/** Looks at some blocks spread over the raster, within a bound on the bytes read. */
 export async function surveyValues(
   store: BlockStore,
   form: { rule: HeightRule; mask: VoidMask | null; signal?: AbortSignal | undefined },
 ): Promise<ValueSurvey> {
   const tally = new ValueTally(form.rule);
   const { blocks, complete } = await chooseBlocks(store);
+  const { blockColumns, blockRows } = store.places;
+  const together = Math.max(1, Math.floor(CELLS_HELD / (blockColumns * blockRows)));
+  for (let from = 0; from < blocks.length; from += together) {
+    await lookAt(store, blocks.slice(from, from + together), { tally, ...form });
+  }
+  return tally.result(complete);
+}
+
+async function lookAt(
+  store: BlockStore,
+  blocks: readonly BlockIndex[],
+  form: { tally: ValueTally; mask: VoidMask | null; signal?: AbortSignal | undefined },
+): Promise<void> {
   const looked: { block: BlockIndex; samples: Samples }[] = [];
   await store.eachSamples(
     blocks,
@@ -28,17 +46,17 @@ export async function surveyValues(
     const kept = form.mask === null ? null : await form.mask.kept(window, form.signal);
     for (let row = 0; row < rows; row++) {
       const values = samples.subarray(row * stride, row * stride + columns);
-      tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null);
+      form.tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null);
     }
   }
-  return tally.result(complete);
 }
 
 async function chooseBlocks(store: BlockStore): Promise<{ blocks: BlockIndex[]; complete: boolean }> {
-  const { across, down } = store.places;
-  const side = Math.sqrt(BLOCKS_LOOKED_AT);
-  const columns = spread(across, down < side ? BLOCKS_LOOKED_AT / Math.max(1, down) : side);
-  const rows = spread(down, across < side ? BLOCKS_LOOKED_AT / Math.max(1, across) : side);
+  const { across, down, blockColumns, blockRows } = store.places;
+  const enough = Math.ceil(CELLS_LOOKED_AT / (blockColumns * blockRows));
+  const count = Math.min(MOST_BLOCKS, Math.max(FEWEST_BLOCKS, enough));
+  const columns = spread(across, Math.max(Math.sqrt(count), count / down));
+  const rows = spread(down, Math.max(Math.sqrt(count), count / across));
   const wanted = rows.flatMap((row) => columns.map((column) => ({ column, row })));
   const blocks: BlockIndex[] = [];
   let bytes = 0;
