@@ -9,6 +9,7 @@ import './style/base.css';
 import './style/layout.css';
 import './style/panels.css';
 import './style/profile.css';
+import { plan } from './state/store.ts';
 import { App } from './view/app.tsx';
 
 const place = document.getElementById('app');
@@ -18,6 +19,9 @@ startTheme();
 startKeys();
 addEventListener('beforeunload', warnBeforeLeaving);
 effect(followPlan);
+effect(() => {
+  document.title = `${plan.value.name} · Rillwright`;
+});
 render(<App />, place);
 
 if (!new URLSearchParams(location.search).has('empty')) {

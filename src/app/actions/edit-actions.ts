@@ -18,11 +18,16 @@ export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
   return [];
 }
 
-/** Makes an edit that no field asked for; a refusal is shown in the page's own line. */
+/** Makes an edit that no field asked for; a refusal is shown over the map. */
 export function editOrSay(make: (plan: Plan) => Edit): boolean {
   const problems = edit(make);
-  refusal.value = problems;
+  sayRefusal(problems);
   return problems.length === 0;
+}
+
+/** Shows over the map what a button was refused for; nothing when it was not. */
+export function sayRefusal(problems: readonly Problem[]): void {
+  refusal.value = problems;
 }
 
 function step(next: History, { label }: Pick<Edited, 'label'>): void {

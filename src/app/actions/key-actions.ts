@@ -34,6 +34,8 @@ function takeKey(event: KeyboardEvent, typing: boolean): boolean {
 function takeCommand(event: KeyboardEvent, typing: boolean): boolean {
   const key = event.key.toLowerCase();
   if (key === 's') {
+    // A field hands its text on when it is left; what is being typed belongs to the saved plan.
+    if (document.activeElement instanceof HTMLElement && typing) document.activeElement.blur();
     savePlan();
     return true;
   }

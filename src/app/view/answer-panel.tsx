@@ -38,7 +38,10 @@ function NoTerrain() {
         source and the pump: the fall between them is the first number to appear here.
       </p>
       {plan.value.points.length > 0 ? (
-        <p>The plan is open and can be edited; its heights are missing until its elevation file is opened.</p>
+        <p>
+          The plan is open and can be edited; its heights are missing until its elevation file
+          {plan.value.terrain === null ? '' : ` (${plan.value.terrain.files.join(', ')})`} is opened.
+        </p>
       ) : null}
     </div>
   );

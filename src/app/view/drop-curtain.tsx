@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { openPlanFile } from '../actions/plan-file-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
-import { terrain } from '../state/store.ts';
+import { askThen } from './ask-then.ts';
 
 const PLAN = /\.(geojson|json)$/i;
 const PLAIN_PICTURE = /\.(jpe?g|png|jgw|pgw|wld|tfw)$/i;
@@ -57,8 +57,8 @@ function take(files: readonly File[], target: Target): void {
   const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
   const rest = files.filter((file) => !plans.includes(file) && !pictures.includes(file));
   const [plan] = plans;
-  if (plan !== undefined) void openPlanFile(plan);
-  const asPicture = pictures.length > 0 || (target === 'picture' && terrain.value !== null) || target === 'picture';
+  if (plan !== undefined) askThen(() => void openPlanFile(plan));
+  const asPicture = pictures.length > 0 || target === 'picture';
   if (asPicture && pictures.length + rest.length > 0) void openPictureFiles([...pictures, ...rest]);
   else if (rest.length > 0) void openTerrainFiles(rest);
 }

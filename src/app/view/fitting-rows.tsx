@@ -2,8 +2,8 @@ import { fittingRow, fittingRows } from '../../handbook/fitting-loss.ts';
 import { setFittings } from '../../plan/edits/edit-routes.ts';
 import type { FittingCount, PlanRoute } from '../../plan/plan.ts';
 import { edit } from '../actions/edit-actions.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { CountField } from './count-field.tsx';
-import { ChoiceField } from './text-field.tsx';
 
 /** How many of each fitting a route has. */
 export function FittingRows({ route }: { readonly route: PlanRoute }) {
@@ -24,9 +24,7 @@ export function FittingRows({ route }: { readonly route: PlanRoute }) {
         label="Add a fitting"
         value=""
         choices={[{ value: '', words: 'choose one' }, ...unused.map(({ id, label }) => ({ value: id, words: label }))]}
-        onValue={(fitting) => {
-          if (fitting !== '') set([...route.fittings, { fitting, count: 1 }]);
-        }}
+        onValue={(fitting) => (fitting === '' ? [] : set([...route.fittings, { fitting, count: 1 }]))}
       />
     </div>
   );

@@ -4,8 +4,10 @@ import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
 import { hidePlanRefusal, newPlan, openPlanFile, savePlan, setUnits } from '../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../actions/view-actions.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
+import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
 import { ProblemList } from './problem-list.tsx';
+import { TextField } from './text-field.tsx';
 import type { PageWidth } from './use-width.ts';
 
 /** Name of the program and of the plan, and what is done with the plan as a whole. */
@@ -78,11 +80,11 @@ function BrandMark() {
 function PlanName() {
   return (
     <div class="plan-name">
-      <input
-        type="text"
-        aria-label="Name of the plan"
+      <TextField
+        label="Name of the plan"
+        bare
         value={plan.value.name}
-        onChange={(event) => edit((p) => changeSettings(p, { name: event.currentTarget.value }))}
+        onValue={(name) => edit((p) => changeSettings(p, { name }))}
       />
       {demo.value ? <span class="demo-mark">invented demo valley</span> : null}
     </div>
@@ -142,9 +144,4 @@ function PlanRefused() {
       </button>
     </div>
   );
-}
-
-/** Asks before unsaved changes are let go. */
-function askThen(go: () => void): void {
-  if (!unsaved.value || window.confirm('The plan has changes that are not saved. Let them go?')) go();
 }

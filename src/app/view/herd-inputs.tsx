@@ -1,11 +1,12 @@
 import { herdRow, herdRows } from '../../handbook/livestock-needs.ts';
 import { setHerd } from '../../plan/edits/edit-water.ts';
 import type { HerdGroup } from '../../plan/plan.ts';
-import { edit } from '../actions/edit-actions.ts';
+import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { CountField } from './count-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField, TextField } from './text-field.tsx';
+import { TextField } from './text-field.tsx';
 
 const FIRST_OWN: HerdGroup = { kind: 'own', label: 'Animals', needPerDay: 0.04, count: 1 };
 
@@ -19,7 +20,7 @@ export function HerdInputs() {
         <fieldset key={`${group.kind} ${index}`} class="reading">
           <legend>
             {group.kind === 'row' ? (herdRow(group.row)?.label ?? group.row) : group.label}{' '}
-            <button type="button" class="quiet danger" onClick={() => set(herd.toSpliced(index, 1))}>
+            <button type="button" class="quiet danger" onClick={() => sayRefusal(set(herd.toSpliced(index, 1)))}>
               delete<span class="unseen"> group {index + 1}</span>
             </button>
           </legend>
@@ -46,8 +47,8 @@ export function HerdInputs() {
           ...herdRows().map(({ id, species, label }) => ({ value: id, words: `${species}: ${label}` })),
         ]}
         onValue={(row) => {
-          if (row === 'own') set([...herd, FIRST_OWN]);
-          else if (row !== '') set([...herd, { kind: 'row', row, count: 1 }]);
+          if (row === '') return [];
+          return set([...herd, row === 'own' ? FIRST_OWN : { kind: 'row', row, count: 1 }]);
         }}
       />
     </div>

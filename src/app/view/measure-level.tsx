@@ -3,8 +3,8 @@ import { setMeasurement } from '../../plan/edits/edit-water.ts';
 import type { PlanPoint } from '../../plan/plan.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField } from './text-field.tsx';
 
 /** The ± a new reading starts with: a water level or hand level well kept, common practice without a source. */
 const STARTING_PLUS_MINUS = 0.05;
@@ -43,7 +43,7 @@ export function MeasureLevel({ point }: { readonly point: PlanPoint }) {
           ]}
           onValue={(from) => {
             setChosen(from);
-            if (value !== null) take(value, from, plusMinus);
+            return take(value, from, plusMinus);
           }}
         />
         <QuantityField

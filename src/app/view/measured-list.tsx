@@ -1,6 +1,6 @@
 import { removeMeasurement } from '../../plan/edits/edit-water.ts';
 import { measurementWords } from '../../report/measurement-words.ts';
-import { edit, showById } from '../actions/edit-actions.ts';
+import { editOrSay, showById } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 
 /** Every level that was taken on site. New ones are entered at their point. */
@@ -18,7 +18,7 @@ export function MeasuredList() {
             <button type="button" class="link" onClick={() => showById(id)}>
               {measurementWords(taken, plan.value, units)}
             </button>{' '}
-            <button type="button" class="quiet danger" onClick={() => edit((p) => removeMeasurement(p, id))}>
+            <button type="button" class="quiet danger" onClick={() => editOrSay((p) => removeMeasurement(p, id))}>
               take back
             </button>
           </li>

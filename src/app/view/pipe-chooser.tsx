@@ -5,8 +5,9 @@ import type { PlanPipe, PlanRoute } from '../../plan/plan.ts';
 import { roughnessWords } from '../../report/roughness-words.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField, TextField } from './text-field.tsx';
+import { TextField } from './text-field.tsx';
 
 type OwnPipe = Extract<PlanPipe, { kind: 'own' }>;
 
@@ -30,7 +31,10 @@ export function PipeChooser({ route }: { readonly route: PlanRoute }) {
         label="Series"
         value={series}
         choices={[...names.map((name) => ({ value: name, words: name })), { value: OWN, words: 'described below' }]}
-        onValue={setSeries}
+        onValue={(name) => {
+          setSeries(name);
+          return [];
+        }}
       />
       {series === OWN ? (
         <OwnPipeFields route={route} pipe={pipe} />
@@ -61,9 +65,7 @@ function SizeField({
           ...(current === undefined ? [{ value: '', words: 'choose a size' }] : []),
           ...sizes.map(({ id, size }) => ({ value: id, words: size })),
         ]}
-        onValue={(id) => {
-          if (id !== '') edit((p) => setRoutePipe(p, route.id, { kind: 'row', row: id }));
-        }}
+        onValue={(id) => (id === '' ? [] : edit((p) => setRoutePipe(p, route.id, { kind: 'row', row: id })))}
       />
       {current === undefined ? null : <p class="note">{current.standard}</p>}
     </>

@@ -4,7 +4,7 @@ import type { PlanPoint } from '../../plan/plan.ts';
 import { firstProblem } from '../../report/problem-words.ts';
 import { POINT_WORDS } from '../../report/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { edit, remove } from '../actions/edit-actions.ts';
+import { edit, editOrSay, remove } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { MeasureLevel } from './measure-level.tsx';
 import { PointHeights } from './point-heights.tsx';
@@ -59,7 +59,7 @@ function GroundLines({ point }: { readonly point: PlanPoint }) {
             <>
               {' '}
               <em>measured</em>{' '}
-              <button type="button" class="quiet" onClick={() => edit((p) => removeMeasurement(p, point.id))}>
+              <button type="button" class="quiet" onClick={() => editOrSay((p) => removeMeasurement(p, point.id))}>
                 back to the DEM
               </button>
             </>

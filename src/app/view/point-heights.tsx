@@ -4,8 +4,8 @@ import type { Problem } from '../../plan/problem.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField } from './text-field.tsx';
 
 /** What is built at a point, by its role. */
 export function PointHeights({ point }: { readonly point: PlanPoint }) {

@@ -17,10 +17,10 @@ import {
   selection,
   terrain,
 } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { Figure } from './figure.tsx';
 import { ProfileHandle } from './profile-handle.tsx';
 import { ProfileKey } from './profile-key.tsx';
-import { ChoiceField } from './text-field.tsx';
 
 /** The profile of one way of the water, linked with the map both ways. */
 export function ProfilePane() {
@@ -41,7 +41,10 @@ export function ProfilePane() {
             bare
             value={way.id}
             choices={ways.map(({ id, title }) => ({ value: id, words: title }))}
-            onValue={chooseWay}
+            onValue={(id) => {
+              chooseWay(id);
+              return [];
+            }}
           />
         )}
         <ProfileKey />

@@ -1,10 +1,11 @@
 import { setPump } from '../../plan/edits/edit-water.ts';
 import type { PhysicalRam, PumpChoice, PumpSheet } from '../../plan/plan.ts';
 import type { QuantityKind } from '../../units/kind.ts';
-import { edit } from '../actions/edit-actions.ts';
+import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField, TextField } from './text-field.tsx';
+import { TextField } from './text-field.tsx';
 
 /** Figures to be typed over: common practice without a source, and no product's. */
 const FIRST_SHEET: PumpSheet = {
@@ -19,6 +20,8 @@ const FIRST_SHEET: PumpSheet = {
   leastDeliveryHead: null,
   measured: null,
 };
+
+const FIRST_EFFICIENCY = { low: 0.45, likely: 0.55, high: 0.65 };
 
 const FIRST_RAM: PhysicalRam = {
   kind: 'ram',
@@ -123,7 +126,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
   if (efficiency === null) {
     return (
       <p class="buttons">
-        <button type="button" onClick={() => set({ low: 0.45, likely: 0.55, high: 0.65 })}>
+        <button type="button" onClick={() => sayRefusal(set(FIRST_EFFICIENCY))}>
           State its efficiency
         </button>
       </p>
@@ -144,7 +147,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
       {field('likely', 'Efficiency, likely')}
       {field('high', 'Efficiency, high')}
       <p class="buttons">
-        <button type="button" class="quiet" onClick={() => set(null)}>
+        <button type="button" class="quiet" onClick={() => sayRefusal(set(null))}>
           back to the planning band
         </button>
       </p>

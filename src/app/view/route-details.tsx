@@ -4,10 +4,11 @@ import { lineFacts } from '../../report/line-facts.ts';
 import { ROUTE_WORDS } from '../../report/role-words.ts';
 import { edit, remove } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { FittingRows } from './fitting-rows.tsx';
 import { PipeChooser } from './pipe-chooser.tsx';
 import { LineIcon } from './role-icon.tsx';
-import { ChoiceField, TextField } from './text-field.tsx';
+import { TextField } from './text-field.tsx';
 import { VertexRows } from './vertex-rows.tsx';
 
 /** Everything a route is: lengths and levels, its pipe, fittings, high points, and each bend as a row of numbers. */

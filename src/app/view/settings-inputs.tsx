@@ -4,8 +4,8 @@ import { accuracyClasses } from '../../terrain/height-accuracy.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { accuracyFor } from '../state/evaluated.ts';
 import { plan, terrain } from '../state/store.ts';
+import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
-import { ChoiceField } from './text-field.tsx';
 
 /** Settings of the whole plan, and what is known of the terrain. */
 export function SettingsInputs() {

@@ -1,18 +1,27 @@
-import { useId } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
+import type { Problem } from '../../plan/problem.ts';
+import { firstProblem } from '../../report/problem-words.ts';
 
 export interface TextFieldProps {
   readonly label: string;
   readonly value: string;
-  readonly onValue: (value: string) => void;
-  readonly note?: string;
+  /** Takes the text; what is wrong with it comes back and is shown beneath. */
+  readonly onValue: (value: string) => readonly Problem[];
   readonly bare?: boolean;
 }
 
-/** A line of text, taken when the field is left or Enter is pressed. */
-export function TextField({ label, value, onValue, note, bare }: TextFieldProps) {
+/** A line of text, taken when the field is left or Enter is pressed. What was typed stays until it can be taken. */
+export function TextField({ label, value, onValue, bare }: TextFieldProps) {
   const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const take = (text: string) => {
+    const problem = firstProblem(onValue(text));
+    setWrong(problem);
+    setTyped(problem === null ? null : text);
+  };
   return (
-    <div class="field text">
+    <div class={`field text${wrong === null ? '' : ' wrong'}`}>
       <label for={id} class={bare ? 'unseen' : ''}>
         {label}
       </label>
@@ -20,49 +29,17 @@ export function TextField({ label, value, onValue, note, bare }: TextFieldProps)
         id={id}
         type="text"
         autocomplete="off"
-        value={value}
-        aria-describedby={note === undefined ? undefined : `${id}-note`}
-        onChange={(event) => onValue(event.currentTarget.value)}
+        value={typed ?? value}
+        aria-invalid={wrong !== null}
+        aria-describedby={wrong === null ? undefined : `${id}-note`}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => take(event.currentTarget.value)}
       />
-      {note === undefined ? null : (
-        <p id={`${id}-note`} class="note">
-          {note}
+      {wrong === null ? null : (
+        <p id={`${id}-note`} class="problem">
+          {wrong}
         </p>
       )}
-    </div>
-  );
-}
-
-export interface ChoiceFieldProps<T extends string> {
-  readonly label: string;
-  readonly value: T;
-  readonly choices: readonly { readonly value: T; readonly words: string }[];
-  readonly onValue: (value: T) => void;
-  readonly bare?: boolean;
-}
-
-/** One of several named things. */
-export function ChoiceField<T extends string>({ label, value, choices, onValue, bare }: ChoiceFieldProps<T>) {
-  const id = useId();
-  return (
-    <div class="field choice">
-      <label for={id} class={bare ? 'unseen' : ''}>
-        {label}
-      </label>
-      <select
-        id={id}
-        value={value}
-        onChange={(event) => {
-          const chosen = choices.find((choice) => choice.value === event.currentTarget.value);
-          if (chosen !== undefined) onValue(chosen.value);
-        }}
-      >
-        {choices.map((choice) => (
-          <option key={choice.value} value={choice.value} selected={choice.value === value}>
-            {choice.words}
-          </option>
-        ))}
-      </select>
     </div>
   );
 }

@@ -3,7 +3,7 @@ import type { Position } from '../../geodesy/position.ts';
 import { moveVertex } from '../../plan/edits/edit-vertices.ts';
 import type { PlanRoute } from '../../plan/plan.ts';
 import { firstProblem } from '../../report/problem-words.ts';
-import { edit, putVertex, remove } from '../actions/edit-actions.ts';
+import { edit, putVertex, remove, sayRefusal } from '../actions/edit-actions.ts';
 import { plan, selection } from '../state/store.ts';
 import { PositionFields } from './position-fields.tsx';
 
@@ -53,19 +53,23 @@ function Bend({
   readonly index: number;
   readonly position: Position;
 }) {
-  const move = (to: Position) => firstProblem(edit((p) => moveVertex(p, route.id, index, to)));
+  const move = (to: Position) => edit((p) => moveVertex(p, route.id, index, to));
   const { metres, words } = NUDGE[plan.value.units];
   return (
     <div class="bend">
       <span class="bend-number">{index}</span>
-      <PositionFields label={`Bend ${index} of ${route.name}`} position={position} onPosition={move} />
+      <PositionFields
+        label={`Bend ${index} of ${route.name}`}
+        position={position}
+        onPosition={(to) => firstProblem(move(to))}
+      />
       <fieldset class="nudges" aria-label={`Move bend ${index} by ${words}`}>
         {WAYS.map((way) => (
           <button
             key={way.words}
             type="button"
             class="quiet"
-            onClick={() => move(destination(position, { azimuth: way.azimuth, distance: metres }))}
+            onClick={() => sayRefusal(move(destination(position, { azimuth: way.azimuth, distance: metres })))}
           >
             <span aria-hidden="true">{way.arrow}</span>
             <span class="unseen">

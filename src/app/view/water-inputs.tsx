@@ -4,7 +4,7 @@ import type { YieldReading } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
 import { estimateWords } from '../../report/estimate-words.ts';
 import { readTimes, writeTimes } from '../../report/times-words.ts';
-import { edit } from '../actions/edit-actions.ts';
+import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';
 import { ReadField } from './read-field.tsx';
@@ -22,7 +22,11 @@ export function WaterInputs() {
         <fieldset key={`${reading.kind} ${index}`} class="reading">
           <legend>
             {reading.kind === 'timed' ? 'Fillings of a container, timed' : 'A stated flow'}{' '}
-            <button type="button" class="quiet danger" onClick={() => set(yieldReadings.toSpliced(index, 1))}>
+            <button
+              type="button"
+              class="quiet danger"
+              onClick={() => sayRefusal(set(yieldReadings.toSpliced(index, 1)))}
+            >
               delete<span class="unseen"> reading {index + 1}</span>
             </button>
           </legend>
@@ -30,10 +34,10 @@ export function WaterInputs() {
         </fieldset>
       ))}
       <p class="buttons">
-        <button type="button" onClick={() => set([...yieldReadings, FIRST_TIMED])}>
+        <button type="button" onClick={() => sayRefusal(set([...yieldReadings, FIRST_TIMED]))}>
           Add timed fillings
         </button>
-        <button type="button" onClick={() => set([...yieldReadings, FIRST_STATED])}>
+        <button type="button" onClick={() => sayRefusal(set([...yieldReadings, FIRST_STATED]))}>
           Add a stated flow
         </button>
       </p>
