@@ -24,6 +24,8 @@ METHODS = set(
 )
 # Ellipsoids that the library does not know by name, as `proj -le` lists them.
 SPELT_OUT = {'+ellps=WGS72': '+a=6378135 +rf=298.26', '+ellps=GSK2011': '+a=6378136.5 +rf=298.2564151'}
+# Variants of a method that the library would take for the plain one.
+NOT_COMPUTED = ('+hyperbolic', '+guam')
 ELLIPSOID_OF_DATUM = {'NAD27': '+ellps=clrk66', 'NAD83': '+ellps=GRS80'}
 UNKNOWN_ACCURACY = None
 
@@ -57,34 +59,73 @@ def parameters(step):
     return dict(part[1:].split('=', 1) if '=' in part else (part[1:], '') for part in step.split())
 
 
+NOT_SEVEN_PARAMETERS = ('hgridshift', 'vgridshift', 'gridshift', 'xyzgridshift', 'deformation', 'geogoffset', 'horner')
+NO_SHIFT = ([0.0] * 3, [0.0] * 3, 0.0)
+SECOND = 3.141592653589793 / 648000
+
+
 def seven_parameters(pipeline):
     """Datum shift of a pipeline as position-vector parameters: [] for none, None where it is not of that kind."""
-    shift = []
+    shift = NO_SHIFT
     for step in pipeline.split(' +step ')[1:]:
         p = parameters(step)
-        if p['proj'] in ('hgridshift', 'vgridshift', 'gridshift', 'xyzgridshift', 'deformation', 'geogoffset', 'horner'):
+        if p['proj'] in NOT_SEVEN_PARAMETERS:
             return None
         if p['proj'] not in ('helmert', 'molobadekas'):
             continue
-        if shift or 'inv' in p or 't_epoch' in p or any(k.startswith('d') and k != 'dummy' for k in p):
+        if 't_epoch' in p or any(k in p for k in ('dx', 'dy', 'dz', 'drx', 'dry', 'drz', 'ds')):
             return None
-        translation = [float(p.get(k, 0)) for k in 'xyz']
-        rotation = [float(p.get(k, 0)) for k in ('rx', 'ry', 'rz')]
-        scale = float(p.get('s', 0))
-        if p.get('convention') == 'coordinate_frame':
-            rotation = [-r for r in rotation]
-        if p['proj'] == 'molobadekas':
-            translation = about_the_centre(translation, rotation, scale, [float(p[k]) for k in ('px', 'py', 'pz')])
-        shift = translation + ([*rotation, scale] if any(rotation) or scale else [])
-    return shift
+        shift = one_after_the_other(shift, single_shift(p))
+    translation, rotation, scale = shift
+    if not any(translation) and not any(rotation) and not scale:
+        # Between two ellipsoids with one centre latitudes still change a little.
+        return [0.0, 0.0, 0.0] if '+proj=cart' in pipeline else []
+    return translation + ([*rotation, scale] if any(rotation) or scale else [])
 
 
-def about_the_centre(t, rotation, scale, p):
-    """Molodensky-Badekas turns about a point; T + P - (1 + s) R P turns about the centre of the ellipsoid instead."""
-    rx, ry, rz = (r * 3.141592653589793 / 648000 for r in rotation)
-    x, y, z = p
-    turned = [x - rz * y + ry * z, rz * x + y - rx * z, -ry * x + rx * y + z]
-    return [round(t[i] + p[i] - (1 + scale * 1e-6) * turned[i], 5) for i in range(3)]
+def single_shift(p):
+    translation = [float(p.get(k, 0)) for k in 'xyz']
+    rotation = [float(p.get(k, 0)) for k in ('rx', 'ry', 'rz')]
+    scale = float(p.get('s', 0))
+    if p.get('convention') == 'coordinate_frame':
+        rotation = [-r for r in rotation]
+    if p['proj'] == 'molobadekas':
+        # It turns about a point; T + P - (1 + s) R P turns about the centre of the ellipsoid instead.
+        pivot = [float(p[k]) for k in ('px', 'py', 'pz')]
+        turned = turn(pivot, rotation, scale)
+        translation = [round(translation[i] + pivot[i] - turned[i], 5) for i in range(3)]
+    if 'inv' in p:
+        rotation, scale = [-r for r in rotation], (1 / (1 + scale * 1e-6) - 1) * 1e6
+        translation = [round(-v, 5) for v in turn(translation, rotation, scale)]
+    return translation, rotation, scale
+
+
+def turn(point, rotation, scale):
+    """(1 + s) R point, R for small angles."""
+    rx, ry, rz = (r * SECOND for r in rotation)
+    x, y, z = point
+    return [(1 + scale * 1e-6) * v for v in (x - rz * y + ry * z, rz * x + y - rx * z, -ry * x + rx * y + z)]
+
+
+def one_after_the_other(first, second):
+    """X -> T2 + (1 + s2) R2 (T1 + (1 + s1) R1 X); products of small angles are left out (below a millimetre)."""
+    if first == NO_SHIFT:
+        return second
+    moved = turn(first[0], second[1], second[2])
+    return (
+        [round(a + b, 5) for a, b in zip(second[0], moved)],
+        [a + b for a, b in zip(first[1], second[1])],
+        first[2] + second[2],
+    )
+
+
+def meridian_of(pipeline):
+    """Prime meridian that an operation turns by: some name another than the projection, or one where it has none."""
+    for step in pipeline.split(' +step ')[1:]:
+        p = parameters(step)
+        if p['proj'] == 'longlat' and 'pm' in p:
+            return f"+pm={p['pm']}"
+    return None
 
 
 def number(value):
@@ -93,7 +134,7 @@ def number(value):
 
 
 def shift_of(code):
-    """(name, accuracy in m or None, seven parameters as text) of the best operation to WGS 84 without a grid."""
+    """((name, accuracy in m or None, seven parameters as text), meridian) of the best operation to WGS 84 without a grid."""
     text = ask('-s', f'EPSG:{code}', '-t', 'EPSG:4326', '--spatial-test', 'intersects', '--grid-check', 'none',
                '-o', 'PROJ', '--single-line')
     for part in re.split(r'^-{10,}$', text, flags=re.M)[1:] or [text]:
@@ -108,10 +149,16 @@ def shift_of(code):
         accuracy = re.search(r', (unknown accuracy|[\d.]+ m), ', title).group(1)
         name = title[: title.index(f', {accuracy}, ')].split(', ', 1)[-1]
         name = name.split(' + ', 1)[-1] if name.startswith('Inverse of') and ' + ' in name else name
-        name = 'already WGS 84' if name.startswith(('Inverse of', 'Null geographic offset')) else name
         metres = UNKNOWN_ACCURACY if accuracy == 'unknown accuracy' or 'ballpark' in title.lower() else float(accuracy[:-2])
-        return name, metres, ','.join(number(v) for v in found)
-    return 'no operation known', UNKNOWN_ACCURACY, ''
+        if metres == 0 and not found:
+            name = 'already WGS 84'
+        return (tidy(name), metres, ','.join(number(v) for v in found)), meridian_of(pipeline)
+    return ('no operation known', UNKNOWN_ACCURACY, ''), None
+
+
+def tidy(name):
+    """The operation's name without the changes of representation on the way."""
+    return ' + '.join(part for part in name.split(' + ') if not part.startswith('Conversion from'))
 
 
 def extents(database, table):
@@ -127,7 +174,7 @@ def crs_rows(database):
     geographic = database.execute(
         "select code, name from geodetic_crs where auth_name = 'EPSG' and type = 'geographic 2D'").fetchall()
     boxes = extents(database, 'projected_crs') | extents(database, 'geodetic_crs')
-    return sorted((int(c), n, boxes.get(str(c), (-180, -90, 180, 90))) for c, n in projected + geographic)
+    return sorted((int(c), n, boxes.get(str(c), ())) for c, n in projected + geographic)
 
 
 def unusual_axes(database):
@@ -147,9 +194,12 @@ def row_of(entry):
     code, name, box = entry
     projection = None if code in UNUSUAL_AXES else projection_of(code)
     method = parameters(projection)['proj'] if projection else None
-    if method not in METHODS or '+hyperbolic' in projection:
+    if method not in METHODS or any(word in projection for word in NOT_COMPUTED):
         return code, name, None, None, box
-    return code, name, projection, shift_of(code), box
+    shift, meridian = shift_of(code)
+    if meridian and meridian not in projection.split():
+        projection = ' '.join([w for w in projection.split() if not w.startswith('+pm=')] + [meridian])
+    return code, name, projection, shift, box
 
 
 def write(name, value):

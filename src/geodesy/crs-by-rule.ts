@@ -20,8 +20,8 @@ const mga = (datum: string) => (zone: string) => `${datum} / MGA zone ${zone}`;
 const zoneRuns: readonly ZoneRun[] = [
   run(32601, 1, 60, 'WGS 84', 'N', '+datum=WGS84', 'already WGS 84', 0),
   run(32701, 1, 60, 'WGS 84', 'S', '+datum=WGS84', 'already WGS 84', 0),
-  run(25828, 28, 11, 'ETRS89', 'N', '+ellps=GRS80', 'ETRS89 to WGS 84 (1)', 1),
-  run(26901, 1, 23, 'NAD83', 'N', '+ellps=GRS80', 'NAD83 to WGS 84 (1)', 4),
+  run(25828, 28, 10, 'ETRS89', 'N', '+ellps=GRS80', 'ETRS89 to WGS 84 (1)', 1),
+  run(26902, 2, 22, 'NAD83', 'N', '+ellps=GRS80', 'NAD83 to WGS 84 (1)', 4),
   { ...run(28348, 48, 11, 'GDA94', 'S', '+ellps=GRS80', 'GDA94 to WGS 84 (1)', 3), title: mga('GDA94') },
   { ...run(7846, 46, 14, 'GDA2020', 'S', '+ellps=GRS80', 'GDA2020 to WGS 84 (2)', 3), title: mga('GDA2020') },
 ];

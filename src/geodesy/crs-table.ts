@@ -68,8 +68,13 @@ export async function crsFromTable(code: number): Promise<CrsRow | null> {
   const cells = rowOf((await load()).default.rows, code);
   if (!cells) return null;
   const [, name = '', projection = '', shift = '', box = ''] = cells;
-  const [west = -180, south = -90, east = 180, north = 90] = box.split(',').map(Number);
-  return { code, name, projection, shift: await shiftAt(Number(shift)), area: { west, south, east, north } };
+  return { code, name, projection, shift: await shiftAt(Number(shift)), area: areaOf(box) };
+}
+
+function areaOf(box: string): AreaOfUse | null {
+  const [west, south, east, north] = box.split(',').map(Number);
+  if (west === undefined || south === undefined || east === undefined || north === undefined) return null;
+  return { west, south, east, north };
 }
 
 async function shiftAt(index: number): Promise<DatumShift> {

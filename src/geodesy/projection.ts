@@ -39,10 +39,17 @@ export async function projectionOf(reference: CrsReference): Promise<Outcome<Pro
     const shift = shiftOfWords(readProjWords(reference.definition));
     return projectionFrom(reference.definition, { name: reference.title, code: null, shift, area: null });
   }
-  const code = (await compoundCrs(reference.code))?.horizontal ?? reference.code;
-  const row = crsByRule(code) ?? (await crsFromTable(code));
-  if (!row) return refusal(await unknownCode(code));
-  return projectionFrom(definitionOf(row), { name: row.name, code, shift: row.shift, area: row.area });
+  const row = (await rowOf(reference.code)) ?? (await rowOfCompound(reference.code));
+  if (!row) return refusal(await unknownCode(reference.code));
+  return projectionFrom(definitionOf(row), row);
+}
+
+const rowOf = async (code: number): Promise<CrsRow | null> => crsByRule(code) ?? (await crsFromTable(code));
+
+/** The horizontal part of a code that stands for place and height together. */
+async function rowOfCompound(code: number): Promise<CrsRow | null> {
+  const compound = await compoundCrs(code);
+  return compound && rowOf(compound.horizontal);
 }
 
 /** What a proj string says of its datum; how well its own shift fits is nowhere published. */
@@ -101,8 +108,8 @@ function projectionFrom(
  * series are cut short. One correction brings it to the start.
  */
 function thereAndBack(converter: Converter): Pick<Projection, 'forward' | 'inverse'> {
-  const there = (x: number, y: number): Planar | null => finite(converter.forward({ x, y }));
-  const back = (x: number, y: number): Planar | null => finite(converter.inverse({ x, y }));
+  const there = (x: number, y: number): Planar | null => placeOrNull(converter.forward, x, y);
+  const back = (x: number, y: number): Planar | null => placeOrNull(converter.inverse, x, y);
   return {
     forward: ({ lon, lat }) => there(lon, lat),
     inverse({ x, y }) {
@@ -113,7 +120,16 @@ function thereAndBack(converter: Converter): Pick<Projection, 'forward' | 'inver
   };
 }
 
-const finite = ({ x, y }: Planar): Planar | null => (Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null);
+/** The library throws, or answers something that is not finite, where there is no such place. */
+function placeOrNull(convert: (place: Planar) => Planar, x: number, y: number): Planar | null {
+  if (!Number.isFinite(x) || !Number.isFinite(y)) return null;
+  try {
+    const found = convert({ x, y });
+    return Number.isFinite(found.x) && Number.isFinite(found.y) ? { x: found.x, y: found.y } : null;
+  } catch {
+    return null;
+  }
+}
 
 const HALF_TURN = 180;
 
