@@ -43,6 +43,15 @@ export function scaled(spread: Spread, factor: number): Spread {
   };
 }
 
+/** A spread moved by a sure amount: x + by. */
+export function shifted(spread: Spread, by: number): Spread {
+  const { low, likely, high } = spread.estimate;
+  return {
+    estimate: { low: low + by, likely: likely + by, high: high + by },
+    chanceAtLeast: (limit) => spread.chanceAtLeast(limit - by),
+  };
+}
+
 /** The spread of a number over another one that is not sure: numerator / x. The denominator's low end must be above 0. */
 export function over(numerator: number, spread: Spread): Spread {
   const { low, likely, high } = spread.estimate;

@@ -40,7 +40,8 @@ export interface VarianceParts {
 /** Step of the difference quotient for heights: small against any spread, large against rounding. */
 const STEP = 1e-3;
 
-function baseState(model: SystemModel): SystemState {
+/** Everything at its likely value. */
+export function baseState(model: SystemModel): SystemState {
   return {
     ground: Float64Array.from(model.nodes, (n) => n.ground),
     available: model.available?.flow ?? Number.MAX_VALUE,

@@ -257,6 +257,19 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
     fails: always('Lay a larger pipe or find more height above the trough.'),
     measure: always('Level the trough against the outlet that feeds it.'),
   },
+  'storage-short': {
+    title: 'Water in store',
+    sentence: (w) => `A full ${w.about} lasts the herd ${w.value}; ${w.limit} tide over a stopped pump.`,
+    fails: always('Choose a larger tank, or look at the pump every day.'),
+    measure: always('Choose a larger tank, or look at the pump every day.'),
+  },
+  'trough-first-hour': {
+    title: 'When the herd comes together',
+    sentence: (w) =>
+      `${w.about} holds and gets ${w.value} in the first hour; animals that come together want ${w.limit}.`,
+    fails: always('Choose a larger trough or a line that refills it faster.'),
+    measure: always('Level the trough against the outlet that feeds it.'),
+  },
   'gravity-air': {
     title: 'High point on the gravity line',
     sentence: (w) =>

@@ -192,6 +192,11 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
     holds: {},
     fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), heights: { trough: 122.59 }, lengths: { gravity: 3000 } },
   },
+  'storage-short': { holds: {}, fails: { plan: herdOf(4000) } },
+  'trough-first-hour': {
+    holds: {},
+    fails: { plan: herdOf(80000) },
+  },
   'gravity-air': {
     holds: { bumps: { gravity: hill(123, 118, 122) }, heights: { trough: 121 } },
     measure: { heights: { trough: 120 }, bumps: { gravity: hill(123, 120, 121.9) }, accuracy: lidar },

@@ -147,6 +147,18 @@ export const FINDINGS = {
     ['at-least', 'daily-volume'],
     'what the gravity line brings a day against the daily need of the herd',
   ),
+  'storage-short': rule('practice', ['at-least', 'duration'], 'days that a full tank lasts the herd', {
+    criterion: 'storage-least',
+  }),
+  'trough-first-hour': rule(
+    'practice',
+    ['at-least', 'volume'],
+    'what a trough holds and gets in an hour against a quarter of the daily need',
+    {
+      source:
+        'ANR-12, Ohio State University Extension, 2003: animals that come together want a quarter of the daily need at once',
+    },
+  ),
   'gravity-air': rule('running', ['at-least', 'height'], 'water line of the gravity line above its high points'),
 } as const satisfies Record<string, FindingKind>;
 

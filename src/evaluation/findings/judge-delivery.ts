@@ -1,6 +1,7 @@
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
-import { scaled } from '../compare.ts';
+import type { TankPoint } from '../../plan/plan.ts';
+import { exactly, scaled } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
@@ -55,11 +56,22 @@ function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): J
   return [siphon, by('siphon-breaks', 'crest-head', { limit, facts: { at: crest.at } })];
 }
 
+/** Days that a full tank lasts the herd. */
+function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judged[] {
+  if (demandPerDay <= 0) return [];
+  return [
+    judge('storage-short', plan.confidence, { about: tank.id, spread: exactly((tank.volume / demandPerDay) * DAY) }),
+  ];
+}
+
 function judgeNeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {
   const destination = model.destinations[index];
   if (site.demandPerDay === null || destination === undefined) return [];
   const output = layout.destination(index, 'delivery');
+  const point = site.arrangement.destinations[index]?.point;
+  const store = point?.role === 'tank' ? judgeStore(site, point, site.demandPerDay) : [];
   return [
+    ...store,
     judge('need-unmet', site.plan.confidence, {
       about: destination.id,
       spread: scaled(known.spread(output), DAY),

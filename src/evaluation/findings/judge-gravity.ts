@@ -1,4 +1,6 @@
-import { scaled } from '../compare.ts';
+import { criterion } from '../../handbook/practice-criteria.ts';
+import { HOUR_S } from '../../units/factor.ts';
+import { scaled, shifted } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge } from './finding.ts';
@@ -20,6 +22,18 @@ function judgeFeed({ site, model, layout, known }: SolvedSystem, index: number):
         about: feed.route,
         spread: scaled(known.spread(output), DAY),
         limit: site.demandPerDay,
+        output,
+      }),
+    );
+  }
+  if (site.demandPerDay !== null) {
+    const output = layout.feed(index, 'feed-flow');
+    const trough = site.arrangement.troughs.find((t) => t.id === feed.id);
+    found.push(
+      judge('trough-first-hour', confidence, {
+        about: feed.id,
+        spread: shifted(scaled(known.spread(output), HOUR_S), trough?.volume ?? 0),
+        limit: criterion('trough-group-share-least').value * site.demandPerDay,
         output,
       }),
     );
