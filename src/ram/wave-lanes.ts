@@ -1,111 +1,130 @@
 /** Most nodes of a pipe. */
 export const mostNodes = 4096;
-/** Steps between two moves of the windows back to their start. */
-export const slideRoom = 4096;
 
 /**
  * The two lanes on which the characteristics of the pipe at work travel: one pair for the whole program.
  *
  * Arrays that never change are constants to the compiler, which then leaves out the checks of their kind and length at
- * every access; that makes the sweep nearly twice as fast as over arrays of each pipe's own. They are made in a function,
- * since a bundler may turn constants of a module into variables.
+ * every access; that makes a sweep nearly twice as fast as over arrays of each pipe's own. They are made in a function,
+ * since a bundler may turn constants of a module into variables. Each lane has two halves of `mostNodes`: a sweep reads the
+ * one that starts at `from` and writes the other, which starts at `to`.
  */
 export const lanes = makeLanes();
 
+/** Places in `rules`. */
+export const rule = { drag: 0, least: 1, grow: 2, inlet: 3, pump: 4 } as const;
+
 function makeLanes() {
-  const down = new Float64Array(mostNodes + slideRoom);
-  const up = new Float64Array(mostNodes + slideRoom);
+  const down = new Float64Array(2 * mostNodes);
+  const up = new Float64Array(2 * mostNodes);
   /** Volume of the cavity at each node, and twice the head at which its water boils. */
   const cavities = new Float64Array(mostNodes);
   const twiceFloors = new Float64Array(mostNodes);
-  /** Friction factor of the characteristics' difference; least sum of two that is surely water; growth of a cavity. */
-  const rules = new Float64Array(3);
+  /**
+   * Friction factor of the difference of two characteristics; least sum of two that is surely water; growth of a cavity;
+   * what the ends have sent out between the two steps of a pair.
+   */
+  const rules = new Float64Array(5);
 
   /**
-   * Takes the friction of one reach from every characteristic in the two windows.
+   * Two time steps at once, four node-steps a turn; false, with nothing lost, when a head somewhere may be too low.
    *
-   * Ends before the first nodes in which the sum of the characteristics, twice the head, is too low, and returns how many
-   * nodes are done. Four nodes a turn, then the rest by themselves.
+   * At step one node k gets what left node k − 1 downwards and node k + 1 upwards; what leaves it then is on its way to
+   * nodes k + 1 and k − 1 of step two. So one pass over the nodes, with the last two departures kept, does both. What the
+   * ends send out at step one must be in `rules`. At least four nodes; node 1 is known to be water.
    */
-  function sweep(downAt: number, upAt: number, nodes: number): number {
+  function sweepPair(from: number, to: number, nodes: number): boolean {
     const drag = rules[0] as number;
     const least = rules[1] as number;
-    let i = 0;
-    for (const turns = nodes - 3; i < turns; i += 4) {
-      const j = (downAt + i) | 0;
-      const k = (upAt + i) | 0;
-      const d0 = down[j] as number;
-      const u0 = up[k] as number;
-      const d1 = down[(j + 1) | 0] as number;
-      const u1 = up[(k + 1) | 0] as number;
-      const d2 = down[(j + 2) | 0] as number;
-      const u2 = up[(k + 2) | 0] as number;
-      const d3 = down[(j + 3) | 0] as number;
-      const u3 = up[(k + 3) | 0] as number;
-      if (d0 + u0 < least || d1 + u1 < least || d2 + u2 < least || d3 + u3 < least) return i;
-      const loss0 = drag * (d0 - u0) * Math.abs(d0 - u0);
-      const loss1 = drag * (d1 - u1) * Math.abs(d1 - u1);
-      const loss2 = drag * (d2 - u2) * Math.abs(d2 - u2);
-      const loss3 = drag * (d3 - u3) * Math.abs(d3 - u3);
-      down[j] = d0 - loss0;
-      up[k] = u0 + loss0;
-      down[(j + 1) | 0] = d1 - loss1;
-      up[(k + 1) | 0] = u1 + loss1;
-      down[(j + 2) | 0] = d2 - loss2;
-      up[(k + 2) | 0] = u2 + loss2;
-      down[(j + 3) | 0] = d3 - loss3;
-      up[(k + 3) | 0] = u3 + loss3;
+    const inlet = rules[3] as number;
+    const pump = rules[4] as number;
+    const d0 = down[from] as number;
+    const u0 = up[from] as number;
+    const d1 = down[(from + 1) | 0] as number;
+    const u1 = up[(from + 1) | 0] as number;
+    const loss1 = drag * (d1 - u1) * Math.abs(d1 - u1);
+    const toInlet = u1 + loss1;
+    let older = d0 - drag * (d0 - u0) * Math.abs(d0 - u0);
+    let newer = d1 - loss1;
+    down[(to + 1) | 0] = inlet - drag * (inlet - toInlet) * Math.abs(inlet - toInlet);
+    let i = 2;
+    for (const turns = nodes - 1; i < turns; i += 2) {
+      const j = (from + i) | 0;
+      const k = (to + i) | 0;
+      const da = down[j] as number;
+      const ua = up[j] as number;
+      const db = down[(j + 1) | 0] as number;
+      const ub = up[(j + 1) | 0] as number;
+      const lossA = drag * (da - ua) * Math.abs(da - ua);
+      const lossB = drag * (db - ub) * Math.abs(db - ub);
+      const upA = ua + lossA;
+      const upB = ub + lossB;
+      if (da + ua < least || db + ub < least || older + upA < least || newer + upB < least) return false;
+      const nextA = drag * (older - upA) * Math.abs(older - upA);
+      const nextB = drag * (newer - upB) * Math.abs(newer - upB);
+      down[k] = older - nextA;
+      up[(k - 2) | 0] = upA + nextA;
+      down[(k + 1) | 0] = newer - nextB;
+      up[(k - 1) | 0] = upB + nextB;
+      older = da - lossA;
+      newer = db - lossB;
     }
     for (; i < nodes; i += 1) {
-      const j = (downAt + i) | 0;
-      const k = (upAt + i) | 0;
-      const d = down[j] as number;
-      const u = up[k] as number;
-      if (d + u < least) return i;
+      const d = down[(from + i) | 0] as number;
+      const u = up[(from + i) | 0] as number;
       const loss = drag * (d - u) * Math.abs(d - u);
-      down[j] = d - loss;
-      up[k] = u + loss;
+      const upwards = u + loss;
+      if (d + u < least || older + upwards < least) return false;
+      const next = drag * (older - upwards) * Math.abs(older - upwards);
+      down[(to + i) | 0] = older - next;
+      up[(to + i - 2) | 0] = upwards + next;
+      older = newer;
+      newer = d - loss;
     }
-    return nodes;
+    up[(to + nodes - 2) | 0] = pump + drag * (older - pump) * Math.abs(older - pump);
+    return true;
   }
 
   /**
-   * The same from node `first` on, with a cavity wherever the head would fall below the vapour's; returns the
-   * first node with one, or `nodes`.
+   * One time step, with a cavity wherever the head between the ends would fall below the vapour's; returns the first node
+   * with an open one, or `nodes`. None is open before node `firstOpen`.
    *
    * A cavity is a free surface at the vapour's head on both sides; it grows by the difference of the velocities.
    */
-  function sweepBoiling(downAt: number, upAt: number, nodes: number, first: number): number {
+  function sweepBoiling(from: number, to: number, nodes: number, firstOpen: number): number {
     const drag = rules[0] as number;
-    const grow = rules[2] as number;
+    const least = rules[1] as number;
     const last = nodes - 1;
-    let firstOpen = nodes;
-    for (let i = first; i < nodes; i += 1) {
-      const j = (downAt + i) | 0;
-      const k = (upAt + i) | 0;
-      const d = down[j] as number;
-      const u = up[k] as number;
-      const floor = twiceFloors[i] as number;
-      const before = cavities[i] as number;
-      if ((before > 0 || d + u < floor) && i > 0 && i < last) {
-        const volume = Math.max(0, before + grow * (floor - d - u));
+    let first = nodes;
+    for (let i = 0; i < nodes; i += 1) {
+      const j = (from + i) | 0;
+      const k = (to + i) | 0;
+      let d = down[j] as number;
+      let u = up[j] as number;
+      let downLoss = drag * (d - u) * Math.abs(d - u);
+      let upLoss = downLoss;
+      if ((d + u < least || i >= firstOpen) && i > 0 && i < last) {
+        const floor = twiceFloors[i] as number;
+        const before = cavities[i] as number;
+        const grows = (rules[2] as number) * (floor - d - u);
+        const volume = before > 0 || grows > 0 ? Math.max(0, before + grows) : 0;
         cavities[i] = volume;
         if (volume > 0) {
-          if (i < firstOpen) firstOpen = i;
+          if (i < first) first = i;
           const below = floor - 2 * u;
           const above = 2 * d - floor;
-          down[j] = floor - u - drag * below * Math.abs(below);
-          up[k] = floor - d + drag * above * Math.abs(above);
-          continue;
+          downLoss = drag * below * Math.abs(below);
+          upLoss = drag * above * Math.abs(above);
+          const arrived = d;
+          d = floor - u;
+          u = floor - arrived;
         }
       }
-      const twice = d - u;
-      const loss = drag * twice * Math.abs(twice);
-      down[j] = d - loss;
-      up[k] = u + loss;
+      down[(k + 1) | 0] = d - downLoss;
+      if (i > 0) up[(k - 1) | 0] = u + upLoss;
     }
-    return firstOpen;
+    return first;
   }
 
-  return { down, up, cavities, twiceFloors, rules, sweep, sweepBoiling };
+  return { down, up, cavities, twiceFloors, rules, sweepPair, sweepBoiling };
 }

@@ -1,7 +1,7 @@
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { Metres, MetresPerSecond, Ratio, Seconds, SquareMetres } from '../units/quantity.ts';
 import { boreArea } from './ram-system.ts';
-import { lanes, slideRoom } from './wave-lanes.ts';
+import { lanes, mostNodes, rule } from './wave-lanes.ts';
 
 export interface WavePipeShape {
   readonly bore: Metres;
@@ -23,12 +23,12 @@ let onLanes: WavePipe | null = null;
  * Pressure waves in the drive pipe by the method of characteristics.
  *
  * Kept at each node are the two characteristics, down = H + (a/g) v and up = H − (a/g) v, which in one time step L/(n a)
- * move one node down or up the pipe and lose f Δx v|v|/2gD on the way. They lie in windows that slide along two lanes, so
- * that moving them costs nothing and a step is two reads, two writes and a friction term. Pipes take turns on the lanes. Where the pressure
- * would fall below the vapour pressure a cavity opens at the node and takes up the difference of the flows.
+ * move one node down or up the pipe and lose f Δx v|v|/2gD on the way. Where the pressure would fall below the vapour
+ * pressure a cavity opens at the node and takes up the difference of the flows.
  *
- * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump`.
- * Range: friction as in steady flow; a whole number of reaches.
+ * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump`. Steps are made in pairs: the first only looks
+ * what arrives at the ends, the second sweeps the pipe for both, as long as no cavity is near; the numbers are the same.
+ * Range: friction as in steady flow; a whole number of reaches, at least three.
  * Source: Wylie & Streeter, Fluid Transients in Systems, Prentice Hall, 1993, chapters 3 and 8 (from memory).
  */
 export class WavePipe {
@@ -44,8 +44,10 @@ export class WavePipe {
   /** Where the characteristics rest while another pipe is on the lanes. */
   private readonly restingDown: Float64Array;
   private readonly restingUp: Float64Array;
-  private downAt = slideRoom;
-  private upAt = 0;
+  /** Where the half of the lanes starts that holds this pipe. */
+  private from = 0;
+  /** Whether the first step of a pair is made: the lanes are one step behind, what the ends sent out is in the rules. */
+  private between = false;
   private readonly restingCavities: Float64Array;
   private readonly twiceFloors: Float64Array;
   private readonly rules: Float64Array;
@@ -74,41 +76,81 @@ export class WavePipe {
   /** Moves every characteristic by one node; the ones that leave the ends are lost, the ones that enter still missing. */
   advance(): void {
     this.takeLanes();
-    const { downAt, upAt, nodes } = this;
-    const done = lanes.sweep(downAt, upAt, this.firstCavity);
-    if (done < nodes) this.firstCavity = lanes.sweepBoiling(downAt, upAt, nodes, done);
-    if (this.downAt === 0) this.slideBack();
-    this.downAt -= 1;
-    this.upAt += 1;
-    this.arrivingAtInlet = lanes.up[this.upAt] as number;
-    this.arrivingAtPump = lanes.down[this.downAt + nodes - 1] as number;
+    const { from, nodes } = this;
+    if (this.between) this.advanceSecond();
+    else if (this.firstCavity === nodes && water(from + 1) && water(from + nodes - 2)) this.advanceFirst();
+    else this.advanceBoiling();
+  }
+
+  private advanceFirst(): void {
+    this.between = true;
+    this.arrivingAtInlet = leavingUp(this.from + 1);
+    this.arrivingAtPump = leavingDown(this.from + this.nodes - 2);
+  }
+
+  private advanceSecond(): void {
+    const to = mostNodes - this.from;
+    if (lanes.sweepPair(this.from, to, this.nodes)) {
+      this.between = false;
+      this.lookAtEnds(to);
+    } else {
+      this.catchUp();
+      this.advanceBoiling();
+    }
+  }
+
+  private advanceBoiling(): void {
+    const to = mostNodes - this.from;
+    this.firstCavity = lanes.sweepBoiling(this.from, to, this.nodes, this.firstCavity);
+    this.lookAtEnds(to);
+  }
+
+  private lookAtEnds(from: number): void {
+    this.from = from;
+    this.arrivingAtInlet = lanes.up[from] as number;
+    this.arrivingAtPump = lanes.down[from + this.nodes - 1] as number;
+  }
+
+  /** Makes the first step of a pair good by itself. */
+  private catchUp(): void {
+    if (!this.between) return;
+    this.between = false;
+    this.advanceBoiling();
+    lanes.down[this.from] = lanes.rules[rule.inlet] as number;
+    lanes.up[this.from + this.nodes - 1] = lanes.rules[rule.pump] as number;
   }
 
   /** Sends H + (a/g) v down from the inlet. */
   leaveInlet(characteristic: Metres): void {
     this.takeLanes();
-    lanes.down[this.downAt] = characteristic;
+    if (this.between) lanes.rules[rule.inlet] = characteristic;
+    else lanes.down[this.from] = characteristic;
   }
 
   /** Sends H − (a/g) v up from the pump. */
   leavePump(characteristic: Metres): void {
     this.takeLanes();
-    lanes.up[this.upAt + this.nodes - 1] = characteristic;
+    if (this.between) lanes.rules[rule.pump] = characteristic;
+    else lanes.up[this.from + this.nodes - 1] = characteristic;
   }
 
   headAt(node: number): Metres {
     this.takeLanes();
-    return ((lanes.down[this.downAt + node] as number) + (lanes.up[this.upAt + node] as number)) / 2;
+    this.catchUp();
+    return ((lanes.down[this.from + node] as number) + (lanes.up[this.from + node] as number)) / 2;
   }
 
   velocityAt(node: number): MetresPerSecond {
     this.takeLanes();
-    return ((lanes.down[this.downAt + node] as number) - (lanes.up[this.upAt + node] as number)) / (2 * this.impedance);
+    this.catchUp();
+    const twice = (lanes.down[this.from + node] as number) - (lanes.up[this.from + node] as number);
+    return twice / (2 * this.impedance);
   }
 
   /** Total volume of the cavities along the pipe, m³. */
   cavityVolume(): number {
     this.takeLanes();
+    this.catchUp();
     return lanes.cavities.subarray(0, this.nodes).reduce((sum, volume) => sum + volume, 0);
   }
 
@@ -125,10 +167,9 @@ export class WavePipe {
 
   private moveOntoLanes(): void {
     onLanes?.leaveLanes();
-    this.downAt = slideRoom;
-    this.upAt = 0;
-    lanes.down.set(this.restingDown, this.downAt);
-    lanes.up.set(this.restingUp, this.upAt);
+    this.from = 0;
+    lanes.down.set(this.restingDown);
+    lanes.up.set(this.restingUp);
     lanes.cavities.set(this.restingCavities);
     lanes.twiceFloors.set(this.twiceFloors);
     lanes.rules.set(this.rules);
@@ -136,16 +177,29 @@ export class WavePipe {
   }
 
   private leaveLanes(): void {
-    this.restingDown.set(lanes.down.subarray(this.downAt, this.downAt + this.nodes));
-    this.restingUp.set(lanes.up.subarray(this.upAt, this.upAt + this.nodes));
+    this.catchUp();
+    const end = this.from + this.nodes;
+    this.restingDown.set(lanes.down.subarray(this.from, end));
+    this.restingUp.set(lanes.up.subarray(this.from, end));
     this.restingCavities.set(lanes.cavities.subarray(0, this.nodes));
   }
+}
 
-  /** Both windows have come to the far end of their lanes in the same step. */
-  private slideBack(): void {
-    lanes.down.copyWithin(slideRoom, 0, this.nodes);
-    lanes.up.copyWithin(0, this.upAt, this.upAt + this.nodes);
-    this.downAt = slideRoom;
-    this.upAt = 0;
-  }
+/** Whether the head at a place on the lanes is surely above the vapour's. */
+function water(at: number): boolean {
+  return (lanes.down[at] as number) + (lanes.up[at] as number) >= (lanes.rules[rule.least] as number);
+}
+
+/** What leaves a place on the lanes upwards, and downwards, with the friction of its reach taken off. */
+function leavingUp(at: number): Metres {
+  return (lanes.up[at] as number) + lossAt(at);
+}
+
+function leavingDown(at: number): Metres {
+  return (lanes.down[at] as number) - lossAt(at);
+}
+
+function lossAt(at: number): Metres {
+  const twice = (lanes.down[at] as number) - (lanes.up[at] as number);
+  return (lanes.rules[rule.drag] as number) * twice * Math.abs(twice);
 }
