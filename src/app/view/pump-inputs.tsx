@@ -1,5 +1,6 @@
 import { setPump } from '../../plan/edits/edit-water.ts';
 import type { PhysicalRam, PumpChoice, PumpSheet } from '../../plan/plan.ts';
+import { efficiencySentence, efficiencyWords } from '../../report/efficiency-words.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
@@ -61,14 +62,9 @@ export function PumpInputs() {
 function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
   const efficiency = evaluation.value?.pump?.efficiency;
   if (efficiency === undefined || pump === null) return null;
-  const percent = (value: number) => `${Math.round(value * 100)}`;
   return (
     <p class="note" data-field="efficiency" data-value={efficiency.likely}>
-      Reckoned with {percent(efficiency.likely)} % efficiency ({percent(efficiency.low)} to {percent(efficiency.high)}{' '}
-      %).{' '}
-      {pump.measured === null
-        ? 'This is a planning figure and not measured on any ram: it reads optimistic when valves are worn.'
-        : ''}
+      Reckoned with {efficiencyWords(efficiency)} efficiency. {efficiencySentence(pump)}
     </p>
   );
 }

@@ -1,11 +1,21 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { showDetails } from '../actions/edit-actions.ts';
+import type { MapSelection } from '../map/map-view-props.ts';
 import { plan, selection } from '../state/store.ts';
 import { PointDetails } from './point-details.tsx';
 import { RouteDetails } from './route-details.tsx';
 
-/** What is selected, as numbers that can be typed over. */
+/** What is selected, as numbers that can be typed over. Another selection is read from its top. */
 export function SelectedPanel() {
   const chosen = selection.value;
+  const top = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    top.current?.closest('.tab-panel')?.scrollTo(0, 0);
+  }, [chosen?.id]);
+  return <div ref={top}>{detailsOf(chosen)}</div>;
+}
+
+function detailsOf(chosen: MapSelection | null) {
   const point = chosen?.kind === 'point' ? plan.value.points.find(({ id }) => id === chosen.id) : undefined;
   const route = chosen?.kind === 'route' ? plan.value.routes.find(({ id }) => id === chosen.id) : undefined;
   if (point !== undefined) return <PointDetails key={point.id} point={point} />;

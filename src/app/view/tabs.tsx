@@ -46,6 +46,7 @@ export function Tabs<T extends string>({ label, tabs, open, onOpen }: TabsProps<
         ))}
       </div>
       <div
+        key={shown?.name}
         class="tab-panel"
         role="tabpanel"
         id={`${id}-panel`}
