@@ -83,5 +83,7 @@ describe('notes on an accuracy', () => {
   it('tell of heights in whole metres', () => {
     const notes = accuracyNotes(inferHeightAccuracy({ files: ['x.tif'], cell: 30, quantum: 1 }).accuracy, null);
     expect(notes).toContainEqual({ code: 'height-steps', data: { step_m: 1 } });
+    const centimetres = accuracyNotes(inferHeightAccuracy({ files: ['x.tif'], cell: 1, quantum: 0.01 }).accuracy, null);
+    expect(centimetres.map((n) => n.code)).not.toContain('height-steps');
   });
 });
