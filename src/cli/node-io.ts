@@ -1,4 +1,6 @@
 import { readFile } from 'node:fs/promises';
+import { openAddressSource } from '../terrain/address-source.ts';
+import { fetchRange } from './fetch-range.ts';
 import { openFileSource } from './file-source.ts';
 import { InputError } from './input-error.ts';
 import type { CommandIo, OpenFile } from './io.ts';
@@ -26,12 +28,22 @@ export const nodeIo: CommandIo = {
   },
 };
 
+const ADDRESS = /^https?:\/\//i;
+
 async function openFile(path: string): Promise<OpenFile> {
+  if (ADDRESS.test(path)) return openAddress(path);
   try {
     return await openFileSource(path);
   } catch (error) {
     throw new InputError(`${path}: ${unreadable(error)}`);
   }
+}
+
+async function openAddress(address: string): Promise<OpenFile> {
+  const opened = await openAddressSource(address, fetchRange);
+  if (opened.ok) return { ...opened.value, close: async () => undefined };
+  const [problem] = opened.problems;
+  throw new InputError(`${address}: found ${problem?.found}, expected ${problem?.expected}`);
 }
 
 const REASONS: Readonly<Record<string, string>> = {

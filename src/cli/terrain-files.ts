@@ -18,7 +18,8 @@ export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
 };
 
 /** What `--help` says of them. */
-export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF or ESRI ASCII grid; several for neighbouring tiles
+export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF or ESRI ASCII grid; several for neighbouring tiles;
+                 an address that starts http or https is read in parts, as far as needed
   --band         band with the heights, where a file has several
   --no-data      stored number that means "no height", or none
   --dem-unit     unit of the heights where the file does not say: metre, foot, us-survey-foot, centimetre …
