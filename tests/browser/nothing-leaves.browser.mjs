@@ -1,0 +1,67 @@
+import assert from 'node:assert/strict';
+import { mapAtRest } from './steps/map.mjs';
+import { calm, openDemo } from './steps/planner.mjs';
+
+/** The directives of a content security policy, by name. */
+function directives(policy) {
+  const parts = policy.split(';').map((part) => part.trim().split(/\s+/));
+  return Object.fromEntries(parts.map(([name, ...sources]) => [name, sources]));
+}
+
+export const cases = {
+  'the policy of the page allows scripts and connections of its own origin only': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await page.goto(origin);
+      const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
+      const found = directives(policy);
+      assert.deepEqual(found['default-src'], ["'none'"]);
+      assert.deepEqual(found['script-src'], ["'self'"]);
+      assert.deepEqual(found['style-src'], ["'self'"]);
+      assert.deepEqual(found['connect-src'], ["'self'", 'blob:']);
+      assert.deepEqual(found['form-action'], ["'none'"]);
+      assert.deepEqual(found['base-uri'], ["'none'"]);
+      assert.ok(!/unsafe-|https?:|\*/.test(policy), policy);
+    },
+  },
+
+  'a script in the page and a connection to elsewhere are stopped': async ({ browser, origin }) => {
+    // A context of its own: what is stopped here is an error in the console, which is the point.
+    const context = await browser.newContext();
+    try {
+      const page = await context.newPage();
+      await page.goto(`${origin}/?empty`);
+      const stopped = await page.evaluate(async () => {
+        const kinds = [];
+        document.addEventListener('securitypolicyviolation', (event) => kinds.push(event.effectiveDirective));
+        const script = document.createElement('script');
+        script.textContent = 'globalThis.ranInline = true';
+        document.body.append(script);
+        const answer = await fetch('http://localhost:9/').then(
+          () => 'answered',
+          () => 'stopped',
+        );
+        return { kinds, answer, ran: globalThis.ranInline === true };
+      });
+      assert.deepEqual(stopped, { kinds: ['script-src-elem', 'connect-src'], answer: 'stopped', ran: false });
+    } finally {
+      await context.close();
+    }
+  },
+
+  'the demo asks its own origin for files and nothing else': {
+    options: calm,
+    run: async ({ page, context, origin }) => {
+      const asked = [];
+      context.on('request', (request) => asked.push({ url: request.url(), method: request.method() }));
+      await openDemo(page, origin);
+      await mapAtRest(page);
+      const files = asked.filter(({ url }) => !/^(?:data|blob):/.test(url));
+      assert.ok(files.some(({ url }) => url.endsWith('.tif')));
+      assert.deepEqual(
+        files.filter(({ url, method }) => method !== 'GET' || !url.startsWith(`${origin}/`)),
+        [],
+      );
+    },
+  },
+};
