@@ -44,6 +44,8 @@ export class MapEngine {
   #props: MapViewProps;
   #drawn: DrawnData;
   #styled = false;
+  /** The props that the view was last fitted to. */
+  #fitted: MapViewProps | null = null;
 
   constructor(container: HTMLElement, props: MapViewProps, outputs: MapOutputs) {
     this.#container = container;
@@ -66,7 +68,8 @@ export class MapEngine {
     this.map.on('idle', () => this.#setIdle(true));
     this.map.on('dataloading', () => this.#setIdle(false));
     this.map.on('resize', () => this.#tellView());
-    fitToOpened(this.map, null, props);
+    this.map.on('error', ({ error }) => reportUnlessOutdated(error));
+    this.#fit();
     this.#tellView();
   }
 
@@ -75,13 +78,13 @@ export class MapEngine {
     this.#props = props;
     this.#sources.relief = props.reliefTiles;
     this.#sources.picture = props.pictureTiles;
+    this.#fit();
     if (!this.#styled) return;
     if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
     this.#redraw();
     if (groundChanged(before, props)) this.#restyle();
     this.#draw.follow(props);
     this.#pointer.follow(props);
-    fitToOpened(this.map, before, props);
     this.#tellView();
   }
 
@@ -102,9 +105,15 @@ export class MapEngine {
     this.#pointer.follow(this.#props);
   }
 
+  #fit(): void {
+    fitToOpened(this.map, this.#fitted, this.#props);
+    this.#fitted = this.#props;
+  }
+
   /** Changes what differs; what a pencil has added to the map stays. */
   #restyle(): void {
     this.map.setStyle(this.#style(), { diff: true, validate: false, transformStyle: withPencil });
+    this.#awaitIdle();
   }
 
   #style() {
@@ -120,8 +129,15 @@ export class MapEngine {
     for (const [name, data] of Object.entries(next) as [DrawnSource, FeatureCollection][]) {
       if (JSON.stringify(data) === JSON.stringify(this.#drawn[name])) continue;
       this.map.getSource<GeoJSONSource>(name)?.setData(data);
+      this.#awaitIdle();
     }
     this.#drawn = next;
+  }
+
+  /** Not idle from now until the map says so, which it does after the next frame at the earliest. */
+  #awaitIdle(): void {
+    this.#setIdle(false);
+    this.map.triggerRepaint();
   }
 
   #noteInterval(zoom: number, interval: number): void {
@@ -162,6 +178,12 @@ function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): 
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
   return map;
+}
+
+/** Tiles of a map that has moved on, or of a file that was closed, are nobody's concern. */
+function reportUnlessOutdated(error: unknown): void {
+  const name = error instanceof Error ? error.name : '';
+  if (name !== 'AbortError' && name !== 'WorkerLost') console.error(error);
 }
 
 function groundChanged(before: MapViewProps, after: MapViewProps): boolean {

@@ -17,8 +17,8 @@ export function fitToOpened(map: MapLibreMap, before: MapViewProps | null, after
   const { bounds } = boundsOf(outline);
   if (!bounds) return;
   const padding = outline === after.terrain?.outline || outline === after.picture?.outline ? PADDING : PLAN_PADDING;
-  const animate = before !== null && !window.matchMedia('(prefers-reduced-motion: reduce)').matches;
-  map.fitBounds(bounds, { padding, maxZoom: CLOSEST, duration: animate ? 400 : 0 });
+  // At once: a flight would ask for tiles on the way that nobody looks at.
+  map.fitBounds(bounds, { padding, maxZoom: CLOSEST, duration: 0 });
 }
 
 function newOutline(before: MapViewProps | null, after: MapViewProps): readonly Position[] {

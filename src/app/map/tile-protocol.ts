@@ -2,6 +2,7 @@ import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl
 import type { UnitSystem } from '../../plan/plan.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
+import { WorkerLost } from '../worker-calls.ts';
 import type { PictureTiles, ReliefTiles } from './tile-service.ts';
 
 /** Whom the map asks at the moment. */
@@ -23,7 +24,7 @@ export class TileProtocol {
     maps += 1;
     this.#scheme = `rill${maps}`;
     this.#sources = sources;
-    addProtocol(this.#scheme, (request, stop) => this.#load(request, stop.signal));
+    addProtocol(this.#scheme, (request, stop) => this.#loadAgainOnce(request, stop.signal));
   }
 
   reliefUrl(key: string, colours: ReliefColours, size: number): string {
@@ -40,6 +41,16 @@ export class TileProtocol {
 
   close(): void {
     removeProtocol(this.#scheme);
+  }
+
+  /** A worker that was lost is started anew by the next question, so a tile it took along is asked for once more. */
+  async #loadAgainOnce(request: RequestParameters, signal: AbortSignal) {
+    try {
+      return await this.#load(request, signal);
+    } catch (error) {
+      if (error instanceof WorkerLost && !signal.aborted) return this.#load(request, signal);
+      throw error;
+    }
   }
 
   async #load({ url }: RequestParameters, signal: AbortSignal): Promise<{ data: ImageBitmap | ArrayBuffer }> {
