@@ -27,6 +27,11 @@ export interface PointResult {
   readonly groundFrom: 'dem' | 'measured';
   /** Level that governs at this point (water surface, inlet, valve outlet); null without ground. */
   readonly level: Metres | null;
+  /**
+   * How much the DEM's cells lift (+) or lower (−) the ground here, from its own curvature: a note beside the height, never
+   * added to it; 0 where the height was measured.
+   */
+  readonly smoothing: Metres;
 }
 
 /** A high or low point between the ends of a route. */
@@ -118,6 +123,8 @@ export interface StandpipeResult {
 
 export interface PumpResult {
   readonly fallAtRest: Estimate;
+  /** By how much the DEM's cells make the fall look larger (+) or smaller (−): a note, not in the numbers. */
+  readonly fallBias: Metres;
   readonly fall: Estimate;
   /** What the pump takes; null until either its sheet or the source's yield is known. */
   readonly driveFlow: Estimate | null;
@@ -130,6 +137,8 @@ export interface TankResult {
   readonly id: PointId;
   /** Tank inlet above the waste valve's outlet. */
   readonly lift: Estimate;
+  /** By how much the DEM's cells make the lift look larger (+) or smaller (−): a note, not in the numbers. */
+  readonly liftBias: Metres;
   /** What the delivery line makes of it; null until it is drawn. */
   readonly line: DeliveryResult | null;
   /** m³ a day; null when the plan has no herd. */

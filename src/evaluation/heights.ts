@@ -24,6 +24,8 @@ export interface HeightNode {
 export interface PointHeights {
   node(id: PointId): HeightNode | null;
   from(id: PointId): 'dem' | 'measured';
+  /** How far the DEM's cells lift or lower the ground used at a point; 0 where it was measured. */
+  smoothing(id: PointId): Metres;
   /** Measured minus DEM ground at a point; 0 where either is missing. */
   correction(id: PointId): Metres;
 }
@@ -72,6 +74,7 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
   return {
     node: (id) => resolve(id, []),
     from: (id) => (measured.has(id) ? 'measured' : 'dem'),
+    smoothing: (id) => (measured.has(id) ? 0 : (dem.get(id)?.smoothing ?? 0)),
     correction(id) {
       const used = resolve(id, []);
       const raw = fromDem(id);

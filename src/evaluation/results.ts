@@ -34,6 +34,7 @@ export function pointResults({ plan, heights }: Site): PointResult[] {
       ground,
       groundFrom: heights.from(point.id),
       level: ground === null ? null : ground + levelHeight(point),
+      smoothing: heights.smoothing(point.id),
     };
   });
 }
@@ -65,10 +66,12 @@ export function sourceResult({ plan }: Site, system: SolvedSystem | null): Sourc
   };
 }
 
-export function pumpResult({ known, layout, model }: SolvedSystem): PumpResult {
+export function pumpResult({ site, known, layout, model }: SolvedSystem): PumpResult {
+  const { source, pump } = site.arrangement;
   const shared = (name: Parameters<typeof layout.shared>[0]) => known.estimate(layout.shared(name));
   return {
     fallAtRest: shared('fall-at-rest'),
+    fallBias: site.heights.smoothing(source?.id ?? '') - site.heights.smoothing(pump?.id ?? ''),
     fall: shared('fall'),
     driveFlow: bounded(shared('drive-flow')),
     supplyLimit: model.supply && model.standpipe ? bounded(shared('supply-limit')) : null,

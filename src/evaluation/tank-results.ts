@@ -13,6 +13,7 @@ export function tankResults(site: Site, system: SolvedSystem | null, findings: r
     return {
       id: destination.id,
       lift: system.known.estimate(system.layout.destination(index, 'lift')),
+      liftBias: site.heights.smoothing(destination.id) - site.heights.smoothing(site.arrangement.pump?.id ?? ''),
       line,
       demandPerDay: site.demandPerDay,
       storageDays: site.demandPerDay === null || site.demandPerDay <= 0 ? null : volume / site.demandPerDay,

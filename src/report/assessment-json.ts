@@ -5,6 +5,7 @@ import type {
   Finding,
   LineResult,
   MeasureFirst,
+  StandpipeResult,
   TankResult,
 } from '../evaluation/evaluation.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -58,6 +59,7 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
       ground_m: point.ground,
       ground_from: point.groundFrom,
       level_m: point.level,
+      smoothing_m: point.smoothing,
     })),
     lines: evaluation.lines.map(lineJson),
     source: {
@@ -67,10 +69,12 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
     pump: evaluation.pump && {
       fall_at_rest_m: metres(evaluation.pump.fallAtRest),
       fall_m: metres(evaluation.pump.fall),
+      fall_bias_m: evaluation.pump.fallBias,
       drive_flow_L_per_min: perMinute(evaluation.pump.driveFlow),
       supply_limit_L_per_min: perMinute(evaluation.pump.supplyLimit),
       efficiency: evaluation.pump.efficiency,
     },
+    standpipe: evaluation.standpipe && standpipeJson(evaluation.standpipe),
     tanks: evaluation.tanks.map(tankJson),
     troughs: evaluation.troughs.map((trough) => ({
       id: trough.id,
@@ -108,6 +112,27 @@ function lineJson(line: LineResult): unknown {
   };
 }
 
+function standpipeJson(standpipe: StandpipeResult): unknown {
+  const { places } = standpipe;
+  return {
+    id: standpipe.id,
+    running_level_m: standpipe.runningLevel,
+    over_inlet_m: standpipe.overInlet,
+    submergence_m: standpipe.submergence,
+    swing_m: standpipe.swing,
+    surge_m: standpipe.surge,
+    air_after_s: standpipe.course.airAfter,
+    places: places && {
+      drive_length_m: places.stretches.map((s) => [s.from, s.to]),
+      best: places.best && {
+        drive_length_m: places.best.driveLength,
+        ground_m: places.best.ground,
+        height_m: places.best.height,
+      },
+    },
+  };
+}
+
 const governedBy = ({ governedBy: by }: DeliveryResult) => (by === 'outlet' ? by : { summit_at_m: by.summit });
 
 function tankJson(tank: TankResult): unknown {
@@ -115,6 +140,7 @@ function tankJson(tank: TankResult): unknown {
   return {
     id: tank.id,
     lift_m: metres(tank.lift),
+    lift_bias_m: tank.liftBias,
     governing_lift_m: line && metres(line.governingLift),
     governed_by: line && governedBy(line),
     lift_over_fall: line?.liftOverFall ?? null,

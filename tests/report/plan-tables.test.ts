@@ -20,7 +20,7 @@ describe('tables of a plan', () => {
 
   it('write a measured ground as measured', () => {
     const evaluation = {
-      points: [{ id: 'pump-1', role: 'pump', ground: 12.5, groundFrom: 'measured', level: 12.7 }],
+      points: [{ id: 'pump-1', role: 'pump', ground: 12.5, groundFrom: 'measured', level: 12.7, smoothing: 0 }],
       lines: [],
       source: { flow: null, available: null },
       pump: null,

@@ -115,8 +115,8 @@ describe('times of fillings', () => {
 
 describe('the note at the pointer', () => {
   const points = [
-    { id: 's', role: 'source' as const, ground: 100, groundFrom: 'dem' as const, level: 100.4 },
-    { id: 'p', role: 'pump' as const, ground: 95, groundFrom: 'dem' as const, level: 95.2 },
+    { id: 's', role: 'source' as const, ground: 100, groundFrom: 'dem' as const, level: 100.4, smoothing: 0 },
+    { id: 'p', role: 'pump' as const, ground: 95, groundFrom: 'dem' as const, level: 95.2, smoothing: 0 },
   ];
   const note = (placing: 'pump' | 'tank' | 'source', ground: number | null) =>
     pointerNoteOf({ placing, ground, points, units: 'metric' });

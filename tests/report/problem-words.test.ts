@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { changePoint } from '../../src/plan/edits/edit-points.ts';
+import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
+import { firstProblem, problemSentence } from '../../src/report/problem-words.ts';
+import { planMade } from './plan-made.ts';
+
+const plan = planMade(['source', 'standpipe']);
+
+function problemsOf(edit: ReturnType<typeof changeSettings>) {
+  if (edit.ok) throw new Error('the edit was taken, expected it to be refused');
+  return edit.problems;
+}
+
+describe('a refused edit in words', () => {
+  it('names the unit of the file beside a field, not its place in the file', () => {
+    const problems = problemsOf(changePoint(plan, 'standpipe-1', 'standpipe', { bore: -0.003 }));
+    expect(firstProblem(problems)).toMatch(/^Found -3; expected .*\(in mm\)\.$/);
+  });
+
+  it('names no unit for a share', () => {
+    const problems = problemsOf(changeSettings(plan, { confidence: 3 }));
+    expect(firstProblem(problems)).toMatch(/^Found 3; expected [^()]*\.$/);
+  });
+
+  it('says nothing when nothing is wrong', () => {
+    expect(firstProblem([])).toBeNull();
+  });
+
+  it('begins with the place in a file and otherwise with a capital', () => {
+    const problem = { code: 'unknown-key', path: 'features[3]', found: 'a tree', expected: 'a point' };
+    expect(problemSentence(problem)).toBe('features[3]: found a tree; expected a point.');
+    expect(problemSentence({ ...problem, path: '' })).toBe('Found a tree; expected a point.');
+  });
+});
