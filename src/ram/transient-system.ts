@@ -84,7 +84,7 @@ export class TransientSystem {
   private stepInlet(): void {
     const { pipe } = this;
     const { impedance } = pipe;
-    const arriving = pipe.arrivingAtInlet;
+    const arriving = pipe.arrivingAtInlet();
     const z = this.level - arriving;
     const root = Math.sqrt(impedance * impedance + this.inletLoss * Math.abs(z));
     this.inletVelocity = (2 * z) / (impedance + root);
@@ -99,7 +99,7 @@ export class TransientSystem {
 
   private stepPump(): void {
     const { pipe, pump } = this;
-    pump.arriving = pipe.arrivingAtPump;
+    pump.arriving = pipe.arrivingAtPump();
     pump.waste = this.wasteOpen * this.wasteValve.opening;
     pump.check = this.checkOpen ? this.checkFull : 0;
     if (this.boiling) pump.settle(this.vapourHead);

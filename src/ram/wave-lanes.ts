@@ -12,7 +12,7 @@ export const mostNodes = 4096;
 export const lanes = makeLanes();
 
 /** Places in `rules`. */
-export const rule = { drag: 0, least: 1, grow: 2, inlet: 3, pump: 4 } as const;
+export const rule = { drag: 0, least: 1, grow: 2, fromInlet: 3, fromPump: 4, toInlet: 5, toPump: 6 } as const;
 
 function makeLanes() {
   const down = new Float64Array(2 * mostNodes);
@@ -22,9 +22,38 @@ function makeLanes() {
   const twiceFloors = new Float64Array(mostNodes);
   /**
    * Friction factor of the difference of two characteristics; least sum of two that is surely water; growth of a cavity;
-   * what the ends have sent out between the two steps of a pair.
+   * what the ends have sent out last, and what has arrived at them.
    */
-  const rules = new Float64Array(5);
+  const rules = new Float64Array(7);
+
+  /** Puts what the ends have sent out on the lanes. */
+  function place(from: number, nodes: number): void {
+    down[from] = rules[3] as number;
+    up[(from + nodes - 1) | 0] = rules[4] as number;
+  }
+
+  /** Says what arrives at the ends after the next step, or false when a head beside them may be too low. */
+  function lookAhead(from: number, nodes: number): boolean {
+    place(from, nodes);
+    const drag = rules[0] as number;
+    const least = rules[1] as number;
+    const j = (from + 1) | 0;
+    const k = (from + nodes - 2) | 0;
+    const dj = down[j] as number;
+    const uj = up[j] as number;
+    const dk = down[k] as number;
+    const uk = up[k] as number;
+    if (dj + uj < least || dk + uk < least) return false;
+    rules[5] = uj + drag * (dj - uj) * Math.abs(dj - uj);
+    rules[6] = dk - drag * (dk - uk) * Math.abs(dk - uk);
+    return true;
+  }
+
+  /** What has arrived at the ends of a swept pipe. */
+  function lookAtEnds(at: number, nodes: number): void {
+    rules[5] = up[at] as number;
+    rules[6] = down[(at + nodes - 1) | 0] as number;
+  }
 
   /**
    * Two time steps at once, four node-steps a turn; false, with nothing lost, when a head somewhere may be too low.
@@ -82,6 +111,7 @@ function makeLanes() {
       newer = d - loss;
     }
     up[(to + nodes - 2) | 0] = pump + drag * (older - pump) * Math.abs(older - pump);
+    lookAtEnds(to, nodes);
     return true;
   }
 
@@ -123,8 +153,9 @@ function makeLanes() {
       down[(k + 1) | 0] = d - downLoss;
       if (i > 0) up[(k - 1) | 0] = u + upLoss;
     }
+    lookAtEnds(to, nodes);
     return first;
   }
 
-  return { down, up, cavities, twiceFloors, rules, sweepPair, sweepBoiling };
+  return { down, up, cavities, twiceFloors, rules, place, lookAhead, sweepPair, sweepBoiling };
 }

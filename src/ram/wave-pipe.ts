@@ -26,7 +26,7 @@ let onLanes: WavePipe | null = null;
  * move one node down or up the pipe and lose f Δx v|v|/2gD on the way. Where the pressure would fall below the vapour
  * pressure a cavity opens at the node and takes up the difference of the flows.
  *
- * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump`. Steps are made in pairs: the first only looks
+ * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump` before any other pipe steps. Steps are made in pairs: the first only looks
  * what arrives at the ends, the second sweeps the pipe for both, as long as no cavity is near; the numbers are the same.
  * Range: friction as in steady flow; a whole number of reaches, at least three.
  * Source: Wylie & Streeter, Fluid Transients in Systems, Prentice Hall, 1993, chapters 3 and 8 (from memory).
@@ -37,10 +37,6 @@ export class WavePipe {
   readonly impedance: Seconds;
   readonly timeStep: Seconds;
   readonly nodes: number;
-  /** H − (a/g) v that has come up to the inlet in this step. */
-  arrivingAtInlet: Metres = 0;
-  /** H + (a/g) v that has come down to the pump in this step. */
-  arrivingAtPump: Metres = 0;
   /** Where the characteristics rest while another pipe is on the lanes. */
   private readonly restingDown: Float64Array;
   private readonly restingUp: Float64Array;
@@ -60,88 +56,83 @@ export class WavePipe {
     this.timeStep = shape.length / shape.reaches / shape.waveSpeed;
     this.nodes = shape.reaches + 1;
     this.firstCavity = this.nodes;
-    this.restingDown = new Float64Array(this.nodes).fill(start.head + this.impedance * start.velocity);
-    this.restingUp = new Float64Array(this.nodes).fill(start.head - this.impedance * start.velocity);
+    const down = start.head + this.impedance * start.velocity;
+    const up = start.head - this.impedance * start.velocity;
+    this.restingDown = new Float64Array(this.nodes).fill(down);
+    this.restingUp = new Float64Array(this.nodes).fill(up);
     this.restingCavities = new Float64Array(this.nodes);
     this.twiceFloors = new Float64Array(this.nodes);
     for (let i = 0; i < this.nodes; i += 1)
       this.twiceFloors[i] = 2 * (shape.vapourHead + shape.rise * (1 - i / shape.reaches));
-    this.rules = new Float64Array([
-      this.drag(shape),
-      2 * (shape.vapourHead + Math.max(0, shape.rise)),
-      (this.area * this.timeStep) / this.impedance,
-    ]);
+    const least = 2 * (shape.vapourHead + Math.max(0, shape.rise));
+    const grow = (this.area * this.timeStep) / this.impedance;
+    this.rules = new Float64Array([this.drag(shape), least, grow, down, up, up, down]);
   }
 
   /** Moves every characteristic by one node; the ones that leave the ends are lost, the ones that enter still missing. */
   advance(): void {
     this.takeLanes();
-    const { from, nodes } = this;
     if (this.between) this.advanceSecond();
-    else if (this.firstCavity === nodes && water(from + 1) && water(from + nodes - 2)) this.advanceFirst();
+    else if (this.firstCavity === this.nodes && lanes.lookAhead(this.from, this.nodes)) this.between = true;
     else this.advanceBoiling();
   }
 
-  private advanceFirst(): void {
-    this.between = true;
-    this.arrivingAtInlet = leavingUp(this.from + 1);
-    this.arrivingAtPump = leavingDown(this.from + this.nodes - 2);
-  }
-
   private advanceSecond(): void {
+    this.between = false;
     const to = mostNodes - this.from;
     if (lanes.sweepPair(this.from, to, this.nodes)) {
-      this.between = false;
-      this.lookAtEnds(to);
-    } else {
-      this.catchUp();
-      this.advanceBoiling();
+      this.from = to;
+      return;
     }
+    this.sweepBoiling();
+    this.advanceBoiling();
   }
 
   private advanceBoiling(): void {
+    lanes.place(this.from, this.nodes);
+    this.sweepBoiling();
+  }
+
+  private sweepBoiling(): void {
     const to = mostNodes - this.from;
     this.firstCavity = lanes.sweepBoiling(this.from, to, this.nodes, this.firstCavity);
-    this.lookAtEnds(to);
+    this.from = to;
   }
 
-  private lookAtEnds(from: number): void {
-    this.from = from;
-    this.arrivingAtInlet = lanes.up[from] as number;
-    this.arrivingAtPump = lanes.down[from + this.nodes - 1] as number;
-  }
-
-  /** Makes the first step of a pair good by itself. */
+  /** Makes the first step of a pair good by itself, and puts what the ends sent out on the lanes. */
   private catchUp(): void {
-    if (!this.between) return;
+    this.takeLanes();
+    if (this.between) this.sweepBoiling();
     this.between = false;
-    this.advanceBoiling();
-    lanes.down[this.from] = lanes.rules[rule.inlet] as number;
-    lanes.up[this.from + this.nodes - 1] = lanes.rules[rule.pump] as number;
+    lanes.place(this.from, this.nodes);
+  }
+
+  /** H − (a/g) v that has come up to the inlet in this step. */
+  arrivingAtInlet(): Metres {
+    return lanes.rules[rule.toInlet] as number;
+  }
+
+  /** H + (a/g) v that has come down to the pump in this step. */
+  arrivingAtPump(): Metres {
+    return lanes.rules[rule.toPump] as number;
   }
 
   /** Sends H + (a/g) v down from the inlet. */
   leaveInlet(characteristic: Metres): void {
-    this.takeLanes();
-    if (this.between) lanes.rules[rule.inlet] = characteristic;
-    else lanes.down[this.from] = characteristic;
+    lanes.rules[rule.fromInlet] = characteristic;
   }
 
   /** Sends H − (a/g) v up from the pump. */
   leavePump(characteristic: Metres): void {
-    this.takeLanes();
-    if (this.between) lanes.rules[rule.pump] = characteristic;
-    else lanes.up[this.from + this.nodes - 1] = characteristic;
+    lanes.rules[rule.fromPump] = characteristic;
   }
 
   headAt(node: number): Metres {
-    this.takeLanes();
     this.catchUp();
     return ((lanes.down[this.from + node] as number) + (lanes.up[this.from + node] as number)) / 2;
   }
 
   velocityAt(node: number): MetresPerSecond {
-    this.takeLanes();
     this.catchUp();
     const twice = (lanes.down[this.from + node] as number) - (lanes.up[this.from + node] as number);
     return twice / (2 * this.impedance);
@@ -149,7 +140,6 @@ export class WavePipe {
 
   /** Total volume of the cavities along the pipe, m³. */
   cavityVolume(): number {
-    this.takeLanes();
     this.catchUp();
     return lanes.cavities.subarray(0, this.nodes).reduce((sum, volume) => sum + volume, 0);
   }
@@ -182,24 +172,6 @@ export class WavePipe {
     this.restingDown.set(lanes.down.subarray(this.from, end));
     this.restingUp.set(lanes.up.subarray(this.from, end));
     this.restingCavities.set(lanes.cavities.subarray(0, this.nodes));
+    for (let i = rule.fromInlet; i <= rule.toPump; i += 1) this.rules[i] = lanes.rules[i] as number;
   }
-}
-
-/** Whether the head at a place on the lanes is surely above the vapour's. */
-function water(at: number): boolean {
-  return (lanes.down[at] as number) + (lanes.up[at] as number) >= (lanes.rules[rule.least] as number);
-}
-
-/** What leaves a place on the lanes upwards, and downwards, with the friction of its reach taken off. */
-function leavingUp(at: number): Metres {
-  return (lanes.up[at] as number) + lossAt(at);
-}
-
-function leavingDown(at: number): Metres {
-  return (lanes.down[at] as number) - lossAt(at);
-}
-
-function lossAt(at: number): Metres {
-  const twice = (lanes.down[at] as number) - (lanes.up[at] as number);
-  return (lanes.rules[rule.drag] as number) * twice * Math.abs(twice);
 }

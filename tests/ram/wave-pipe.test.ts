@@ -16,9 +16,9 @@ const level = 2.4;
 /** One step between a constant level and a pump end through which the water passes at a given velocity. */
 function step(pipe: WavePipe, pumpVelocity: number): number {
   pipe.advance();
-  pipe.leaveInlet(2 * level - pipe.arrivingAtInlet);
-  const head = pipe.arrivingAtPump - pipe.impedance * pumpVelocity;
-  pipe.leavePump(2 * head - pipe.arrivingAtPump);
+  pipe.leaveInlet(2 * level - pipe.arrivingAtInlet());
+  const head = pipe.arrivingAtPump() - pipe.impedance * pumpVelocity;
+  pipe.leavePump(2 * head - pipe.arrivingAtPump());
   return head;
 }
 
@@ -101,13 +101,13 @@ describe('pressure waves in the drive pipe', () => {
     let lowest = 0;
     for (let i = 0; i < 4000; i += 1) {
       pipe.advance();
-      pipe.leaveInlet(2 * level - pipe.arrivingAtInlet);
-      const head = Math.max(vapourHead, pipe.arrivingAtPump);
-      pipe.leavePump(2 * head - pipe.arrivingAtPump);
+      pipe.leaveInlet(2 * level - pipe.arrivingAtInlet());
+      const head = Math.max(vapourHead, pipe.arrivingAtPump());
+      pipe.leavePump(2 * head - pipe.arrivingAtPump());
       opened = Math.max(opened, pipe.cavityVolume());
       pipe.advance();
-      pipe.leaveInlet(2 * level - pipe.arrivingAtInlet);
-      pipe.leavePump(pipe.arrivingAtPump);
+      pipe.leaveInlet(2 * level - pipe.arrivingAtInlet());
+      pipe.leavePump(pipe.arrivingAtPump());
       lowest = Math.min(lowest, head);
     }
     expect(lowest).toBeGreaterThanOrEqual(vapourHead);
