@@ -1,4 +1,4 @@
-/** Most nodes of a pipe. */
+/** Nodes for which a half of the lanes has room, one to spare. */
 export const mostNodes = 4096;
 
 /**
@@ -115,43 +115,66 @@ function makeLanes() {
     return true;
   }
 
+  /** One time step of the nodes before `end`, up to the first at which a head may be too low; returns that one. */
+  function sweepWater(from: number, to: number, end: number): number {
+    const drag = rules[0] as number;
+    const least = rules[1] as number;
+    const start = down[from] as number;
+    const inlet = up[from] as number;
+    down[(to + 1) | 0] = start - drag * (start - inlet) * Math.abs(start - inlet);
+    let i = 1;
+    for (const turns = end - 1; i < turns; i += 2) {
+      const j = (from + i) | 0;
+      const k = (to + i) | 0;
+      const da = down[j] as number;
+      const ua = up[j] as number;
+      const db = down[(j + 1) | 0] as number;
+      const ub = up[(j + 1) | 0] as number;
+      if (da + ua < least || db + ub < least) return i;
+      const lossA = drag * (da - ua) * Math.abs(da - ua);
+      const lossB = drag * (db - ub) * Math.abs(db - ub);
+      down[(k + 1) | 0] = da - lossA;
+      up[(k - 1) | 0] = ua + lossA;
+      down[(k + 2) | 0] = db - lossB;
+      up[k] = ub + lossB;
+    }
+    return i;
+  }
+
   /**
-   * One time step, with a cavity wherever the head between the ends would fall below the vapour's; returns the first node
-   * with an open one, or `nodes`. None is open before node `firstOpen`.
+   * One time step, with a cavity wherever the head between the ends would fall below the vapour's; returns the first node at
+   * which it may have, or `nodes`. No cavity is open before node `firstLow`.
    *
    * A cavity is a free surface at the vapour's head on both sides; it grows by the difference of the velocities.
    */
-  function sweepBoiling(from: number, to: number, nodes: number, firstOpen: number): number {
+  function sweepBoiling(from: number, to: number, nodes: number, firstLow: number): number {
     const drag = rules[0] as number;
     const least = rules[1] as number;
+    const grow = rules[2] as number;
     const last = nodes - 1;
     let first = nodes;
-    for (let i = 0; i < nodes; i += 1) {
+    for (let i = sweepWater(from, to, Math.min(firstLow, nodes)); i < nodes; i += 1) {
       const j = (from + i) | 0;
       const k = (to + i) | 0;
-      let d = down[j] as number;
-      let u = up[j] as number;
-      let downLoss = drag * (d - u) * Math.abs(d - u);
-      let upLoss = downLoss;
-      if ((d + u < least || i >= firstOpen) && i > 0 && i < last) {
-        const floor = twiceFloors[i] as number;
-        const before = cavities[i] as number;
-        const grows = (rules[2] as number) * (floor - d - u);
-        const volume = before > 0 || grows > 0 ? Math.max(0, before + grows) : 0;
+      const d = down[j] as number;
+      const u = up[j] as number;
+      const before = cavities[i] as number;
+      const low = (d + u < least || before > 0) && i < last;
+      if (low && i < first) first = i;
+      const floor = twiceFloors[i] as number;
+      const volume = low ? before + grow * (floor - d - u) : 0;
+      if (volume > 0) {
+        const below = floor - 2 * u;
+        const above = 2 * d - floor;
+        down[(k + 1) | 0] = floor - u - drag * below * Math.abs(below);
+        up[(k - 1) | 0] = floor - d + drag * above * Math.abs(above);
         cavities[i] = volume;
-        if (volume > 0) {
-          if (i < first) first = i;
-          const below = floor - 2 * u;
-          const above = 2 * d - floor;
-          downLoss = drag * below * Math.abs(below);
-          upLoss = drag * above * Math.abs(above);
-          const arrived = d;
-          d = floor - u;
-          u = floor - arrived;
-        }
+      } else {
+        const loss = drag * (d - u) * Math.abs(d - u);
+        down[(k + 1) | 0] = d - loss;
+        up[(k - 1) | 0] = u + loss;
+        cavities[i] = 0;
       }
-      down[(k + 1) | 0] = d - downLoss;
-      if (i > 0) up[(k - 1) | 0] = u + upLoss;
     }
     lookAtEnds(to, nodes);
     return first;

@@ -16,6 +16,9 @@ export interface WavePipeShape {
   readonly rise: Metres;
 }
 
+/** A pair of steps needs nodes between those beside the ends. */
+const fewestReaches = 4;
+
 /** The pipe whose characteristics are on the lanes now. */
 let onLanes: WavePipe | null = null;
 
@@ -28,7 +31,7 @@ let onLanes: WavePipe | null = null;
  *
  * A step: `advance`, then both ends answer with `leaveInlet` and `leavePump` before any other pipe steps. Steps are made in pairs: the first only looks
  * what arrives at the ends, the second sweeps the pipe for both, as long as no cavity is near; the numbers are the same.
- * Range: friction as in steady flow; a whole number of reaches, at least three.
+ * Range: friction as in steady flow; a whole number of reaches, at least four.
  * Source: Wylie & Streeter, Fluid Transients in Systems, Prentice Hall, 1993, chapters 3 and 8 (from memory).
  */
 export class WavePipe {
@@ -47,15 +50,18 @@ export class WavePipe {
   private readonly restingCavities: Float64Array;
   private readonly twiceFloors: Float64Array;
   private readonly rules: Float64Array;
-  /** First node with an open cavity; the number of nodes when there is none. */
-  private firstCavity: number;
+  /** First node at which the last single step found little head or a cavity; the number of nodes when none. */
+  private firstLow: number;
 
   constructor(shape: WavePipeShape, start: { readonly head: Metres; readonly velocity: MetresPerSecond }) {
+    if (!(shape.reaches >= fewestReaches && shape.reaches <= mostNodes - 2)) {
+      throw new RangeError(`found ${shape.reaches} reaches, expected ${fewestReaches} to ${mostNodes - 2}`);
+    }
     this.area = boreArea(shape.bore);
     this.impedance = shape.waveSpeed / GRAVITY;
     this.timeStep = shape.length / shape.reaches / shape.waveSpeed;
     this.nodes = shape.reaches + 1;
-    this.firstCavity = this.nodes;
+    this.firstLow = this.nodes;
     const down = start.head + this.impedance * start.velocity;
     const up = start.head - this.impedance * start.velocity;
     this.restingDown = new Float64Array(this.nodes).fill(down);
@@ -73,7 +79,7 @@ export class WavePipe {
   advance(): void {
     this.takeLanes();
     if (this.between) this.advanceSecond();
-    else if (this.firstCavity === this.nodes && lanes.lookAhead(this.from, this.nodes)) this.between = true;
+    else if (this.firstLow === this.nodes && lanes.lookAhead(this.from, this.nodes)) this.between = true;
     else this.advanceBoiling();
   }
 
@@ -95,7 +101,7 @@ export class WavePipe {
 
   private sweepBoiling(): void {
     const to = mostNodes - this.from;
-    this.firstCavity = lanes.sweepBoiling(this.from, to, this.nodes, this.firstCavity);
+    this.firstLow = lanes.sweepBoiling(this.from, to, this.nodes, this.firstLow);
     this.from = to;
   }
 
