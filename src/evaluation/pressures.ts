@@ -10,12 +10,11 @@ export function pressureOf(head: Metres, temperature: Celsius): Pascals {
 }
 
 /**
- * Greatest height of a grade line above the ground of a route, m; 0 where the ground is above it everywhere. Samples and
- * corners are both in order of distance, so one walk along the route sees all.
+ * Height of a grade line above the ground at every sample of a route, m; 0 where the ground is unknown. Samples and corners
+ * are both in order of distance, so one walk along the route sees all.
  */
-export function greatestHead(profile: LineProfile, grade: GradeLine): Metres {
-  const { line, height } = profile;
-  let most = 0;
+export function headsAlong({ line, height }: LineProfile, grade: GradeLine): Float64Array {
+  const heads = new Float64Array(height.length);
   let corner = 1;
   for (let i = 0; i < height.length; i++) {
     if (!line.known[i]) continue;
@@ -24,9 +23,14 @@ export function greatestHead(profile: LineProfile, grade: GradeLine): Metres {
     const [d0 = 0, h0 = 0] = [grade.at[corner - 1], grade.head[corner - 1]];
     const [d1 = 0, h1 = 0] = [grade.at[corner], grade.head[corner]];
     const head = d1 > d0 ? h0 + ((h1 - h0) * (at - d0)) / (d1 - d0) : h1;
-    most = Math.max(most, head - (height[i] ?? 0));
+    heads[i] = head - (height[i] ?? 0);
   }
-  return most;
+  return heads;
+}
+
+/** Greatest height of a grade line above the ground of a route, m; 0 where the ground is above it everywhere. */
+export function greatestHead(profile: LineProfile, grade: GradeLine): Metres {
+  return headsAlong(profile, grade).reduce((most, head) => Math.max(most, head), 0);
 }
 
 /** A grade line that stays level: water at rest. */

@@ -145,9 +145,8 @@ export const FINDING_TEXTS: Readonly<Record<FindingCode, FindingText>> = {
     title: 'Back pressure',
     sentence: (w) =>
       `At ${w.about} the delivery pushes back with ${w.value} times the fall; the waste valve needs ${w.limit} to fall open again.`,
-    fails: always(
-      'Lead the delivery over higher ground, or throttle it at the pump; as drawn the pump stops with its valve shut.',
-    ),
+    fails: (w) =>
+      `Lead the delivery over a vented high point at ${w.fact('level', 'height')} or more, or throttle it at the pump; as drawn the pump stops with its valve shut.`,
     measure: always('Level fall and outlet; be ready to throttle the delivery at the pump.'),
   },
   'delivery-head': {

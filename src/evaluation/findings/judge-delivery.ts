@@ -1,3 +1,4 @@
+import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/plan.ts';
@@ -29,10 +30,11 @@ export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
 
 type By = (code: FindingCode, name: DestinationOutput, more?: Partial<FindingInput>) => Judged;
 
-function judgeReach({ site, model, highestHead }: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
+function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
+  const { site, model, highestHead } = system;
   const least = model.behaviour.leastDeliveryHead;
   const found = [
-    by('back-pressure', 'back-pressure-ratio'),
+    by('back-pressure', 'back-pressure-ratio', { facts: { level: loopLevel(system) } }),
     by('delivery-head', 'back-pressure-head', least === null ? {} : { limit: least, source: 'the sheet of the pump' }),
     by('lift-over-fall', 'lift-over-fall'),
     by('friction-share', 'friction-share'),
@@ -41,6 +43,12 @@ function judgeReach({ site, model, highestHead }: SolvedSystem, destination: Des
   const crest = destination.highPlaces[0];
   if (crest && !destination.vented) found.push(...judgeCrest(site, model, crest, by));
   return found;
+}
+
+/** Level of a vented high point that would push back enough by itself: the waste valve and the rule's multiple of the fall. */
+function loopLevel({ model, spread, layout }: SolvedSystem): number {
+  const wasteValve = (model.nodes[model.pump]?.ground ?? 0) + model.wasteValveHeight;
+  return wasteValve + criterion('back-pressure-ratio-least').value * (spread.likely[layout.shared('fall')] ?? 0);
 }
 
 /** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
