@@ -1,6 +1,11 @@
 // Are the 10-to-90 bands of a height difference honest? Averages a 1 m DEM to cells of 3, 10 and 30 m, lets the planner read
 // the coarse grid as the accuracy class it takes it for, and counts how often the band holds the 1 m value.
 //
+// Averaged lidar has no survey error of its own, so two shares are counted: with an error drawn from the class added to every
+// difference (on flat ground that share is 80 % by construction; what is tested is what averaging does on slopes, valley floors
+// and ridges), and of averaging alone, which the wider band of a coarse product ought to hold nearly always. "As drawn" adds
+// the placement of a point on a map, "noted" is the smoothing that the planner shows beside the heights.
+//
 //   node scripts/bench/height-bands.mjs [DEM…]        (the demo valley when none is named)
 import { open } from 'node:fs/promises';
 import { basename } from 'node:path';
