@@ -38,10 +38,10 @@ export function RangeBar({
   readonly need: number | null;
 }) {
   if (top <= 0) return null;
-  const place = (value: number) => (120 * Math.min(value, top)) / top;
+  const place = (value: number) => (96 * Math.min(value, top)) / top;
   return (
-    <svg class="range-bar" viewBox="-1 0 122 14" width="122" height="14" aria-hidden="true">
-      <path class="rail" d="M0 7H120" />
+    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" aria-hidden="true">
+      <path class="rail" d="M0 7H96" />
       <rect
         class="span"
         x={place(estimate.low)}

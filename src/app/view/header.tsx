@@ -59,7 +59,7 @@ function PlanTools() {
       <UnitsSwitch />
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
-        <span class="unseen">{next}</span>
+        <span class="unseen spelled"> {next}</span>
       </button>
       <button type="button" class="quiet" onClick={() => openHelp(true)}>
         Help
