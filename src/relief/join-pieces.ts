@@ -8,8 +8,8 @@ export function joinPieces(edges: readonly number[]): number[][] {
   }
   const lines: number[][] = [];
   // Open lines first, from the edges that nothing leads to; what is left are rings.
-  for (const start of [...next.keys()]) if (!entered.has(start)) lines.push(follow(next, start));
-  for (const start of [...next.keys()]) if (next.has(start)) lines.push(follow(next, start));
+  for (const start of next.keys()) if (!entered.has(start)) lines.push(follow(next, start));
+  for (const start of next.keys()) lines.push(follow(next, start));
   return lines;
 }
 

@@ -1,0 +1,13 @@
+// What the benchmark of the relief needs, in one module.
+export { openFileSource } from '../../src/cli/file-source.ts';
+export { projectionOf } from '../../src/geodesy/projection.ts';
+export { contourTile } from '../../src/relief/contour-tile.ts';
+export { hornGradients } from '../../src/relief/horn.ts';
+export { joinPieces } from '../../src/relief/join-pieces.ts';
+export { contourPieces, crossing } from '../../src/relief/marching-squares.ts';
+export { ReliefSource } from '../../src/relief/relief-source.ts';
+export { reliefTile } from '../../src/relief/relief-tile.ts';
+export { lightVector, shade } from '../../src/relief/shade.ts';
+export { terrainCharacter } from '../../src/relief/terrain-character.ts';
+export { openElevation } from '../../src/terrain/open-elevation.ts';
+export { placedGrid } from '../../src/terrain/placed-grid.ts';
