@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
 import type { DecodeJpeg } from '../../src/relief/picture/jpeg-block.ts';
 import { wholeJpeg } from '../../src/relief/picture/jpeg-block.ts';
+import { jpegSize } from '../../src/relief/picture/jpeg-size.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import { pictureTile } from '../../src/relief/picture/picture-tile.ts';
 import type { ByteSource } from '../../src/terrain/byte-source.ts';
@@ -103,5 +104,29 @@ describe('an aerial picture from a GeoTIFF', () => {
     const block = Uint8Array.of(0xff, 0xd8, 9, 8, 0xff, 0xd9);
     expect([...wholeJpeg(block, tables, false)]).toEqual([0xff, 0xd8, 1, 2, 3, 9, 8, 0xff, 0xd9]);
     expect([...wholeJpeg(block, null, false)]).toEqual([...block]);
+  });
+
+  test('a JPEG block is handed to the decoder as a whole file of the size of its tile', async () => {
+    const sizes: unknown[] = [];
+    const grey: DecodeJpeg = (file) => {
+      sizes.push(jpegSize(file));
+      return Promise.resolve({ columns: 16, rows: 16, rgba: new Uint8ClampedArray(4 * 16 * 16).fill(128) });
+    };
+    const outcome = await openPictureTiff(fileSource(new URL('fixtures/jpeg.tif', import.meta.url)), grey);
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+    const { pyramid } = outcome.value;
+    const { rgba } = await pyramid.read(pyramid.level(1), { column: 0, row: 0, columns: 20, rows: 18 });
+    expect(rgba.every((value) => value === 128)).toBe(true);
+    expect(sizes).toEqual(Array.from({ length: 4 }, () => ({ columns: 16, rows: 16 })));
+  });
+
+  test('a JPEG tells its size before it is decoded', () => {
+    // Frame header of a 20 × 18 picture as GDAL's JPEG driver writes it, after a comment of four bytes.
+    const file = Uint8Array.from([
+      0xff, 0xd8, 0xff, 0xfe, 0, 6, 1, 2, 3, 4, 0xff, 0xc0, 0, 0x11, 8, 0, 0x12, 0, 0x14, 3,
+    ]);
+    expect(jpegSize(file)).toEqual({ columns: 20, rows: 18 });
+    expect(jpegSize(file.subarray(0, 12))).toBeNull();
+    expect(jpegSize(Uint8Array.of(0xff, 0xd8, 0xff, 0xda, 0, 2))).toBeNull();
   });
 });

@@ -1,5 +1,6 @@
 import { projectionOf } from '../../geodesy/projection.ts';
 import { checkAffine } from '../../terrain/affine-check.ts';
+import { checkBlocksInside } from '../../terrain/blocks-inside.ts';
 import type { ByteSource } from '../../terrain/byte-source.ts';
 import { readAffine } from '../../terrain/file-affine.ts';
 import { crsFromKeys } from '../../terrain/file-crs.ts';
@@ -13,6 +14,7 @@ import type { Outcome } from '../../units/outcome.ts';
 import { BlockCache } from '../block-cache.ts';
 import type { DecodeJpeg } from './jpeg-block.ts';
 import { readPictureLayout } from './picture-layout.ts';
+import { pictureMasks } from './picture-masks.ts';
 import { PicturePyramid } from './picture-pyramid.ts';
 import { PictureRaster } from './picture-raster.ts';
 import { type Pixels, pixelBytes } from './pixels.ts';
@@ -40,8 +42,12 @@ export async function openPictureTiff(source: ByteSource, decodeJpeg: DecodeJpeg
 async function openImages(source: ByteSource, decodeJpeg: DecodeJpeg): Promise<Outcome<PictureFile>> {
   const images = await readImages(new PagedBytes(source));
   const cache = new BlockCache<Pixels>(BUDGET, pixelBytes);
-  const raster = async (tags: TagValues) =>
-    new PictureRaster({ source, layout: await readPictureLayout(tags), cache, decodeJpeg });
+  const masks = await pictureMasks(source, images);
+  const raster = async (tags: TagValues) => {
+    const layout = await readPictureLayout(tags);
+    await checkBlocksInside(layout.raster, source.size);
+    return new PictureRaster({ source, layout, cache, decodeJpeg, mask: masks(layout.raster) });
+  };
   const finest = await raster(images.main);
   const keys = await readGeoKeys(images.main);
   const crs = crsFromKeys(keys);

@@ -47,7 +47,18 @@ export async function readPictureLayout(tags: TagValues): Promise<PictureLayout>
   };
 }
 
-function checkPicture({ bits, kind, compression, predictor }: RasterLayout): void {
+const MOST_BLOCK_BYTES = 64 * 2 ** 20;
+
+/** Refuses blocks that would not fit the memory once unpacked. */
+export function checkBlockSize({ blockColumns, blockRows, samples, bits }: RasterLayout): void {
+  const bytes = (blockColumns * blockRows * samples * bits) / 8;
+  if (bytes <= MOST_BLOCK_BYTES) return;
+  const expected = `blocks of at most ${MOST_BLOCK_BYTES} bytes; rewrite the file in tiles`;
+  refuse({ code: 'block-size', where: 'TileWidth', found: `blocks of ${bytes} bytes`, expected });
+}
+
+function checkPicture(raster: RasterLayout): void {
+  const { bits, kind, compression, predictor } = raster;
   if (bits !== 8 || kind !== 'uint') {
     refuse({
       code: 'picture-samples',
@@ -67,6 +78,7 @@ function checkPicture({ bits, kind, compression, predictor }: RasterLayout): voi
   if (predictor !== 1 && predictor !== 2) {
     refuse({ code: 'predictor', where: 'Predictor', found: predictor, expected: '1 or 2' });
   }
+  checkBlockSize(raster);
 }
 
 async function readColours(tags: TagValues, raster: RasterLayout, photometric: number): Promise<ColourRule> {

@@ -4,10 +4,13 @@ import type { ByteSource } from '../../terrain/byte-source.ts';
 import { refuse } from '../../terrain/file-refusal.ts';
 import type { CellWindow } from '../../terrain/grid.ts';
 import { undoDifferences } from '../../terrain/predictor.ts';
+import type { VoidMask } from '../../terrain/void-mask.ts';
 import type { BlockCache } from '../block-cache.ts';
 import { colourPixels } from './colour-pixels.ts';
 import { type DecodeJpeg, wholeJpeg } from './jpeg-block.ts';
+import { jpegSize } from './jpeg-size.ts';
 import { JPEG, type PictureLayout } from './picture-layout.ts';
+import { applyMask } from './picture-masks.ts';
 import { clearPixels, copyPixels, type Pixels } from './pixels.ts';
 
 export interface PictureRasterParts {
@@ -15,6 +18,8 @@ export interface PictureRasterParts {
   readonly layout: PictureLayout;
   readonly cache: BlockCache<Pixels>;
   readonly decodeJpeg: DecodeJpeg;
+  /** Which pixels are part of the picture; null for all. */
+  readonly mask: VoidMask | null;
 }
 
 const DIFFERENCES = 2;
@@ -44,6 +49,7 @@ export class PictureRaster {
         copyPixels(await this.#parts.cache.take(this, `${column}/${row}`, () => this.#block(column, row)), out);
       }
     }
+    if (this.#parts.mask) await applyMask(this.#parts.mask, out);
     return out;
   }
 
@@ -92,12 +98,12 @@ export class PictureRaster {
   ): Promise<Uint8ClampedArray<ArrayBuffer>> {
     const { layout, decodeJpeg } = this.#parts;
     const file = wholeJpeg(packed[0] ?? new Uint8Array(0), layout.jpegTables, layout.jpegIsRgb);
-    const picture = await decodeJpeg(file);
-    if (picture.columns === columns && picture.rows === rows) return picture.rgba;
+    const size = jpegSize(file);
+    if (size?.columns === columns && size.rows === rows) return (await decodeJpeg(file)).rgba;
     return refuse({
       code: 'broken-block',
       where: 'JPEG block',
-      found: `${picture.columns} × ${picture.rows} pixels`,
+      found: size ? `${size.columns} × ${size.rows} pixels` : 'no frame header',
       expected: `${columns} × ${rows} pixels`,
     });
   }
