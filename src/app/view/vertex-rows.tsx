@@ -2,9 +2,10 @@ import { destination } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
 import { moveVertex } from '../../plan/edits/edit-vertices.ts';
 import type { PlanRoute } from '../../plan/plan.ts';
+import { bendWords } from '../../report/bend-words.ts';
 import { firstProblem } from '../../report/problem-words.ts';
 import { edit, putVertex, remove, sayRefusal } from '../actions/edit-actions.ts';
-import { plan, selection } from '../state/store.ts';
+import { grounded, plan, selection } from '../state/store.ts';
 import { PositionFields } from './position-fields.tsx';
 
 /** One press of a nudge moves a bend by this much, in the unit shown, m. */
@@ -55,9 +56,11 @@ function Bend({
 }) {
   const move = (to: Position) => edit((p) => moveVertex(p, route.id, index, to));
   const { metres, words } = NUDGE[plan.value.units];
+  const line = grounded.value?.ground.lines.get(route.id);
   return (
     <div class="bend">
       <span class="bend-number">{index}</span>
+      <p class="note">{bendWords(line, index, plan.value.units)}</p>
       <PositionFields
         label={`Bend ${index} of ${route.name}`}
         position={position}
