@@ -17,8 +17,9 @@ export async function openEmpty(page, origin) {
   await page.getByRole('heading', { name: 'Bring the shape of the ground' }).waitFor();
 }
 
+/** Opens a panel from the keyboard, so that the pointer stays where it is. */
 export async function showPanel(page, name) {
-  await page.getByRole('tab', { name, exact: true }).click();
+  await page.getByRole('tab', { name, exact: true }).press('Enter');
   await page.getByRole('tab', { name, exact: true, selected: true }).waitFor();
 }
 
