@@ -100,6 +100,18 @@ describe('voids and edges', () => {
     expect(line.voids[0]?.first).toBe(0);
   });
 
+  it('counts a line as level before its first height and after its last', async () => {
+    const grid = await placed(gridOf(40, 20, (c) => 10 + c));
+    const line = await along(grid, [-30, 10], [20.5, 10], [70, 10]);
+    const known = [...line.at.keys()].filter((i) => line.known[i] === 1);
+    const [first = 0, last = 0] = [known[0], known.at(-1)];
+    const sloping = Math.hypot((line.at[last] ?? 0) - (line.at[first] ?? 0), 39);
+    expect(line.voids).toHaveLength(2);
+    const level = line.horizontal - (line.at[last] ?? 0) + (line.at[first] ?? 0);
+    // Half a cell at either edge is level too.
+    expect(Math.abs(line.slope - level - sloping)).toBeLessThan(0.6);
+  });
+
   it('is all void off the grid, never a made-up height', async () => {
     const grid = await placed(gridOf(20, 20, () => 5));
     const line = await along(grid, [100, 100], [140, 100]);
