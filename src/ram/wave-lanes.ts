@@ -12,7 +12,7 @@ export const mostNodes = 4096;
 export const lanes = makeLanes();
 
 /** Places in `rules`. */
-export const rule = { drag: 0, least: 1, grow: 2, fromInlet: 3, fromPump: 4, toInlet: 5, toPump: 6 } as const;
+export const rule = { drag: 0, least: 1, grow: 2, fromInlet: 3, fromPump: 4, toInlet: 5, toPump: 6, ease: 7 } as const;
 
 function makeLanes() {
   const down = new Float64Array(2 * mostNodes);
@@ -21,10 +21,10 @@ function makeLanes() {
   const cavities = new Float64Array(mostNodes);
   const twiceFloors = new Float64Array(mostNodes);
   /**
-   * Friction factor of the difference of two characteristics; least sum of two that is surely water; growth of a cavity;
-   * what the ends have sent out last, and what has arrived at them.
+   * Friction factor of the difference of two characteristics; least sum of two that is surely water at the inlet; growth of
+   * a cavity; what the ends have sent out last, and what has arrived at them; by how much less is enough a node further down.
    */
-  const rules = new Float64Array(7);
+  const rules = new Float64Array(8);
 
   /** Puts what the ends have sent out on the lanes. */
   function place(from: number, nodes: number): void {
@@ -36,14 +36,13 @@ function makeLanes() {
   function lookAhead(from: number, nodes: number): boolean {
     place(from, nodes);
     const drag = rules[0] as number;
-    const least = rules[1] as number;
     const j = (from + 1) | 0;
     const k = (from + nodes - 2) | 0;
     const dj = down[j] as number;
     const uj = up[j] as number;
     const dk = down[k] as number;
     const uk = up[k] as number;
-    if (dj + uj < least || dk + uk < least) return false;
+    if (dj + uj < (twiceFloors[1] as number) || dk + uk < (twiceFloors[nodes - 2] as number)) return false;
     rules[5] = uj + drag * (dj - uj) * Math.abs(dj - uj);
     rules[6] = dk - drag * (dk - uk) * Math.abs(dk - uk);
     return true;
@@ -64,7 +63,9 @@ function makeLanes() {
    */
   function sweepPair(from: number, to: number, nodes: number): boolean {
     const drag = rules[0] as number;
-    const least = rules[1] as number;
+    const ease = rules[7] as number;
+    // What node i − 1 asks at least, the first of those that a turn looks at.
+    let least = (rules[1] as number) - ease;
     const inlet = rules[3] as number;
     const pump = rules[4] as number;
     const d0 = down[from] as number;
@@ -97,6 +98,7 @@ function makeLanes() {
       up[(k - 1) | 0] = upB + nextB;
       older = da - lossA;
       newer = db - lossB;
+      least -= 2 * ease;
     }
     for (; i < nodes; i += 1) {
       const d = down[(from + i) | 0] as number;
@@ -118,7 +120,8 @@ function makeLanes() {
   /** One time step of the nodes before `end`, up to the first at which a head may be too low; returns that one. */
   function sweepWater(from: number, to: number, end: number): number {
     const drag = rules[0] as number;
-    const least = rules[1] as number;
+    const ease = rules[7] as number;
+    let least = (rules[1] as number) - ease;
     const start = down[from] as number;
     const inlet = up[from] as number;
     down[(to + 1) | 0] = start - drag * (start - inlet) * Math.abs(start - inlet);
@@ -137,6 +140,7 @@ function makeLanes() {
       up[(k - 1) | 0] = ua + lossA;
       down[(k + 2) | 0] = db - lossB;
       up[k] = ub + lossB;
+      least -= 2 * ease;
     }
     return i;
   }
@@ -149,7 +153,6 @@ function makeLanes() {
    */
   function sweepBoiling(from: number, to: number, nodes: number, firstLow: number): number {
     const drag = rules[0] as number;
-    const least = rules[1] as number;
     const grow = rules[2] as number;
     const last = nodes - 1;
     let first = nodes;
@@ -159,9 +162,9 @@ function makeLanes() {
       const d = down[j] as number;
       const u = up[j] as number;
       const before = cavities[i] as number;
-      const low = (d + u < least || before > 0) && i < last;
-      if (low && i < first) first = i;
       const floor = twiceFloors[i] as number;
+      const low = (d + u < floor || before > 0) && i < last;
+      if (low && i < first) first = i;
       const volume = low ? before + grow * (floor - d - u) : 0;
       if (volume > 0) {
         const below = floor - 2 * u;

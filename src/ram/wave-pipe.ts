@@ -72,7 +72,8 @@ export class WavePipe {
       this.twiceFloors[i] = 2 * (shape.vapourHead + shape.rise * (1 - i / shape.reaches));
     const least = 2 * (shape.vapourHead + Math.max(0, shape.rise));
     const grow = (this.area * this.timeStep) / this.impedance;
-    this.rules = new Float64Array([this.drag(shape), least, grow, down, up, up, down]);
+    const ease = (2 * Math.max(0, shape.rise)) / shape.reaches;
+    this.rules = new Float64Array([this.drag(shape), least, grow, down, up, up, down, ease]);
   }
 
   /** Moves every characteristic by one node; the ones that leave the ends are lost, the ones that enter still missing. */

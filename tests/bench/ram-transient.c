@@ -39,13 +39,14 @@ static double starting_root(double z, double linear) {
   return sum > 0 ? 2 * z / sum : 0;
 }
 
-static int sweep(double *restrict down, double *restrict up, int nodes, double drag, double least) {
+static int sweep(double *restrict down, double *restrict up, int nodes, double drag, double least, double ease) {
   for (int i = 0; i < nodes; i++) {
     double d = down[i], u = up[i];
     if (d + u < least) return i;
     double twice = d - u, loss = drag * twice * fabs(twice);
     down[i] = d - loss;
     up[i] = u + loss;
+    least -= ease;
   }
   return nodes;
 }
@@ -73,7 +74,7 @@ static void sweep_with_cavities(Pipe *p, int first) {
 }
 
 static void advance(Pipe *p) {
-  int first = sweep(p->down + p->down_at, p->up + p->up_at, p->first_cavity, p->drag, 2 * p->highest_floor);
+  int first = sweep(p->down + p->down_at, p->up + p->up_at, p->first_cavity, p->drag, 2 * p->highest_floor, 2 * fall_head / (p->nodes - 1));
   if (first < p->nodes) sweep_with_cavities(p, first);
   if (p->down_at == 0) {
     memcpy(p->down + ROOM, p->down, sizeof(double) * p->nodes);
