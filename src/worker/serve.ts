@@ -28,26 +28,60 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'picture-tile': 1,
 };
 const AT_ONCE = 4;
+/** How often the page hears that a job is still wanted and the worker still turns, ms. */
+const SIGN_OF_LIFE = 4_000;
 
 /** Answers the page's questions with the handlers until the worker ends. */
 export function serve(page: PageEnd, handlers: Handlers): void {
   const queue = new JobQueue(AT_ONCE, (run) => setTimeout(run, 0));
   const stops = new Map<number, AbortController>();
+  const signs = new SignsOfLife((id) => page.postMessage({ id, kind: 'progress', progress: NO_NEWS }, []));
   page.onmessage = ({ data }) => {
     if (data.kind === 'cancel') {
       stops.get(data.id)?.abort();
       return;
     }
+    const { id, kind } = data;
     const stop = new AbortController();
-    stops.set(data.id, stop);
-    queue.add(URGENCY[data.kind], async () => {
+    stops.set(id, stop);
+    // An opening must show progress of its own; the others work through blocks whose number is bounded.
+    if (!kind.startsWith('open-')) signs.start(id);
+    queue.add(URGENCY[kind], async () => {
       const reply = await answerTo(data, handlers, stop.signal, (progress) =>
-        page.postMessage({ id: data.id, kind: 'progress', progress }, []),
+        page.postMessage({ id, kind: 'progress', progress }, []),
       );
-      stops.delete(data.id);
+      stops.delete(id);
+      signs.end(id);
       page.postMessage(reply, reply.kind === 'answer' ? transferables(reply.answer) : []);
     });
   };
+}
+
+const NO_NEWS: Progress = { done: 0, of: 0 };
+
+/** Tells of each unfinished job at intervals, as long as the worker's event loop turns. */
+class SignsOfLife {
+  readonly #tell: (id: number) => void;
+  readonly #ids = new Set<number>();
+  #clock: ReturnType<typeof setInterval> | null = null;
+
+  constructor(tell: (id: number) => void) {
+    this.#tell = tell;
+  }
+
+  start(id: number): void {
+    this.#ids.add(id);
+    this.#clock ??= setInterval(() => {
+      for (const each of this.#ids) this.#tell(each);
+    }, SIGN_OF_LIFE);
+  }
+
+  end(id: number): void {
+    this.#ids.delete(id);
+    if (this.#ids.size > 0 || this.#clock === null) return;
+    clearInterval(this.#clock);
+    this.#clock = null;
+  }
 }
 
 async function answerTo(

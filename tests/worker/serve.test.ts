@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { JobQueue } from '../../src/worker/job-queue.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
 import { type Handlers, type PageEnd, serve } from '../../src/worker/serve.ts';
@@ -89,6 +89,24 @@ describe('the worker', () => {
     serve(end, handlers({ 'contour-tile': contours }));
     ask({ id: 5, kind: 'contour-tile', question: { tile: TILE, units: 'metric' } });
     expect(await answered(1)).toEqual([{ id: 5, kind: 'cancelled' }]);
+  });
+
+  test('tells of a long job at intervals, so that the page knows it has not hung', async () => {
+    vi.useFakeTimers();
+    const { end, told, ask } = page();
+    let done: () => void = () => undefined;
+    const slow: Handlers['ground-at'] = () =>
+      new Promise((resolve) => {
+        done = () => resolve([]);
+      });
+    serve(end, handlers({ 'ground-at': slow }));
+    ask({ id: 3, kind: 'ground-at', question: { positions: [HERE] } });
+    await vi.advanceTimersByTimeAsync(9_000);
+    expect(told.map(({ message }) => message.kind)).toEqual(['progress', 'progress']);
+    done();
+    await vi.advanceTimersByTimeAsync(20_000);
+    vi.useRealTimers();
+    expect(told.map(({ message }) => message.kind)).toEqual(['progress', 'progress', 'answer']);
   });
 
   test('reports progress under the number of the question', async () => {
