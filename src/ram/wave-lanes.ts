@@ -1,6 +1,9 @@
 /** Nodes for which a half of the lanes has room, one to spare. */
 export const mostNodes = 4096;
 
+/** Places in `rules`. */
+export const rule = { drag: 0, least: 1, grow: 2, fromInlet: 3, fromPump: 4, toInlet: 5, toPump: 6, ease: 7 } as const;
+
 /**
  * The two lanes on which the characteristics of the pipe at work travel: one pair for the whole program.
  *
@@ -11,10 +14,9 @@ export const mostNodes = 4096;
  */
 export const lanes = makeLanes();
 
-/** Places in `rules`. */
-export const rule = { drag: 0, least: 1, grow: 2, fromInlet: 3, fromPump: 4, toInlet: 5, toPump: 6, ease: 7 } as const;
-
 function makeLanes() {
+  const { drag: DRAG, least: LEAST, grow: GROW, fromInlet: FROM_INLET } = rule;
+  const { fromPump: FROM_PUMP, toInlet: TO_INLET, toPump: TO_PUMP, ease: EASE } = rule;
   const down = new Float64Array(2 * mostNodes);
   const up = new Float64Array(2 * mostNodes);
   /** Volume of the cavity at each node, and twice the head at which its water boils. */
@@ -28,14 +30,14 @@ function makeLanes() {
 
   /** Puts what the ends have sent out on the lanes. */
   function place(from: number, nodes: number): void {
-    down[from] = rules[3] as number;
-    up[(from + nodes - 1) | 0] = rules[4] as number;
+    down[from] = rules[FROM_INLET] as number;
+    up[(from + nodes - 1) | 0] = rules[FROM_PUMP] as number;
   }
 
   /** Says what arrives at the ends after the next step, or false when a head beside them may be too low. */
   function lookAhead(from: number, nodes: number): boolean {
     place(from, nodes);
-    const drag = rules[0] as number;
+    const drag = rules[DRAG] as number;
     const j = (from + 1) | 0;
     const k = (from + nodes - 2) | 0;
     const dj = down[j] as number;
@@ -43,15 +45,15 @@ function makeLanes() {
     const dk = down[k] as number;
     const uk = up[k] as number;
     if (dj + uj < (twiceFloors[1] as number) || dk + uk < (twiceFloors[nodes - 2] as number)) return false;
-    rules[5] = uj + drag * (dj - uj) * Math.abs(dj - uj);
-    rules[6] = dk - drag * (dk - uk) * Math.abs(dk - uk);
+    rules[TO_INLET] = uj + drag * (dj - uj) * Math.abs(dj - uj);
+    rules[TO_PUMP] = dk - drag * (dk - uk) * Math.abs(dk - uk);
     return true;
   }
 
   /** What has arrived at the ends of a swept pipe. */
   function lookAtEnds(at: number, nodes: number): void {
-    rules[5] = up[at] as number;
-    rules[6] = down[(at + nodes - 1) | 0] as number;
+    rules[TO_INLET] = up[at] as number;
+    rules[TO_PUMP] = down[(at + nodes - 1) | 0] as number;
   }
 
   /**
@@ -62,12 +64,12 @@ function makeLanes() {
    * ends send out at step one must be in `rules`. At least four nodes; node 1 is known to be water.
    */
   function sweepPair(from: number, to: number, nodes: number): boolean {
-    const drag = rules[0] as number;
-    const ease = rules[7] as number;
+    const drag = rules[DRAG] as number;
+    const ease = rules[EASE] as number;
     // What node i − 1 asks at least, the first of those that a turn looks at.
-    let least = (rules[1] as number) - ease;
-    const inlet = rules[3] as number;
-    const pump = rules[4] as number;
+    let least = (rules[LEAST] as number) - ease;
+    const inlet = rules[FROM_INLET] as number;
+    const pump = rules[FROM_PUMP] as number;
     const d0 = down[from] as number;
     const u0 = up[from] as number;
     const d1 = down[(from + 1) | 0] as number;
@@ -119,9 +121,9 @@ function makeLanes() {
 
   /** One time step of the nodes before `end`, up to the first at which a head may be too low; returns that one. */
   function sweepWater(from: number, to: number, end: number): number {
-    const drag = rules[0] as number;
-    const ease = rules[7] as number;
-    let least = (rules[1] as number) - ease;
+    const drag = rules[DRAG] as number;
+    const ease = rules[EASE] as number;
+    let least = (rules[LEAST] as number) - ease;
     const start = down[from] as number;
     const inlet = up[from] as number;
     down[(to + 1) | 0] = start - drag * (start - inlet) * Math.abs(start - inlet);
@@ -152,8 +154,8 @@ function makeLanes() {
    * A cavity is a free surface at the vapour's head on both sides; it grows by the difference of the velocities.
    */
   function sweepBoiling(from: number, to: number, nodes: number, firstLow: number): number {
-    const drag = rules[0] as number;
-    const grow = rules[2] as number;
+    const drag = rules[DRAG] as number;
+    const grow = rules[GROW] as number;
     const last = nodes - 1;
     let first = nodes;
     for (let i = sweepWater(from, to, Math.min(firstLow, nodes)); i < nodes; i += 1) {
