@@ -200,3 +200,24 @@ describe('the profile figure', () => {
     expect(Math.abs(stated - up / (816 / 400))).toBeLessThan(0.051);
   });
 });
+
+describe('profiles laid over each other', () => {
+  const compared = { ...delivery, id: 'r4', offset: 100, emphasis: 'compared' as const };
+
+  it('draw a compared route as its pipe line alone', () => {
+    const figure = drawn({ legs: [supply, drive, delivery, compared] });
+    const of = (name: string) => all(figure, byClass(name)).filter((node) => node.attributes['data-route'] === 'r4');
+    expect(of('pipe')).toHaveLength(1);
+    expect(of('ground')).toHaveLength(0);
+    expect(of('water')).toHaveLength(0);
+  });
+
+  it('leave room for a compared route that is longer and higher', () => {
+    const higher = { ...compared, ground: groundMade(500, 1, (at) => 98 + at * 0.2) };
+    const last = ticks(drawn({ legs: [supply, drive, delivery, higher] }), 'chain').at(-1);
+    expect(last?.says).toBeLessThanOrEqual(600);
+    expect(last?.says).toBeGreaterThan(400);
+    const top = ticks(drawn({ legs: [supply, drive, delivery, higher] }), 'staff').at(-1);
+    expect(top?.says).toBeGreaterThan(180);
+  });
+});

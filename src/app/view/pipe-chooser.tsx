@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { pipeRow, pipeRows } from '../../handbook/pipe-rows.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
 import type { PlanPipe, PlanRoute } from '../../plan/plan.ts';
+import { startingPipe } from '../../plan/starting-pipe.ts';
 import { roughnessWords } from '../../report/roughness-words.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
@@ -23,7 +24,9 @@ const MATERIALS = [
 export function PipeChooser({ route }: { readonly route: PlanRoute }) {
   const pipe = plan.value.pipes.find(({ id }) => id === route.pipe);
   const row = pipe?.kind === 'row' ? pipeRow(pipe.row) : null;
-  const [series, setSeries] = useState(row?.series ?? OWN);
+  /** A series that is being looked through; null shows that of the plan. */
+  const [looking, setLooking] = useState<string | null>(null);
+  const series = looking ?? row?.series ?? OWN;
   const names = [...new Set(pipeRows().map((each) => each.series))];
   return (
     <div>
@@ -32,14 +35,14 @@ export function PipeChooser({ route }: { readonly route: PlanRoute }) {
         value={series}
         choices={[...names.map((name) => ({ value: name, words: name })), { value: OWN, words: 'described below' }]}
         onValue={(name) => {
-          setSeries(name);
+          setLooking(name);
           return [];
         }}
       />
       {series === OWN ? (
         <OwnPipeFields route={route} pipe={pipe} />
       ) : (
-        <SizeField route={route} series={series} row={row?.id ?? ''} />
+        <SizeField route={route} series={series} row={row?.id ?? ''} onTaken={() => setLooking(null)} />
       )}
     </div>
   );
@@ -49,10 +52,12 @@ function SizeField({
   route,
   series,
   row,
+  onTaken,
 }: {
   readonly route: PlanRoute;
   readonly series: string;
   readonly row: string;
+  readonly onTaken: () => void;
 }) {
   const sizes = pipeRows().filter((each) => each.series === series);
   const current = sizes.find(({ id }) => id === row);
@@ -65,25 +70,20 @@ function SizeField({
           ...(current === undefined ? [{ value: '', words: 'choose a size' }] : []),
           ...sizes.map(({ id, size }) => ({ value: id, words: size })),
         ]}
-        onValue={(id) => (id === '' ? [] : edit((p) => setRoutePipe(p, route.id, { kind: 'row', row: id })))}
+        onValue={(id) => {
+          if (id === '') return [];
+          const problems = edit((p) => setRoutePipe(p, route.id, { kind: 'row', row: id }));
+          if (problems.length === 0) onTaken();
+          return problems;
+        }}
       />
       {current === undefined ? null : <p class="note">{current.standard}</p>}
     </>
   );
 }
 
-const BLANK: Omit<OwnPipe, 'id'> = {
-  kind: 'own',
-  label: 'Own pipe',
-  material: 'pe',
-  bore: 0.025,
-  wall: 0.003,
-  roughness: 0.00001,
-  rating: null,
-};
-
 function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pipe: PlanPipe | undefined }) {
-  const { id: _, ...now } = pipe?.kind === 'own' ? pipe : { id: '', ...BLANK };
+  const now = ownPipe(pipe, route.role);
   const { units } = plan.value;
   const change = (changes: Partial<Omit<OwnPipe, 'id' | 'kind'>>) =>
     edit((p) => setRoutePipe(p, route.id, { ...now, ...changes }));
@@ -120,4 +120,17 @@ function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pi
       />
     </div>
   );
+}
+
+/** The described pipe of a route; the figures of its row, to be changed, when it lies in a pipe of the handbook. */
+function ownPipe(pipe: PlanPipe | undefined, role: PlanRoute['role']): Omit<OwnPipe, 'id'> {
+  const described = pipe ?? { id: '', ...startingPipe(role) };
+  if (described.kind === 'own') {
+    const { id: _, ...own } = described;
+    return own;
+  }
+  const row = pipeRow(described.row);
+  if (row === null) throw new Error(`found pipe ${described.row} in a plan, expected a row of the handbook`);
+  const { label, material, bore, wall, roughness, rating } = row;
+  return { kind: 'own', label, material, bore, wall, roughness, rating };
 }

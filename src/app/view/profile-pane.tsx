@@ -1,11 +1,14 @@
-import { useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { profileFigure } from '../../report/profile-figure.ts';
 import { profileOfWay } from '../../report/profile-of-plan.ts';
 import { profilePlaceOf, profileReading } from '../../report/profile-reading.ts';
 import { readingWords } from '../../report/reading-words.ts';
 import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
+import type { TerrainAbout } from '../../terrain/ground.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../actions/view-actions.ts';
 import { accuracyFor } from '../state/evaluated.ts';
+import type { GroundedPlan } from '../state/ground-feed.ts';
 import {
   chosenWay,
   cursor,
@@ -64,20 +67,29 @@ export function ProfilePane() {
 
 function ProfileBody({ way }: { readonly way: WaterWay | null }) {
   const known = grounded.value;
+  const about = terrain.value?.about;
   if (way === null) return <p class="profile-empty">Draw a line between two points; its profile appears here.</p>;
-  if (known === null || terrain.value === null) {
+  if (known === null || about === undefined) {
     return <p class="profile-empty">The profile appears once an elevation file is open.</p>;
   }
-  const content = profileOfWay(
-    {
-      plan: known.plan,
-      evaluation: evaluation.value,
-      lines: known.ground.lines,
-      points: known.ground.points,
-      accuracy: accuracyFor(known.plan, terrain.value.about),
-    },
-    way,
-  );
+  return <ProfileOfWay way={way} known={known} about={about} result={evaluation.value} />;
+}
+
+interface ProfileOfWayProps {
+  readonly way: WaterWay;
+  readonly known: GroundedPlan;
+  readonly about: TerrainAbout;
+  readonly result: Evaluation | null;
+}
+
+/** Gathers what the profile is drawn from once for a plan and way, not once for each place of the cursor. */
+function ProfileOfWay({ way, known, about, result }: ProfileOfWayProps) {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a way is its id; its object is made anew at every drawing
+  const content = useMemo(() => {
+    const { points, lines } = known.ground;
+    const accuracy = accuracyFor(known.plan, about);
+    return profileOfWay({ plan: known.plan, evaluation: result, lines, points, accuracy }, way);
+  }, [way.id, known, about, result]);
   return <ProfileFigure content={content} />;
 }
 

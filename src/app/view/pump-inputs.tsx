@@ -95,9 +95,15 @@ function PartField<T extends PumpChoice>({ part, name, label, kind, note, option
   );
 }
 
+function StartingNote({ shown }: { readonly shown: boolean }) {
+  if (!shown) return null;
+  return <p class="note wide">These figures stand for no product: type those of your pump over them, and its name.</p>;
+}
+
 function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
   return (
     <div class="fields">
+      <StartingNote shown={sheet.label === FIRST_SHEET.label} />
       <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
       <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
       <PartField part={sheet} name="intakeLeast" label="Takes at least" kind="flow" />
@@ -154,6 +160,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
 function RamFields({ ram }: { readonly ram: PhysicalRam }) {
   return (
     <div class="fields">
+      <StartingNote shown={ram.label === FIRST_RAM.label} />
       <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
       <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />
       <PartField part={ram} name="wasteValveLoss" label="Waste valve loss" kind="ratio" note="on v²/2g" />

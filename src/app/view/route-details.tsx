@@ -25,7 +25,7 @@ export function RouteDetails({ route }: { readonly route: PlanRoute }) {
       <TextField label="Name" value={route.name} onValue={(name) => edit((p) => changeRoute(p, route.id, { name }))} />
       <LineFacts route={route} />
       <h3>Pipe</h3>
-      <PipeChooser key={route.pipe} route={route} />
+      <PipeChooser route={route} />
       <h3>Fittings</h3>
       <FittingRows route={route} />
       <h3>High points between the ends</h3>
