@@ -1,6 +1,6 @@
 import type { Plan, PointId, RouteId } from '../plan/plan.ts';
 import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.ts';
-import type { DrawOrder } from './draws.ts';
+import { ANSWER_DRAWS, type DrawOrder } from './draws.ts';
 import type { Evaluation } from './evaluation.ts';
 import { findingsOf } from './findings/findings.ts';
 import { lineResults } from './line-results.ts';
@@ -41,6 +41,13 @@ export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Eva
   if (system === null) return evaluationOf(site, null);
   const refined = drawn(system, order);
   return refined && evaluationOf(site, refined);
+}
+
+/** The answer that counts, once nothing is being dragged: with spreads from draws that are always the same. */
+export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
+  const evaluation = evaluateDrawn(plan, ground, ANSWER_DRAWS);
+  if (evaluation === null) throw new Error('draws: found a stop, expected to go on to the end');
+  return evaluation;
 }
 
 function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {

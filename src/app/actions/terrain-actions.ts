@@ -34,7 +34,7 @@ export async function openTerrainFiles(files: readonly File[], answers: FileAnsw
   before?.close();
   feed = new GroundFeed(opened, {
     onGround: (next) => {
-      const result = evaluated(next, opened.about);
+      const result = evaluated(next, opened.about, { dragging: history.value.draft !== null });
       batch(() => {
         grounded.value = next;
         groundFailure.value = null;

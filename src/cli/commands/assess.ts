@@ -1,4 +1,4 @@
-import { evaluateDrawn } from '../../evaluation/evaluate.ts';
+import { evaluateAtRest } from '../../evaluation/evaluate.ts';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
 import type { Plan } from '../../plan/plan.ts';
@@ -23,9 +23,6 @@ ${TERRAIN_USAGE}  --units        metric or us, for the text; the plan's own when
 
 const SHAPES = { ...TERRAIN_SHAPES, '--units': 'value', '--json': 'switch' } as const;
 
-/** Draws of one assessment; always the same, so that the same plan gives the same answer. */
-const ORDER = { count: 4096, seed: 1 } as const;
-
 export const command: Command = {
   name: 'assess',
   summary: 'what a plan comes to on its ground',
@@ -36,9 +33,8 @@ export const command: Command = {
     const units = unitsFrom(flags) ?? plan.units;
     const evaluation = await withTerrain(flags, io, {
       accuracy: plan.terrain?.accuracy ?? null,
-      use: async (terrain) => evaluateDrawn(plan, await groundOfPlan(plan, terrain), ORDER),
+      use: async (terrain) => evaluateAtRest(plan, await groundOfPlan(plan, terrain)),
     });
-    if (evaluation === null) throw new Error('draws: found a stop, expected to go on to the end');
     io.out(flags.has('--json') ? jsonOf(plan, evaluation) : assessmentText(plan, evaluation, units));
   },
 };
