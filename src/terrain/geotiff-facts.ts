@@ -18,7 +18,7 @@ export function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
     verticalUnit: answers.verticalUnit ?? meaning.stated.unit,
     unitEvidence: answers.verticalUnit === undefined ? meaning.stated.evidence : 'answered',
     verticalDatum: verticalDatum(keys),
-    noData: meaning.rule.noData.value,
+    noData: meaning.rule.noData,
     band: band + 1,
     bands: layout.samples,
     geographic: crs.geographic,

@@ -2,7 +2,7 @@ import { refuse } from './file-refusal.ts';
 import type { GdalMetadata } from './gdal-metadata.ts';
 import type { GeoKeys } from './geo-keys.ts';
 import type { HeightRule } from './heights-from-samples.ts';
-import { noDataTest, parseNoData } from './no-data.ts';
+import { parseNoData } from './no-data.ts';
 import type { OpenAnswers } from './open-answers.ts';
 import type { RasterLayout } from './raster-layout.ts';
 import type { TagValues } from './tag-values.ts';
@@ -34,7 +34,7 @@ export async function readHeightMeaning(
   const noDataText = (await tags.text(TAG.GdalNoData)) ?? null;
   const value = noDataValue(noDataText, layout, answers);
   return {
-    rule: { noData: noDataTest(value, layout.kind), factor: scale * metres, add: offset * metres },
+    rule: { noData: value, factor: scale * metres, add: offset * metres },
     stated,
     scale,
     offset,

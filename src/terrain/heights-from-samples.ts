@@ -1,5 +1,5 @@
 import type { DecodedBlock } from './block-cache.ts';
-import type { NoData } from './no-data.ts';
+import { meansNothing } from './no-data.ts';
 import type { Samples } from './samples.ts';
 
 /** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
@@ -10,7 +10,8 @@ const TINIEST = 1e-30;
 
 /** How stored numbers become metres: height = raw · factor + add. */
 export interface HeightRule {
-  readonly noData: NoData;
+  /** The stored number that means "no height"; null where none is stated. */
+  readonly noData: number | null;
   readonly factor: number;
   readonly add: number;
 }
@@ -40,13 +41,13 @@ export interface BlockExtent {
 export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: BlockExtent): DecodedBlock {
   const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
   const known = new Uint8Array(samples.length);
-  const { isVoid } = rule.noData;
+  const stated = rule.noData ?? Number.NaN;
   const { factor, add } = rule;
   for (let row = 0; row < extent.rows; row++) {
     const end = row * extent.stride + extent.columns;
     for (let i = row * extent.stride; i < end; i++) {
       const raw = samples[i] as number;
-      if (isVoid(raw)) continue;
+      if (meansNothing(raw, stated)) continue;
       heights[i] = raw * factor + add;
       known[i] = 1;
     }

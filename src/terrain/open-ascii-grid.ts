@@ -6,7 +6,7 @@ import type { ByteSource } from './byte-source.ts';
 import { refuse } from './file-refusal.ts';
 import { type HeightRule, heightOf, isPlausible, PLAUSIBLE } from './heights-from-samples.ts';
 import { MemoryGrid } from './memory-grid.ts';
-import { noDataTest, parseNoData } from './no-data.ts';
+import { meansNothing, parseNoData } from './no-data.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome } from './open-answers.ts';
 import { openOutcome } from './open-failure.ts';
 import { DEFAULT_MEMORY } from './open-geotiff.ts';
@@ -51,7 +51,7 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       verticalUnit: answers.verticalUnit ?? 'metre',
       unitEvidence: answers.verticalUnit === undefined ? ('assumed' as const) : ('answered' as const),
       verticalDatum: null,
-      noData: rule.noData.value,
+      noData: rule.noData,
       band: 1,
       bands: 1,
       geographic,
@@ -86,7 +86,7 @@ function ruleOf(header: AsciiHeader, answers: OpenAnswers): HeightRule {
   if (value === undefined) {
     refuse({ code: 'no-data', where: 'nodata_value', found: header.noData ?? '', expected: 'a number' });
   }
-  return { noData: noDataTest(value, 'float'), factor: METRES_PER[answers.verticalUnit ?? 'metre'], add: 0 };
+  return { noData: value, factor: METRES_PER[answers.verticalUnit ?? 'metre'], add: 0 };
 }
 
 async function readValues(source: ByteSource, header: AsciiHeader, signal?: AbortSignal): Promise<Float64Array> {
@@ -148,7 +148,7 @@ function toHeights(values: Float64Array, { columns }: AsciiHeader, rule: HeightR
   const known = new Uint8Array(values.length);
   for (let i = 0; i < values.length; i++) {
     const raw = values[i] as number;
-    if (rule.noData.isVoid(raw)) {
+    if (meansNothing(raw, rule.noData ?? Number.NaN)) {
       values[i] = 0;
       continue;
     }

@@ -31,6 +31,8 @@ export interface RasterLayout {
 const MOST_CELLS_ACROSS = 1_000_000;
 const MOST_SAMPLES = 16;
 const MOST_BLOCKS = 4_000_000;
+/** TIFF asks for multiples of 16; some writers go below, but none makes a tile of a few cells. */
+const LEAST_TILE_SIDE = 8;
 const MOST_TILE_SIDE = 8192;
 const UNSET_ROWS = 0xffffffff;
 const SEPARATE_BANDS = 2;
@@ -39,6 +41,7 @@ const KINDS: Readonly<Record<number, SampleKind>> = { 1: 'uint', 2: 'int', 3: 'f
 export async function readLayout(tags: TagValues): Promise<RasterLayout> {
   const columns = await sizeTag(tags, TAG.ImageWidth);
   const rows = await sizeTag(tags, TAG.ImageLength);
+  await checkUsualOrder(tags);
   const samples = await readSamples(tags);
   const separate = samples > 1 && (await readPlanar(tags)) === SEPARATE_BANDS;
   const cut = await readCut(tags, columns, rows);
@@ -70,6 +73,14 @@ async function sizeTag(tags: TagValues, tag: number): Promise<number> {
     found: value,
     expected: `1 to ${MOST_CELLS_ACROSS} cells`,
   });
+}
+
+/** Rows from the top, columns from the left, high bits first: readers do not agree on what else these tags may mean. */
+async function checkUsualOrder(tags: TagValues): Promise<void> {
+  for (const tag of [TAG.Orientation, TAG.FillOrder]) {
+    const value = await tags.number(tag, 1);
+    if (value !== 1) refuse({ code: 'cell-order', where: tagName(tag), found: value, expected: '1, as usual' });
+  }
 }
 
 async function readSamples(tags: TagValues): Promise<number> {
@@ -133,8 +144,13 @@ async function readCut(tags: TagValues, columns: number, rows: number): Promise<
 
 async function tileSide(tags: TagValues, tag: number): Promise<number> {
   const side = await tags.number(tag, 0);
-  if (Number.isInteger(side) && side >= 1 && side <= MOST_TILE_SIDE) return side;
-  return refuse({ code: 'tile-size', where: tagName(tag), found: side, expected: `1 to ${MOST_TILE_SIDE} cells` });
+  if (Number.isInteger(side) && side >= LEAST_TILE_SIDE && side <= MOST_TILE_SIDE) return side;
+  return refuse({
+    code: 'tile-size',
+    where: tagName(tag),
+    found: side,
+    expected: `${LEAST_TILE_SIDE} to ${MOST_TILE_SIDE} cells`,
+  });
 }
 
 function readLists(tags: TagValues, tiled: boolean, blocks: number): { offsets: TagNumbers; counts: TagNumbers } {

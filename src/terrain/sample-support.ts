@@ -53,8 +53,11 @@ export function checkSupport(layout: RasterLayout, littleEndian: boolean): void 
 function checkBlockSize(layout: RasterLayout): void {
   const { blockColumns, blockRows, samples, separate, bits, compression, tiled } = layout;
   if (compression === UNCOMPRESSED && !tiled) return;
-  const bytes = blockColumns * blockRows * (separate ? 1 : samples) * (bits / 8);
-  if (bytes > MOST_BLOCK_BYTES || blockColumns * blockRows > MOST_BLOCK_CELLS) {
+  const values = blockColumns * blockRows * (separate ? 1 : samples);
+  const bytes = values * (bits / 8);
+  // A LERC block is unpacked with all its bands at once, each value in 64 bits.
+  const cells = compression === LERC ? values : blockColumns * blockRows;
+  if (bytes > MOST_BLOCK_BYTES || cells > MOST_BLOCK_CELLS) {
     refuse({
       code: 'block-size',
       where: tiled ? 'TileWidth' : 'RowsPerStrip',

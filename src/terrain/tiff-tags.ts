@@ -8,6 +8,7 @@ export const TAG = {
   PhotometricInterpretation: 262,
   FillOrder: 266,
   StripOffsets: 273,
+  Orientation: 274,
   SamplesPerPixel: 277,
   RowsPerStrip: 278,
   StripByteCounts: 279,

@@ -1,4 +1,5 @@
 import { type HeightRule, heightOf, isPlausible } from './heights-from-samples.ts';
+import { meansNothing } from './no-data.ts';
 
 /** What a look at some blocks of a file says about its stored numbers. */
 export interface ValueSurvey {
@@ -26,6 +27,7 @@ const STEPS_KEPT = 20_000;
 /** Counts stored numbers row by row. */
 export class ValueTally {
   readonly #rule: HeightRule;
+  readonly #noData: number;
   readonly #odd = new Map<number, number>();
   readonly #steps: number[] = [];
   #cells = 0;
@@ -38,6 +40,7 @@ export class ValueTally {
 
   constructor(rule: HeightRule) {
     this.#rule = rule;
+    this.#noData = rule.noData ?? Number.NaN;
   }
 
   addRow(row: ArrayLike<number>, kept: Uint8Array | null): void {
@@ -45,7 +48,7 @@ export class ValueTally {
     for (let i = 0; i < row.length; i++) {
       const raw = row[i] as number;
       this.#cells++;
-      if (kept?.[i] === 0 || this.#rule.noData.isVoid(raw)) {
+      if (kept?.[i] === 0 || meansNothing(raw, this.#noData)) {
         last = null;
         continue;
       }

@@ -4,7 +4,7 @@ import type { CellWindow } from './grid.ts';
 import type { HeightRule } from './heights-from-samples.ts';
 
 /** A mask's numbers as a height rule: 0 means that the cell has no height, anything else that it has one. */
-export const MASK_RULE: HeightRule = { noData: { value: 0, isVoid: (raw) => raw === 0 }, factor: 1, add: 0 };
+export const MASK_RULE: HeightRule = { noData: 0, factor: 1, add: 0 };
 
 /** Which cells a mask beside the heights keeps: a mask image of the same size, or a band that says how opaque a cell is. */
 export class VoidMask {

@@ -2,6 +2,7 @@ import { constants, deflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { unpackDeflate } from '../../src/terrain/inflate.ts';
+import { unpackLerc } from '../../src/terrain/lerc.ts';
 import { unpackLzw } from '../../src/terrain/lzw.ts';
 import { unpackPackBits } from '../../src/terrain/packbits.ts';
 import { undoDifferences, undoFloatPredictor } from '../../src/terrain/predictor.ts';
@@ -190,5 +191,56 @@ describe('predictors', () => {
     for (let i = 23; i >= 1; i--) packed[i] = (packed[i] ?? 0) - (packed[i - 1] ?? 0);
     const out = undoFloatPredictor(packed, { columns: 6, rows: 1, samples: 1, bits: 32 });
     expect(new Float32Array(out.buffer)).toEqual(values);
+  });
+});
+
+describe('LERC', () => {
+  const shape = { columns: 4, rows: 2, samples: 1, type: 'int16' } as const;
+
+  /**
+   * A blob of version 3 whose valid cells all hold 217: header, mask in runs, nothing else. Written from Esri's LERC
+   * specification; the check sum by its definition, sums modulo 65 535 of pairs of bytes.
+   */
+  function constantBlob(maskByte: number): Uint8Array {
+    const valid = [...maskByte.toString(2)].filter((bit) => bit === '1').length;
+    const blob = new Uint8Array(14 + 24 + 24 + 4 + 5);
+    const view = new DataView(blob.buffer);
+    blob.set(new TextEncoder().encode('Lerc2 '));
+    view.setInt32(6, 3, true);
+    for (const [i, value] of [2, 4, valid, 8, blob.length, 2].entries()) view.setInt32(14 + 4 * i, value, true);
+    for (const [i, value] of [0.5, 217, 217].entries()) view.setFloat64(38 + 8 * i, value, true);
+    view.setInt32(62, 5, true);
+    view.setInt16(66, 1, true);
+    blob[68] = maskByte;
+    view.setInt16(69, -32768, true);
+    let low = 0;
+    let high = 0;
+    for (let i = 14; i < blob.length; i += 2) {
+      low = (low + (((blob[i] ?? 0) << 8) | (blob[i + 1] ?? 0))) % 65535;
+      high = (high + low) % 65535;
+    }
+    view.setUint32(10, (((high || 65535) << 16) | (low || 65535)) >>> 0, true);
+    return blob;
+  }
+
+  test('cells that the mask leaves out have no value', () => {
+    const { values, valid } = unpackLerc(constantBlob(0b10110010), shape);
+    expect([...valid]).toEqual([1, 0, 1, 1, 0, 0, 1, 0]);
+    expect([...values]).toEqual([217, 0, 217, 217, 0, 0, 217, 0]);
+  });
+
+  test('a changed byte is told by the check sum', () => {
+    for (let at = 14; at < 71; at++) {
+      const blob = constantBlob(0b10110010);
+      blob[at] = (blob[at] ?? 0) ^ 0x10;
+      expect(() => unpackLerc(blob, shape)).toThrow();
+    }
+  });
+
+  test('a blob of another size or kind of number than the file says is refused', () => {
+    const blob = constantBlob(0b10110010);
+    for (const other of [{ columns: 2, rows: 4 }, { samples: 2 }, { type: 'uint16' as const }]) {
+      expect(() => unpackLerc(blob, { ...shape, ...other })).toThrow('4 × 2 cells of 1 int16');
+    }
   });
 });
