@@ -7,7 +7,7 @@ import type { Carried, RouteRule } from './route-rule.ts';
  * e = max over the way of z − d − p; p = min(p − s r, z + c) as in the falling rule, whatever its depth. First is e, second the
  * pipe's height below nought. Source: derived; a way of least bottleneck.
  */
-export function blockedRule({ leastFall, deepest, highest, from, to }: FallingTerms): RouteRule {
+export function blockedRule({ leastFall, deepest, highest, from, to, slack }: FallingTerms): RouteRule {
   return {
     start: () => ({ first: 0, second: -from }),
     walk(carried: Carried, step) {
@@ -17,6 +17,7 @@ export function blockedRule({ leastFall, deepest, highest, from, to }: FallingTe
       return true;
     },
     bound: (carried, left) => Math.max(carried.first, to - deepest - (-carried.second - leastFall * left.run)),
+    slack,
     before: (after) => after,
     atEnd: () => Number.POSITIVE_INFINITY,
   };

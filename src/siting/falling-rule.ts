@@ -6,6 +6,8 @@ export interface FallingTerms extends LayingCost {
   readonly leastFall: Ratio;
   readonly deepest: Metres;
   readonly highest: Metres;
+  /** Heights of the pipe at a place that differ by less are one; 0 makes the search exact and slow. */
+  readonly slack: Metres;
   /** Ground at the two ends. */
   readonly from: Metres;
   readonly to: Metres;
@@ -20,7 +22,7 @@ export interface FallingTerms extends LayingCost {
  * Source: derived; exact for the least cut of a line of fixed course.
  */
 export function fallingRule(terms: FallingTerms): RouteRule {
-  const { leastFall, deepest, highest, from, to } = terms;
+  const { leastFall, deepest, highest, from, to, slack } = terms;
   return {
     start: () => ({ first: 0, second: -from }),
     walk(carried, step) {
@@ -32,6 +34,7 @@ export function fallingRule(terms: FallingTerms): RouteRule {
     },
     bound: (carried, left) =>
       -carried.second - leastFall * left.run < to - deepest ? Number.POSITIVE_INFINITY : carried.first + left.straight,
+    slack,
     before: (after, step) => Math.min(after, deepest - step.to) - leastFall * step.run,
     atEnd: () => Number.POSITIVE_INFINITY,
   };

@@ -9,6 +9,7 @@ const NONE = -1;
 export class Labels {
   readonly #newest: Int32Array;
   readonly #most: number;
+  readonly #slack: number;
   #place = new Int32Array(FIRST_CAPACITY);
   #parent = new Int32Array(FIRST_CAPACITY);
   #next = new Int32Array(FIRST_CAPACITY);
@@ -16,8 +17,9 @@ export class Labels {
   #second = new Float64Array(FIRST_CAPACITY);
   #count = 0;
 
-  /** `most` labels are kept at most, all of them together. */
-  constructor(places: number, most: number) {
+  /** `most` labels are kept at most, all of them together; `slack` is what of the second number makes no difference. */
+  constructor(places: number, most: number, slack: number) {
+    this.#slack = Math.max(SAME, slack);
     this.#newest = new Int32Array(places).fill(NONE);
     this.#most = most;
   }
@@ -56,7 +58,7 @@ export class Labels {
     while (at !== NONE) {
       const one = this.#first[at] as number;
       const two = this.#second[at] as number;
-      if (one <= first + SAME && two <= second + SAME) return NONE;
+      if (one <= first + SAME && two <= second + this.#slack) return NONE;
       const next = this.#next[at] as number;
       if (first <= one && second <= two) {
         if (before === NONE) this.#newest[place] = next;

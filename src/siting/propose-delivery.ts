@@ -1,40 +1,83 @@
 import type { Metres } from '../units/quantity.ts';
-import { type LiftingTerms, liftingRule } from './lifting-rule.ts';
-import type { WayPlace } from './pull-straight.ts';
+import { type CeilingTerms, chooseCeiling } from './choose-ceiling.ts';
+import { overviewOf } from './overview-search.ts';
 import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, type RouteSite } from './route-site.ts';
-import { runSearch } from './run-search.ts';
+import { runSearch, type SearchEnd, type SearchGround } from './run-search.ts';
 import { shortestRule } from './shortest-rule.ts';
+import { worthOfLift } from './worth-of-lift.ts';
 
 /**
  * Proposes the delivery line that brings water cheapest and, where it differs in kind, the shortest one beside it: over the
  * knoll, or round it.
  */
 export async function proposeDelivery(site: RouteSite, job: RouteJob): Promise<RouteProposal> {
-  const terms = liftingTerms(site);
-  const search = { field: site.field, ends: site.ends, neighbours: 16 } as const;
-  const best = await runSearch(search, liftingRule(terms), job);
-  if (best.state === 'full') return { kind: 'too-wide', ground: site.ground };
-  if (best.state === 'none') return { kind: 'cut-off', ground: site.ground };
-  const route = deliveryRoute(site, best.way, terms);
-  const shortest = await runSearch(search, shortestRule(terms), job);
-  const other = shortest.state === 'found' ? deliveryRoute(site, shortest.way, terms) : null;
-  const shown = other && differInKind(route, other, site.request.settings.worthShowing) ? other : null;
-  return { kind: 'route', ...route, other: shown, ground: site.ground };
+  const { field, ends, request } = site;
+  const search: SearchGround = { field, ends, neighbours: 16 };
+  const free = { ...request.settings, ceiling: Number.POSITIVE_INFINITY, mostCost: Number.POSITIVE_INFINITY };
+  const shortest = await runSearch(search, shortestRule(free), job);
+  if (shortest.state === 'full') return { kind: 'too-wide', ground: site.ground };
+  if (shortest.state === 'none') return { kind: 'cut-off', ground: site.ground };
+  const levels = levelsOf(site);
+  const over = deliveryRoute(site, shortest, levels);
+  const terms = { ...request.settings, pump: levels.pump, floor: levels.floor, top: over.highest };
+  const round = terms.top > terms.floor ? await roundIt(site, search, terms, job) : null;
+  if (!round || worth(terms, round) >= worth(terms, over)) {
+    return { kind: 'route', ...over, other: null, ground: site.ground };
+  }
+  const other = differInKind(round, over, request.settings.worthShowing) ? over : null;
+  return { kind: 'route', ...round, other, ground: site.ground };
 }
 
-function liftingTerms(site: RouteSite): LiftingTerms {
+interface Levels {
+  readonly pump: Metres;
+  readonly outlet: Metres;
+  /** The lowest that a line's highest place can be. */
+  readonly floor: Metres;
+}
+
+function levelsOf(site: RouteSite): Levels {
   const { from, to } = endHeights(site);
-  const { request } = site;
-  return { ...request.settings, pump: from + request.from.height, outlet: to + request.to.height };
+  const outlet = to + site.request.to.height;
+  return { pump: from + site.request.from.height, outlet, floor: Math.max(from, to, outlet) };
 }
 
-function deliveryRoute(site: RouteSite, way: readonly WayPlace[], { pump, outlet }: LiftingTerms): ProposedRoute {
-  const drawn = drawnRoute(site, way);
+type Found = Extract<SearchEnd, { state: 'found' }>;
+
+function deliveryRoute(site: RouteSite, found: Found, { pump, outlet }: Levels): ProposedRoute {
+  const drawn = drawnRoute(site, found.way);
   return { ...drawn, governingLift: Math.max(drawn.highest, outlet) - pump, cut: null };
 }
 
 const liftOf = ({ governingLift }: ProposedRoute): Metres => governingLift ?? 0;
+
+/** A drawn line's length stands for its laying cost, so that what steep ground adds is not counted against less lift twice. */
+const worth = (terms: CeilingTerms, route: ProposedRoute): number =>
+  worthOfLift(terms, route.length, terms.pump + liftOf(route));
+
+/** Tries at a ceiling a little higher, where the whole field has no way below the one that its means suggest. */
+const MOST_TRIES = 3;
+/** How much higher each time, as a share of the way from floor to top. */
+const RAISE = 1 / 16;
+
+/** The line below the ceiling at which the water comes cheapest; null where the shortest is that line. */
+async function roundIt(
+  site: RouteSite,
+  search: SearchGround,
+  terms: CeilingTerms,
+  job: RouteJob,
+): Promise<ProposedRoute | null> {
+  const chosen = await chooseCeiling(overviewOf(search).ground, terms, job);
+  if (chosen === null) return null;
+  for (let k = 0; k < MOST_TRIES; k++) {
+    const ceiling = chosen + k * RAISE * (terms.top - terms.floor);
+    if (ceiling >= terms.top) return null;
+    const found = await runSearch(search, shortestRule({ ...terms, ceiling, mostCost: Number.POSITIVE_INFINITY }), job);
+    if (found.state === 'full') return null;
+    if (found.state === 'found') return deliveryRoute(site, found, levelsOf(site));
+  }
+  return null;
+}
 
 function differInKind(route: ProposedRoute, other: ProposedRoute, worthShowing: number): boolean {
   const saved = Math.abs(liftOf(other) - liftOf(route));

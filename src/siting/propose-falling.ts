@@ -1,9 +1,12 @@
 import type { Position } from '../geodesy/position.ts';
 import type { Metres } from '../units/quantity.ts';
 import { blockedRule } from './blocked-rule.ts';
+import { placeInFiner } from './coarser-field.ts';
 import { type FallingTerms, fallingRule } from './falling-rule.ts';
-import type { Leg } from './leg.ts';
-import type { WayPlace } from './pull-straight.ts';
+import type { FieldPlace } from './height-field.ts';
+import { type Leg, legBetween } from './leg.ts';
+import { overviewOf } from './overview-search.ts';
+import { type WayPlace, walkLeg } from './pull-straight.ts';
 import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, legsOf, type RouteSite } from './route-site.ts';
 import { runSearch } from './run-search.ts';
@@ -17,10 +20,11 @@ export async function proposeFalling(site: RouteSite, job: RouteJob): Promise<Ro
   if (found.state === 'found') {
     return { kind: 'route', ...fallingRoute(site, found.way, terms), other: null, ground: site.ground };
   }
-  const least = await runSearch(search, blockedRule(terms), job);
+  const overview = overviewOf(search);
+  const least = await runSearch(overview.ground, blockedRule(terms), job);
   if (least.state === 'full') return { kind: 'too-wide', ground: site.ground };
   if (least.state === 'none') return { kind: 'cut-off', ground: site.ground };
-  return { kind: 'blocked', ...blockedAt(site, least.raw), ground: site.ground };
+  return { kind: 'blocked', ...blockedAt(site, onSite(site, least.raw, overview.times), terms), ground: site.ground };
 }
 
 function fallingRoute(site: RouteSite, way: readonly WayPlace[], terms: FallingTerms): ProposedRoute {
@@ -45,11 +49,28 @@ export function cutOf(
   return cut;
 }
 
-/** The place of the way that lacks least at which it lacks most, and how much. */
-function blockedAt(site: RouteSite, way: readonly WayPlace[]): { at: Position; excess: Metres } {
-  const excess = way.at(-1)?.carried.first ?? 0;
-  const worst = way.find(({ carried }) => carried.first >= excess);
-  const isEnd = worst === way.at(-1);
-  const at = worst && !isEnd ? site.positionAt(worst.place) : null;
-  return { at: at ?? site.request.to.position, excess };
+/** The place of a way at which it lacks most, and how much, on the heights of the site. */
+function blockedAt(
+  site: RouteSite,
+  places: readonly FieldPlace[],
+  terms: FallingTerms,
+): { at: Position; excess: Metres } {
+  const rule = blockedRule(terms);
+  const carried = rule.start();
+  let worst = places.at(-1);
+  for (const [k, place] of places.entries()) {
+    const before = places[k - 1];
+    const leg = before && legBetween(site.field, before, place);
+    const excess = carried.first;
+    if (leg) walkLeg(leg, rule, carried);
+    if (carried.first > excess) worst = place;
+  }
+  const at = worst && worst !== places.at(-1) ? site.positionAt(worst) : null;
+  return { at: at ?? site.request.to.position, excess: carried.first };
+}
+
+/** Places of a way through means of cells, on the site's own field, between the site's own ends. */
+function onSite(site: RouteSite, way: readonly WayPlace[], times: number): FieldPlace[] {
+  const between = way.slice(1, -1).map(({ place }) => placeInFiner(place, site.field, times));
+  return [site.ends.from, ...between, site.ends.to];
 }

@@ -19,7 +19,7 @@ export interface RouteRequest {
 /** What a search may tell and be told while it goes on. */
 export interface RouteJob {
   readonly signal?: AbortSignal;
-  /** Ways followed so far; how many there will be is not known. */
+  /** Told how many ways were followed since it was last told; how many there will be is not known. */
   readonly onProgress?: (followed: number) => void;
   /** Waits a turn, so that word of a stop can arrive. */
   readonly pause?: () => Promise<void>;

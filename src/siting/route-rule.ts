@@ -34,6 +34,8 @@ export interface RouteRule {
   walk(carried: Carried, step: Step): boolean;
   /** The least worth of any way that goes on from here; Infinity when none can. */
   bound(carried: Carried, left: Left): number;
+  /** What of `second` makes no difference between two ways to a place. */
+  readonly slack: number;
   /** The most that `second` may be before a step if it is to be at most `after` behind it. */
   before(after: number, step: Step): number;
   /** The most that `second` may be at the end of a way, given what a found way carries there. */

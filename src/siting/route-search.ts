@@ -48,7 +48,7 @@ export class RouteSearch {
     this.#rule = rule;
     this.#moves = movesOf(field, neighbours);
     this.#goal = field.columns * field.rows;
-    this.#labels = new Labels(this.#goal + 1, MOST_LABELS);
+    this.#labels = new Labels(this.#goal + 1, MOST_LABELS, rule.slack);
     this.#goalHeight = heightAt(field, ends.to.column, ends.to.row);
     this.#begin();
   }

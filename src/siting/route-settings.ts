@@ -8,6 +8,8 @@ export interface RouteSettings {
   readonly deepest: Metres;
   /** How far above the ground such a line may lie, on stones or props. */
   readonly highest: Metres;
+  /** Heights of such a pipe at a place that differ by less are looked at as one. */
+  readonly slack: Metres;
   /** From this steepness on, rise over run, a metre of line is harder to lay. */
   readonly steepFrom: Ratio;
   /** Each unit of steepness beyond it makes a metre count as so much more: 1 adds a tenth for a tenth. */
@@ -29,6 +31,7 @@ export const USUAL_ROUTE_SETTINGS: RouteSettings = {
   leastFall: 0.002,
   deepest: 0.6,
   highest: 0,
+  slack: 0.1,
   steepFrom: 0.4,
   steepWeight: 1,
   friction: 0.01,

@@ -126,7 +126,13 @@ function asGeoJson(proposal: Answer): unknown {
   return { type: 'FeatureCollection', rillwright: about, features: [...lines, ...blocked] };
 }
 
-function figuresOf({ length, horizontal, highest, governingLift, cut }: ProposedRoute): Readonly<Record<string, number>> {
+function figuresOf({
+  length,
+  horizontal,
+  highest,
+  governingLift,
+  cut,
+}: ProposedRoute): Readonly<Record<string, number>> {
   return {
     length_m: length,
     horizontal_m: horizontal,
