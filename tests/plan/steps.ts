@@ -129,6 +129,14 @@ const wholeSteps: fc.Arbitrary<Step>[] = [
   fc.tuple(text, fc.constantFrom('metric', 'us' as const), share).map(([name, units, dryShare]) => (plan) => {
     return changeSettings(plan, { name, units, dryShare });
   }),
+  fc.tuple(share, flow, flow).map(([allowance, price, pack]) => (plan) => {
+    const prices = [{ item: 'pe100-sdr11-25', unit: 'metre', price, pack }] as const;
+    return changeSettings(plan, { materials: { currency: 'crowns', allowance: allowance / 2, prices } });
+  }),
+  fc.tuple(share, fc.double({ min: -20, max: 40, noNaN: true })).map(([sourceShare, airTemperature]) => (plan) => {
+    const month = { season: 'summer', airTemperature, sourceShare } as const;
+    return changeSettings(plan, { year: Array.from({ length: 12 }, () => month) });
+  }),
   fc.tuple(flow, flow, flow, share).map(([a, b, set, efficiency]) => (plan) => {
     return setPump(plan, {
       kind: 'sheet',
