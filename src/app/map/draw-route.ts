@@ -7,6 +7,7 @@ import { rolesAtEnd } from './role-fit.ts';
 import { catchingPoint, pointAtEnd, wholeRoute } from './route-ends.ts';
 
 const NONE: ReadonlySet<PointRole> = new Set();
+const NO_VERTICES: readonly Position[] = [];
 
 /** What of a route being drawn the map shows itself. */
 export interface DrawPhase {
@@ -31,7 +32,7 @@ export class DrawRoute {
   #theme: MapTheme | null = null;
   /** Vertices set by pointer, without the one that follows it. */
   #set: readonly Position[] = [];
-  #keyed: readonly Position[] = [];
+  #keyed: readonly Position[] = NO_VERTICES;
   #caught: PlanPoint | null = null;
 
   constructor(map: MapLibreMap, props: () => MapViewProps, onPhase: () => void) {
@@ -120,7 +121,7 @@ export class DrawRoute {
     const vertices = this.#drawnSoFar();
     if (vertices.length === this.#set.length) return;
     this.#set = vertices;
-    this.#keyed = [];
+    this.#keyed = NO_VERTICES;
     this.#onPhase();
     const position = vertices[vertices.length - 1];
     const { plan } = this.#props();
@@ -159,7 +160,7 @@ export class DrawRoute {
 
   #forget(): void {
     this.#set = [];
-    this.#keyed = [];
+    this.#keyed = NO_VERTICES;
     this.#caught = null;
   }
 }

@@ -2,25 +2,16 @@ import 'maplibre-gl/dist/maplibre-gl.css';
 import type { FeatureCollection } from 'geojson';
 import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
-import { type DrawPhase, DrawRoute } from './draw-route.ts';
+import { DrawRoute } from './draw-route.ts';
+import { changedFeatures, DRAWN_SOURCES, type DrawnInputs, type DrawnSource } from './drawn-sources.ts';
 import { fitToOpened } from './map-fit.ts';
 import { setMapImages } from './map-images.ts';
 import { MapKeys } from './map-keys.ts';
 import { MapPointer } from './map-pointer.ts';
-import { type DrawnData, type DrawnSource, mapStyle } from './map-style.ts';
+import { mapStyle } from './map-style.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import { withPencil } from './pencil-style.ts';
-import {
-  caughtFeatures,
-  cursorFeatures,
-  outlineFeatures,
-  pointFeatures,
-  routeFeatures,
-  sketchFeatures,
-  turningFeatures,
-  vertexFeatures,
-} from './plan-features.ts';
-import { type ScaleReading, scaleReading } from './scale-bar.ts';
+import { type ScaleReading, sameScale, scaleReading } from './scale-bar.ts';
 import { TileProtocol } from './tile-protocol.ts';
 
 setWorkerUrl(workerUrl);
@@ -42,7 +33,10 @@ export class MapEngine {
   readonly #intervals = new Map<number, number>();
   readonly #sources;
   #props: MapViewProps;
-  #drawn: DrawnData;
+  /** What the drawn sources hold, and what it was made from. */
+  readonly #drawn = emptyDrawing();
+  #drawnFrom: DrawnInputs | null = null;
+  #scale: ScaleReading | null = null;
   #styled = false;
   /** The props that the view was last fitted to. */
   #fitted: MapViewProps | null = null;
@@ -57,7 +51,6 @@ export class MapEngine {
       onInterval: (zoom: number, interval: number) => this.#noteInterval(zoom, interval),
     };
     this.#protocol = new TileProtocol(this.#sources);
-    this.#drawn = drawnData(props, NOTHING_DRAWN);
     this.map = createMap(container, this.#style());
     const current = () => this.#props;
     this.#draw = new DrawRoute(this.map, current, () => this.#redraw());
@@ -125,13 +118,15 @@ export class MapEngine {
 
   /** Hands over what changed of the drawn things. */
   #redraw(): void {
-    const next = drawnData(this.#props, this.#draw.phase);
-    for (const [name, data] of Object.entries(next) as [DrawnSource, FeatureCollection][]) {
-      if (JSON.stringify(data) === JSON.stringify(this.#drawn[name])) continue;
+    const inputs = { ...this.#props, ...this.#draw.phase };
+    for (const name of DRAWN_SOURCES) {
+      const data = changedFeatures(name, this.#drawnFrom, inputs);
+      if (!data) continue;
+      this.#drawn[name] = data;
       this.map.getSource<GeoJSONSource>(name)?.setData(data);
       this.#awaitIdle();
     }
-    this.#drawn = next;
+    this.#drawnFrom = inputs;
   }
 
   /** Not idle from now until the map says so, which it does after the next frame at the earliest. */
@@ -151,7 +146,10 @@ export class MapEngine {
     const { clientWidth: width, clientHeight: height } = this.#container;
     const view = { center: [lng, lat], zoom: this.map.getZoom(), bearing: this.map.getBearing(), width, height };
     this.#container.dataset.view = JSON.stringify(view);
-    this.#outputs.onScale(scaleReading(this.map, this.#props, this.#intervals));
+    const scale = scaleReading(this.map, this.#props, this.#intervals);
+    if (sameScale(this.#scale, scale)) return;
+    this.#scale = scale;
+    this.#outputs.onScale(scale);
   }
 
   #setIdle(idle: boolean): void {
@@ -196,18 +194,8 @@ function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
   );
 }
 
-const NOTHING_DRAWN: DrawPhase = { targets: new Set(), caught: null, keyed: [] };
+const NOTHING: FeatureCollection = { type: 'FeatureCollection', features: [] };
 
-function drawnData(props: MapViewProps, { targets, caught, keyed }: DrawPhase): DrawnData {
-  const { plan, selection, evaluation, grounds, cursor, terrain } = props;
-  return {
-    routes: routeFeatures(plan, selection),
-    points: pointFeatures(plan, selection, targets),
-    vertices: vertexFeatures(plan, selection),
-    turnings: turningFeatures(evaluation, grounds),
-    cursor: cursorFeatures(cursor, grounds),
-    snap: caughtFeatures(caught),
-    sketch: sketchFeatures(keyed),
-    outline: outlineFeatures(terrain),
-  };
+function emptyDrawing(): Record<DrawnSource, FeatureCollection> {
+  return Object.fromEntries(DRAWN_SOURCES.map((name) => [name, NOTHING])) as Record<DrawnSource, FeatureCollection>;
 }

@@ -1,18 +1,14 @@
-import type { FeatureCollection } from 'geojson';
 import type { SourceSpecification, StyleSpecification } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
 import { DEGREE } from '../../geodesy/wgs84.ts';
 import type { PictureAbout } from '../../relief/picture-about.ts';
 import type { TerrainAbout } from '../../terrain/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { DrawnData } from './drawn-sources.ts';
 import { mapLayers } from './map-layers.ts';
 import type { MapLook } from './map-view-props.ts';
 import type { TileProtocol } from './tile-protocol.ts';
 import type { PictureTiles, ReliefTiles } from './tile-service.ts';
-
-/** Sources whose data the map sets itself. */
-export type DrawnSource = 'routes' | 'points' | 'vertices' | 'turnings' | 'cursor' | 'snap' | 'sketch' | 'outline';
-export type DrawnData = Readonly<Record<DrawnSource, FeatureCollection>>;
 
 export interface StyleInputs {
   readonly look: MapLook;

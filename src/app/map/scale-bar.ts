@@ -11,6 +11,10 @@ export interface ScaleReading {
   readonly contours: string | null;
 }
 
+export function sameScale(before: ScaleReading | null, after: ScaleReading): boolean {
+  return before?.pixels === after.pixels && before.label === after.label && before.contours === after.contours;
+}
+
 interface ScaleUnit {
   readonly metres: Metres;
   readonly name: string;
