@@ -17,7 +17,6 @@ export function esriText(keys: GeoKeys): string | undefined {
 export interface EsriCrs {
   readonly reference: CrsReference;
   readonly geographic: boolean;
-  readonly metresPerUnit: number;
 }
 
 /** Ellipsoid and shift by the datum name that such strings use. Shifts as for the geographic codes. */
@@ -60,16 +59,16 @@ const PARAMETERS: Readonly<Record<string, string>> = {
 export function crsFromEsriText(text: string): EsriCrs {
   const name = /^(?:PROJCS|GEOGCS)\["([^"]*)"/.exec(text)?.[1];
   if (name === undefined) refuseText(text, 'a PROJCS or GEOGCS');
-  const metresPerUnit = gridUnit(text);
   const utm = utmFromName(name);
-  if (utm !== undefined) return { reference: { kind: 'epsg', code: utm }, geographic: false, metresPerUnit };
+  if (utm !== undefined) return { reference: { kind: 'epsg', code: utm }, geographic: false };
   const datum = DATUMS[/DATUM\["([^"]*)"/.exec(text)?.[1] ?? ''] ?? refuseText(text, 'a datum that the planner knows');
   if (text.startsWith('GEOGCS')) {
     const definition = `+proj=longlat ${datum} +no_defs`;
-    return { reference: { kind: 'proj', definition, title: name }, geographic: true, metresPerUnit: 0 };
+    return { reference: { kind: 'proj', definition, title: name }, geographic: true };
   }
+  const metresPerUnit = gridUnit(text);
   const definition = `${projection(text, metresPerUnit)} ${datum} +to_meter=${metresPerUnit} +no_defs`;
-  return { reference: { kind: 'proj', definition, title: name }, geographic: false, metresPerUnit };
+  return { reference: { kind: 'proj', definition, title: name }, geographic: false };
 }
 
 function utmFromName(name: string): number | undefined {

@@ -9,8 +9,6 @@ import { projectedFromKeys, utmCode } from './proj-from-keys.ts';
 export interface FileCrs {
   readonly reference: CrsReference;
   readonly geographic: boolean;
-  /** Whether the grid is laid out in feet, which makes an undeclared unit of the heights doubtful. */
-  readonly gridInFeet: boolean;
 }
 
 /** Whether the keys say anything about a CRS, even if it is only a name. */
@@ -24,7 +22,6 @@ export function statesCrs(keys: GeoKeys): boolean {
 }
 
 const GEOCENTRIC = 3;
-const FOOT_UNITS = new Set([9002, 9003, 9005, 9041, 9094, 9095]);
 
 /**
  * A projected code comes first, then a projection written out in the file's keys or in its citation, then a geographic
@@ -34,20 +31,16 @@ export function crsFromKeys(keys: GeoKeys): FileCrs {
   if (keys.number(KEY.ModelType) === GEOCENTRIC) {
     refuse({ code: 'crs', where: 'ModelType', found: 'geocentric coordinates', expected: 'a map grid or degrees' });
   }
-  const gridInFeet = FOOT_UNITS.has(keys.number(KEY.LinearUnits) ?? 0);
   const projected = keys.code(KEY.ProjectedCrs);
-  if (projected !== undefined) return { reference: { kind: 'epsg', code: projected }, geographic: false, gridInFeet };
+  if (projected !== undefined) return { reference: { kind: 'epsg', code: projected }, geographic: false };
   if (statesProjection(keys)) {
     const utm = utmCode(keys);
     const reference: CrsReference = utm === undefined ? projectedFromKeys(keys) : { kind: 'epsg', code: utm };
-    return { reference, geographic: false, gridInFeet };
+    return { reference, geographic: false };
   }
   const text = esriText(keys);
-  if (text !== undefined) {
-    const { reference, geographic, metresPerUnit } = crsFromEsriText(text);
-    return { reference, geographic, gridInFeet: metresPerUnit > 0.3 && metresPerUnit < 0.31 };
-  }
-  return { reference: geographicReference(keys), geographic: true, gridInFeet: false };
+  if (text !== undefined) return crsFromEsriText(text);
+  return { reference: geographicReference(keys), geographic: true };
 }
 
 function statesProjection(keys: GeoKeys): boolean {

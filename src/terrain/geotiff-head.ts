@@ -1,6 +1,6 @@
 import type { ByteSource } from './byte-source.ts';
+import type { ComputableCrs } from './computable-crs.ts';
 import type { FileAffine } from './file-affine.ts';
-import type { FileCrs } from './file-crs.ts';
 import type { GeoKeys } from './geo-keys.ts';
 import type { HeightMeaning } from './height-meaning.ts';
 import type { RasterLayout } from './raster-layout.ts';
@@ -13,7 +13,7 @@ export interface GeoTiffHead {
   readonly layout: RasterLayout;
   readonly keys: GeoKeys;
   readonly place: FileAffine;
-  readonly crs: FileCrs;
+  readonly crs: ComputableCrs;
   readonly band: number;
   readonly meaning: HeightMeaning;
 }

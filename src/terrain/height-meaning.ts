@@ -29,7 +29,7 @@ export async function readHeightMeaning(
   const scale = finite(metadata.number('SCALE', band) ?? 1, 'SCALE');
   const offset = finite(metadata.number('OFFSET', band) ?? 0, 'OFFSET');
   if (scale === 0) refuse({ code: 'scale', where: 'SCALE', found: 0, expected: 'a number other than 0' });
-  const stated = statedVerticalUnit(keys, metadata, band);
+  const stated = await statedVerticalUnit(keys, metadata, band);
   const metres = METRES_PER[answers.verticalUnit ?? stated.unit];
   const noDataText = (await tags.text(TAG.GdalNoData)) ?? null;
   const value = noDataValue(noDataText, layout, answers);

@@ -1,9 +1,11 @@
 import { checkAffine } from './affine-check.ts';
-import { answeredCrs, looksGeographic } from './answered-crs.ts';
+import { answeredCrs } from './answered-crs.ts';
 import { type AsciiHeader, readAsciiHeader } from './ascii-header.ts';
 import { AsciiNumbers } from './ascii-numbers.ts';
 import type { ByteSource } from './byte-source.ts';
+import { type ComputableCrs, computableCrs } from './computable-crs.ts';
 import { refuse } from './file-refusal.ts';
+import { groundCellWidth } from './ground-cell-width.ts';
 import { type HeightRule, heightOf, isPlausible, PLAUSIBLE } from './heights-from-samples.ts';
 import { MemoryGrid } from './memory-grid.ts';
 import { meansNothing, parseNoData } from './no-data.ts';
@@ -32,15 +34,26 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
   const [head] = await source.read([{ offset: 0, length: Math.min(HEAD_BYTES, source.size) }], answers.signal);
   const header = readAsciiHeader(head ?? new Uint8Array(0));
   checkSize(header, source, answers);
-  const { reference: crs, geographic } = answeredCrs(source.name, header, answers);
+  const crs = await computableCrs(answeredCrs(source.name, header, answers));
+  const { geographic } = crs;
+  checkAffine(header.affine, header, geographic);
   const rule = ruleOf(header, answers);
   const values = await readValues(source, header, answers.signal);
-  lookAtValues(values, header, rule, { file: source.name, answers });
+  lookAtValues(values, header, rule, { file: source.name, answers, crs });
   const known = toHeights(values, header, rule);
   const { columns, rows, affine } = header;
   const whole = values.every(Number.isInteger);
   const quantum = whole ? rule.factor : 0;
-  const grid = new MemoryGrid({ name: source.name, columns, rows, affine, crs, quantum, heights: values, known });
+  const grid = new MemoryGrid({
+    name: source.name,
+    columns,
+    rows,
+    affine,
+    crs: crs.reference,
+    quantum,
+    heights: values,
+    known,
+  });
   return Object.assign(grid, {
     facts: {
       format: 'ESRI ASCII grid' as const,
@@ -76,7 +89,6 @@ function checkSize(header: AsciiHeader, source: ByteSource, answers: OpenAnswers
       expected: `at most ${most} cells in this format; a GeoTIFF may be larger`,
     });
   }
-  checkAffine(header.affine, header, looksGeographic(header));
 }
 
 function ruleOf(header: AsciiHeader, answers: OpenAnswers): HeightRule {
@@ -117,7 +129,7 @@ function lookAtValues(
   values: Float64Array,
   header: AsciiHeader,
   rule: HeightRule,
-  { file, answers }: { file: string; answers: OpenAnswers },
+  { file, answers, crs }: { file: string; answers: OpenAnswers; crs: ComputableCrs },
 ): void {
   const tally = new ValueTally(rule);
   for (let row = 0; row < header.rows; row++) {
@@ -131,17 +143,14 @@ function lookAtValues(
     file,
     answers,
     stated: { unit: 'metre', evidence: 'assumed' },
-    gridInFeet: false,
-    cellMetres: looksGeographic(header) ? header.affine.a * METRES_PER_DEGREE : header.affine.a,
+    gridInFeet: crs.gridInFeet,
+    cellMetres: groundCellWidth(header.affine, header, crs),
     noDataText: header.noData,
     scale: 1,
     offset: 0,
   });
   if (question !== null) throw new FileQuestion(question);
 }
-
-/** Metres of a degree along the equator, near enough to judge a slope. */
-const METRES_PER_DEGREE = 111_195;
 
 /** Turns stored numbers into metres in place; answers which cells have any. */
 function toHeights(values: Float64Array, { columns }: AsciiHeader, rule: HeightRule): Uint8Array {

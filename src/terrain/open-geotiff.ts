@@ -5,6 +5,7 @@ import { BlockCache } from './block-cache.ts';
 import { BlockStore } from './block-store.ts';
 import { checkBlocksInside } from './blocks-inside.ts';
 import type { ByteSource } from './byte-source.ts';
+import { computableCrs } from './computable-crs.ts';
 import { type FileAffine, readAffine } from './file-affine.ts';
 import { crsFromKeys, statesCrs } from './file-crs.ts';
 import { refuse } from './file-refusal.ts';
@@ -72,7 +73,8 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const meaning = await readHeightMeaning(main, { layout, keys, metadata, band, answers });
   const place = await readPlace(main, keys, source.name, answers);
   const stated = answers.crs === undefined && statesCrs(keys);
-  const crs = stated ? crsFromKeys(keys) : answeredCrs(source.name, { ...layout, ...place }, answers);
+  const reference = stated ? crsFromKeys(keys).reference : answeredCrs(source.name, { ...layout, ...place }, answers);
+  const crs = await computableCrs(reference);
   checkAffine(place.affine, layout, crs.geographic);
   return { source, images, layout, keys, place, crs, band, meaning };
 }

@@ -1,3 +1,4 @@
+import { compoundCrs, type VerticalCrs, verticalCrs } from '../geodesy/vertical-crs.ts';
 import { refuse } from './file-refusal.ts';
 import type { GdalMetadata } from './gdal-metadata.ts';
 import { type GeoKeys, KEY } from './geo-keys.ts';
@@ -25,33 +26,6 @@ const UNIT_CODES: Readonly<Record<number, HeightUnit>> = {
   1033: 'centimetre',
 };
 
-/** Vertical CRSs whose heights are not in metres. Source: EPSG registry v10.076. */
-const FEET_UP: Readonly<Record<number, HeightUnit>> = {
-  5702: 'US survey foot',
-  6360: 'US survey foot',
-  8052: 'US survey foot',
-  6130: 'foot',
-  6131: 'foot',
-  6132: 'foot',
-  8050: 'foot',
-  8228: 'foot',
-  5754: 'British foot 1936',
-};
-
-/** Vertical CRSs that count downwards: depths, not heights. Source: EPSG registry v10.076. */
-const DEPTHS = new Set([
-  5336, 5612, 5706, 5715, 5734, 5739, 5789, 5831, 5861, 5862, 5863, 5864, 5865, 5866, 5867, 5868, 5873, 6357, 7976,
-  8358, 9287, 9288, 9672, 5614, 8051, 6358, 6359, 8053,
-]);
-
-/** Codes from which a vertical key may name a CRS of the registry; those of the first GeoTIFF lists lie elsewhere. */
-const FIRST_VERTICAL_CODE = 3855;
-/** Geographic CRSs with ellipsoidal heights that files name as vertical: metres. Source: EPSG registry. */
-const OLD_VERTICAL_RANGES = [
-  [5001, 5099],
-  [5101, 5299],
-] as const;
-
 export interface StatedUnit {
   readonly unit: HeightUnit;
   /** What says so, for the report; `assumed` where nothing does. */
@@ -62,18 +36,17 @@ export interface StatedUnit {
  * The unit of the heights, from the strongest evidence there is: the band's unit text, the vertical unit key, the vertical
  * CRS, the linear unit of a three-dimensional geographic CRS. The unit of the grid says nothing about the heights.
  */
-export function statedVerticalUnit(keys: GeoKeys, metadata: GdalMetadata, band: number): StatedUnit {
-  const vertical = keys.code(KEY.VerticalCrs);
-  if (vertical !== undefined && DEPTHS.has(vertical)) {
-    refuse({ code: 'depths', where: 'VerticalCrs', found: `EPSG:${vertical}, which counts down`, expected: 'heights' });
+export async function statedVerticalUnit(keys: GeoKeys, metadata: GdalMetadata, band: number): Promise<StatedUnit> {
+  const registered = await registeredVertical(keys);
+  if (registered?.direction === 'down') {
+    const found = `EPSG:${registered.code} ${registered.name}, which counts down`;
+    refuse({ code: 'depths', where: 'VerticalCrs', found, expected: 'heights' });
   }
   const text = metadata.item('UNITTYPE', band);
   if (text !== undefined && text.trim() !== '') return { unit: unitFromText(text), evidence: 'UNITTYPE' };
   const code = keys.code(KEY.VerticalUnits);
   if (code !== undefined) return { unit: unitFromCode(code, 'VerticalUnits'), evidence: 'VerticalUnits' };
-  if (vertical !== undefined && isRegistryCode(vertical)) {
-    return { unit: FEET_UP[vertical] ?? 'metre', evidence: 'VerticalCrs' };
-  }
+  if (registered !== null) return { unit: registered.unit, evidence: 'VerticalCrs' };
   const linear = keys.code(KEY.GeogLinearUnits);
   if (linear !== undefined && keys.code(KEY.ProjectedCrs) === undefined && keys.number(KEY.ModelType) !== 1) {
     return { unit: unitFromCode(linear, 'GeogLinearUnits'), evidence: 'GeogLinearUnits' };
@@ -81,9 +54,18 @@ export function statedVerticalUnit(keys: GeoKeys, metadata: GdalMetadata, band: 
   return { unit: 'metre', evidence: 'assumed' };
 }
 
-function isRegistryCode(code: number): boolean {
-  if (code in FEET_UP) return true;
-  return code >= FIRST_VERTICAL_CODE && !OLD_VERTICAL_RANGES.some(([from, to]) => code >= from && code <= to);
+/**
+ * The vertical CRS of the registry that the file names, itself or as part of a compound one. Codes of GeoTIFF 1.0's own list
+ * (5001 to 5106) are not in the registry and say nothing of units.
+ */
+async function registeredVertical(keys: GeoKeys): Promise<VerticalCrs | null> {
+  const vertical = keys.code(KEY.VerticalCrs) ?? (await compoundVertical(keys));
+  return vertical === undefined ? null : verticalCrs(vertical);
+}
+
+async function compoundVertical(keys: GeoKeys): Promise<number | undefined> {
+  const projected = keys.code(KEY.ProjectedCrs);
+  return projected === undefined ? undefined : (await compoundCrs(projected))?.vertical;
 }
 
 function unitFromCode(code: number, where: string): HeightUnit {

@@ -42,6 +42,8 @@ describe('the unit of the heights', () => {
     ['a vertical CRS in international feet', [keys(utm, [4096, 0, 1, 8228])], 0.3048],
     ['a vertical CRS in British feet of 1936', [keys(utm, [4096, 0, 1, 5754])], 0.3048007491],
     ['a vertical CRS in metres', [keys(utm, [4096, 0, 1, 5703])], 1],
+    ['a code of GeoTIFF 1.0, which says nothing of units', [keys(utm, [4096, 0, 1, 5103])], 1],
+    ['the vertical part of a compound code, NAVD88 in international feet', [keys([3072, 0, 1, 8700])], 0.3048],
     [
       'the unit text before the vertical CRS',
       [keys(utm, [4096, 0, 1, 6360]), metadata('<Item name="UNITTYPE" sample="0" role="unittype">metre</Item>')],
@@ -61,6 +63,16 @@ describe('the unit of the heights', () => {
   test('a grid in feet says nothing about its heights: the user is asked', async () => {
     const outcome = await open(makeDem([keys([3072, 0, 1, 2264], [3076, 0, 1, 9003])]));
     expect(outcome).toMatchObject({ kind: 'question', question: { about: 'verticalUnit', because: 'grid-in-feet' } });
+  });
+
+  test('a code of a grid in feet without a word on its unit is asked about too', async () => {
+    const outcome = await open(makeDem([keys([3072, 0, 1, 2222])]));
+    expect(outcome).toMatchObject({ kind: 'question', question: { about: 'verticalUnit', because: 'grid-in-feet' } });
+  });
+
+  test('a CRS that nobody can compute is refused by name', async () => {
+    const outcome = await open(makeDem([keys([3072, 0, 1, 60000])]));
+    expect(outcome).toMatchObject({ kind: 'refused', problems: [{ found: expect.stringContaining('60000') }] });
   });
 
   test.each([5715, 5861, 6358])('depths (EPSG:%i) are refused', async (code) => {
