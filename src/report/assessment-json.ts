@@ -1,6 +1,5 @@
 import type { Estimate } from '../evaluation/estimate.ts';
 import type {
-  DeliveryResult,
   Evaluation,
   Finding,
   LineResult,
@@ -67,11 +66,13 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
       available_L_per_min: perMinute(evaluation.source.available),
     },
     pump: evaluation.pump && {
-      fall_at_rest_m: metres(evaluation.pump.fallAtRest),
+      fall_at_rest_m: evaluation.pump.fallAtRest.likely,
+      fall_at_rest_range_m: metres(evaluation.pump.fallAtRest),
       fall_m: metres(evaluation.pump.fall),
       fall_bias_m: evaluation.pump.fallBias,
       drive_flow_L_per_min: perMinute(evaluation.pump.driveFlow),
-      supply_limit_L_per_min: perMinute(evaluation.pump.supplyLimit),
+      supply_limit_L_per_min: perMinute(evaluation.pump.supplyLimit)?.likely ?? null,
+      supply_limit_range_L_per_min: perMinute(evaluation.pump.supplyLimit),
       efficiency: evaluation.pump.efficiency,
     },
     standpipe: evaluation.standpipe && standpipeJson(evaluation.standpipe),
@@ -133,8 +134,6 @@ function standpipeJson(standpipe: StandpipeResult): unknown {
   };
 }
 
-const governedBy = ({ governedBy: by }: DeliveryResult) => (by === 'outlet' ? by : { summit_at_m: by.summit });
-
 function tankJson(tank: TankResult): unknown {
   const { line } = tank;
   return {
@@ -142,7 +141,8 @@ function tankJson(tank: TankResult): unknown {
     lift_m: metres(tank.lift),
     lift_bias_m: tank.liftBias,
     governing_lift_m: line && metres(line.governingLift),
-    governed_by: line && governedBy(line),
+    governed_by: line && (line.governedBy === 'outlet' ? 'inlet' : 'summit'),
+    governed_at_m: line && line.governedBy !== 'outlet' ? line.governedBy.summit : null,
     lift_over_fall: line?.liftOverFall ?? null,
     delivery_L_per_min: line && perMinute(line.delivery),
     delivery_L_per_day: line && litres(line.deliveryPerDay),
@@ -161,7 +161,8 @@ function findingJson(finding: Finding, plan: Plan): unknown {
     about: finding.about,
     verdict: finding.verdict,
     bears: finding.bears,
-    value: finding.value && times(finding.value, perSi),
+    value: finding.value && finding.value.likely * perSi,
+    range: finding.value && times(finding.value, perSi),
     limit: finding.limit === null ? null : finding.limit * perSi,
     side: finding.side,
     unit,

@@ -58,9 +58,9 @@ const rounding = 5e-4;
 export function assertAnswer(numbers, { pump, tanks, troughs }) {
   const rows = [
     ['fall', pump.fall_m, heights],
-    ['fall-at-rest', pump.fall_at_rest_m, heights],
+    ['fall-at-rest', pump.fall_at_rest_range_m, heights],
     ['drive-flow', pump.drive_flow_L_per_min, flows],
-    ['supply-limit', pump.supply_limit_L_per_min, flows],
+    ['supply-limit', pump.supply_limit_range_L_per_min, flows],
     ...tanks.flatMap(({ id, lift_m, governing_lift_m, delivery_L_per_day }) => [
       [`${id} lift`, lift_m, heights],
       [`${id} governing-lift`, governing_lift_m, heights],
