@@ -33,6 +33,17 @@ const UNITS: readonly HeightUnit[] = [
   'British foot 1936',
 ];
 
+/** What an EPSG code looks like when it is typed, with or without the registry's name, as a form checks it. */
+export const EPSG_PATTERN = '(?:[Ee][Pp][Ss][Gg]:)?\\s*[0-9]{4,6}';
+
+/** The answer to the question for a CRS; null for a text that is no code. */
+export function epsgAnswer(text: string): AnswerChoice['answer'] | null {
+  const code = new RegExp(`^${EPSG_PATTERN}$`).test(text.trim())
+    ? Number(/[0-9]+$/.exec(text.trim())?.[0])
+    : Number.NaN;
+  return Number.isInteger(code) ? { crs: code } : null;
+}
+
 /** Puts what a file leaves open into words, with the answers that can be given. */
 export function askedWords(question: Question): AskedWords {
   switch (question.about) {

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { type AskedWords, askedWords } from '../../report/question-words.ts';
+import { type AskedWords, askedWords, EPSG_PATTERN, epsgAnswer } from '../../report/question-words.ts';
 import type { FileAnswers } from '../../worker/messages.ts';
 import { answerQuestions, hideTerrainRefusal } from '../actions/terrain-actions.ts';
 import { type FileState, terrainFile } from '../state/store.ts';
@@ -27,6 +27,7 @@ function Questions({ state }: { readonly state: Asking }) {
         {asked.map((words, index) => (
           <fieldset key={words.sentence}>
             <legend>{words.sentence}</legend>
+            {words.typed === 'crs' && <EpsgField name={`question-${index}`} />}
             {words.choices.map((choice, number) => (
               <label key={choice.words} class="check">
                 <input type="radio" name={`question-${index}`} value={number} required />
@@ -46,11 +47,20 @@ function Questions({ state }: { readonly state: Asking }) {
   );
 }
 
+function EpsgField({ name }: { readonly name: string }) {
+  return (
+    <label>
+      EPSG code <input type="text" name={name} pattern={EPSG_PATTERN} placeholder="EPSG:32633" required />
+    </label>
+  );
+}
+
 function answersOf(asked: readonly (AskedWords & { readonly file: string })[], form: FormData): FileAnswers {
   const answers: Record<string, FileAnswers[string]> = {};
-  asked.forEach(({ file, choices }, index) => {
-    const choice = choices[Number(form.get(`question-${index}`))];
-    if (choice !== undefined) answers[file] = { ...answers[file], ...choice.answer };
+  asked.forEach(({ file, choices, typed }, index) => {
+    const given = String(form.get(`question-${index}`));
+    const answer = typed === 'crs' ? epsgAnswer(given) : choices[Number(given)]?.answer;
+    if (answer) answers[file] = { ...answers[file], ...answer };
   });
   return answers;
 }
