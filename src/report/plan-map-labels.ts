@@ -1,0 +1,160 @@
+import type { Plan, PlanPoint, PlanRoute } from '../plan/plan.ts';
+import { type FigureNode, figureNode } from './figure-node.ts';
+import { letterOf } from './map-marks.ts';
+import type { MapFrame } from './plan-map-frame.ts';
+import { type Spot, spotsOf } from './plan-map-lines.ts';
+import { roleSymbol } from './role-symbol.ts';
+import { type Box, fitText, TakenRoom, textWidth } from './text-room.ts';
+
+const SIZE = 12;
+const LINE = 15;
+const SYMBOL = 11;
+/** A name is cut to this width; the whole of it stands in the list of points. */
+const MOST_WIDTH = 170;
+/** Spacing of the boxes that keep labels off a line, px. */
+const ALONG = 8;
+/** How far from the middle a route's letter may slide, as shares of its length. */
+const LETTER_PLACES = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8] as const;
+
+/** Symbols, numbers and names of the points and letters of the routes, placed so that none lies on another. */
+export class MapLabels {
+  readonly #frame: MapFrame;
+  readonly #plan: Plan;
+  /** One room minds the lines too, the other only labels and symbols: for where the first is full. */
+  readonly #clear: TakenRoom;
+  readonly #crowded: TakenRoom;
+
+  constructor(frame: MapFrame, plan: Plan) {
+    this.#frame = frame;
+    this.#plan = plan;
+    this.#clear = new TakenRoom(frame.plot);
+    this.#crowded = new TakenRoom(frame.plot);
+    const { plot } = frame;
+    this.#block({ left: plot.left + plot.width - 36, top: plot.top, width: 36, height: 58 });
+    for (const point of plan.points) this.#block(around(this.#spot(point), SYMBOL));
+    for (const route of plan.routes) {
+      for (const spot of along(spotsOf(route, frame))) this.#clear.block(around(spot, 3));
+    }
+  }
+
+  points(): FigureNode[] {
+    return this.#plan.points.map((point, index) => this.#point(point, index));
+  }
+
+  routes(): FigureNode[] {
+    return this.#plan.routes.flatMap((route, index) => this.#letter(route, letterOf(index)) ?? []);
+  }
+
+  #spot({ position }: PlanPoint): Spot {
+    return { x: this.#frame.x(position.lon), y: this.#frame.y(position.lat) };
+  }
+
+  #block(box: Box): void {
+    this.#clear.block(box);
+    this.#crowded.block(box);
+  }
+
+  /** The first place that is free of everything, else the first that touches only lines. */
+  #take(places: readonly Box[]): Box | null {
+    const found = this.#clear.take(places) ?? this.#crowded.take(places);
+    if (found !== null) this.#block(found);
+    return found;
+  }
+
+  #point(point: PlanPoint, index: number): FigureNode {
+    const { x, y } = this.#spot(point);
+    const aside = point.role === 'tank' && point.standing === 'set-aside';
+    return figureNode(
+      'g',
+      { class: `point ${point.role}${aside ? ' aside' : ''}`, 'data-id': point.id },
+      figureNode('title', {}, point.name),
+      figureNode('g', { transform: `translate(${tenth(x)} ${tenth(y)})` }, roleSymbol(point.role)),
+      this.#name({ x, y }, [`${index + 1} ${fitText(point.name, SIZE, MOST_WIDTH)}`, String(index + 1)]),
+    );
+  }
+
+  #name(spot: Spot, wordings: readonly string[]): FigureNode | null {
+    for (const words of wordings) {
+      const taken = this.#take(placesAround(spot, textWidth(words, SIZE)));
+      if (taken === null) continue;
+      return figureNode('text', { class: 'point-name', x: taken.left + 2, y: taken.top + LINE - 4 }, words);
+    }
+    return null;
+  }
+
+  #letter(route: PlanRoute, letter: string): FigureNode | null {
+    const spots = spotsOf(route, this.#frame);
+    const width = textWidth(letter, SIZE) + 8;
+    const places = LETTER_PLACES.map((share) => {
+      const { x, y } = spotAt(spots, share);
+      return { left: x - width / 2, top: y - LINE / 2, width, height: LINE };
+    });
+    const taken = this.#crowded.take(places);
+    if (taken === null) return null;
+    this.#clear.block(taken);
+    return figureNode(
+      'g',
+      { class: 'letter' },
+      figureNode('rect', { x: taken.left, y: taken.top, width, height: LINE, rx: 7 }),
+      figureNode('text', { x: taken.left + width / 2, y: taken.top + LINE - 4, 'text-anchor': 'middle' }, letter),
+    );
+  }
+}
+
+function around({ x, y }: Spot, half: number): Box {
+  return { left: x - half, top: y - half, width: 2 * half, height: 2 * half };
+}
+
+/** Places for a name beside a symbol: right, left, above, below, then the corners. */
+function placesAround({ x, y }: Spot, text: number): Box[] {
+  const width = text + 4;
+  const right = x + SYMBOL + 2;
+  const left = x - SYMBOL - 2 - width;
+  const above = y - SYMBOL - LINE - 1;
+  const below = y + SYMBOL + 1;
+  const places: readonly (readonly [number, number])[] = [
+    [right, y - LINE / 2],
+    [left, y - LINE / 2],
+    [x - width / 2, above],
+    [x - width / 2, below],
+    [right - 8, above + 6],
+    [right - 8, below - 6],
+    [left + 8, above + 6],
+    [left + 8, below - 6],
+    [x - 8, above - 6],
+    [x - 8, below + 6],
+    [x + 8 - width, above - 6],
+    [x + 8 - width, below + 6],
+  ];
+  return places.map(([l, top]) => ({ left: l, top, width, height: LINE }));
+}
+
+/** Places along a line, every few pixels. */
+function along(spots: readonly Spot[]): Spot[] {
+  return spots.slice(1).flatMap((to, i) => {
+    const from = spots[i] ?? to;
+    const steps = Math.min(1000, Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / ALONG)));
+    return Array.from({ length: steps + 1 }, (_, k) => between(from, to, k / steps));
+  });
+}
+
+function between(from: Spot, to: Spot, share: number): Spot {
+  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+}
+
+/** The place at a share of a line's length. */
+function spotAt(spots: readonly Spot[], share: number): Spot {
+  const lengths = spots.slice(1).map((to, i) => Math.hypot(to.x - (spots[i]?.x ?? to.x), to.y - (spots[i]?.y ?? to.y)));
+  let left = lengths.reduce((sum, length) => sum + length, 0) * share;
+  for (const [i, length] of lengths.entries()) {
+    const [from, to] = [spots[i], spots[i + 1]];
+    if (from !== undefined && to !== undefined && left <= length)
+      return between(from, to, length > 0 ? left / length : 0);
+    left -= length;
+  }
+  return spots.at(-1) ?? { x: 0, y: 0 };
+}
+
+function tenth(value: number): number {
+  return Math.round(value * 10) / 10;
+}
