@@ -1,6 +1,7 @@
 // Runs the browser tests: builds the site once, serves it, opens a fresh context for each case.
 // `node tests/browser/run.mjs [part of a file or case name …] [--json FILE]`
 import { rm, writeFile } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { root } from '../../scripts/lib/run-program.mjs';
@@ -19,15 +20,26 @@ async function runAll() {
     const { browser, from } = await launchBrowser();
     console.log(`browser: ${from}`);
     try {
-      const results = [];
-      for (const each of cases) results.push(await runAndTell({ browser, origin: site.origin, failuresFolder }, each));
-      return results;
+      return await runSideBySide(cases, (each) => runAndTell({ browser, origin: site.origin, failuresFolder }, each));
     } finally {
       await browser.close();
     }
   } finally {
     await site.close();
   }
+}
+
+/** Cases are apart from each other, each in a context of its own; more than a few at once only wait for the processor. */
+const mostAtOnce = Math.min(3, availableParallelism());
+
+async function runSideBySide(cases, run) {
+  const results = [];
+  const left = cases.entries();
+  const runner = async () => {
+    for (const [at, each] of left) results[at] = await run(each);
+  };
+  await Promise.all(Array.from({ length: mostAtOnce }, runner));
+  return results;
 }
 
 async function runAndTell(setting, each) {

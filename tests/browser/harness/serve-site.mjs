@@ -1,10 +1,22 @@
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { build, preview } from 'vite';
 import { root } from '../../../scripts/lib/run-program.mjs';
 
-/** Builds the site once and serves it on a free port of this machine. */
+/** Builds the site into a folder of its own, so that no other build takes it away, and serves it on a free port. */
 export async function serveSite() {
-  await build({ root, logLevel: 'error' });
-  const server = await preview({ root, logLevel: 'silent', preview: { host: '127.0.0.1', port: 0, open: false } });
+  const outDir = join(root, 'build', `site-${process.pid}`);
+  await build({ root, logLevel: 'error', build: { outDir, emptyOutDir: true } });
+  const server = await preview({
+    root,
+    logLevel: 'silent',
+    build: { outDir },
+    preview: { host: '127.0.0.1', port: 0, open: false },
+  });
   const { port } = server.httpServer.address();
-  return { origin: `http://127.0.0.1:${port}`, close: () => server.close() };
+  const close = async () => {
+    await server.close();
+    await rm(outDir, { recursive: true, force: true });
+  };
+  return { origin: `http://127.0.0.1:${port}`, close };
 }
