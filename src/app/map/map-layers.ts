@@ -112,7 +112,7 @@ function routeLayers(colours: MapColours): LayerSpecification[] {
       id: 'route-selected',
       filter: ['get', 'selected'],
       layout: { 'line-join': 'round', 'line-cap': 'round' },
-      paint: { 'line-color': colours.focus, 'line-width': 13, 'line-opacity': 0.35 },
+      paint: { 'line-color': colours.ink, 'line-width': 11, 'line-opacity': 0.5 },
     },
     {
       ...line,
