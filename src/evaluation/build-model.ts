@@ -1,13 +1,13 @@
-import { fittingLoss } from '../handbook/fitting-loss.ts';
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { PlanPoint } from '../plan/plan.ts';
 import type { Heads } from '../ram/ram-system.ts';
 import type { Metres } from '../units/quantity.ts';
 import { designHeads } from './design-heads.ts';
 import { drawnLine } from './drawn-line.ts';
+import { drivePipe } from './drive-pipe.ts';
 import { NodeBook, type NodeGroups } from './node-book.ts';
 import { anyPump, type PumpBehaviour, sheetBehaviour } from './pump-behaviour.ts';
-import { type DrivePipe, ramBehaviour } from './ram-behaviour.ts';
+import { ramBehaviour } from './ram-behaviour.ts';
 import { shutVelocity } from './shut-velocity.ts';
 import { sourceFlow, usableShare } from './source-yield.ts';
 import type { Site } from './system.ts';
@@ -76,15 +76,6 @@ function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): 
       },
     ];
   });
-}
-
-function drivePipe(site: Site): DrivePipe | null {
-  const { drive } = site.arrangement;
-  const pipe = drive && site.pipes.get(drive.pipe);
-  const profile = drive && site.profiles.get(drive.id);
-  if (!drive || !pipe || !profile) return null;
-  const bendLoss = drive.fittings.reduce((sum, f) => sum + f.count * fittingLoss(f.fitting, pipe.bore), 0);
-  return { pipe, length: profile.line.slope, bendLoss };
 }
 
 function behaviourOf(site: Site, heads: Heads | null, available: number | null): PumpBehaviour {

@@ -5,12 +5,16 @@ import { frictionFactor } from '../hydraulics/friction-factor.ts';
 import { waveSpeed } from '../hydraulics/pressure-wave.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { Plan } from '../plan/plan.ts';
+import { calibration } from '../ram/calibration.ts';
 import { type DriveSize, usualDriveSizes } from '../ram/drive-sizes.ts';
 import { type SizeTable, sizeTable } from '../ram/size-table.ts';
 import { designHeads } from './design-heads.ts';
+import { drivePipe } from './drive-pipe.ts';
 import type { Ground } from './evaluate.ts';
+import { ramSystem } from './ram-behaviour.ts';
 import { siteOf } from './site.ts';
 import { solve } from './solve.ts';
+import type { Site } from './system.ts';
 
 /**
  * Losses of an ordinary ram where the plan does not describe one: waste valve 6, check valve 4 and 3 ms of lag, in the
@@ -44,10 +48,19 @@ export function pumpSizes(plan: Plan, ground: Ground): SizeTable | null {
     wasteValveLoss: ram.wasteValveLoss,
     checkValveLoss: ram.checkValveLoss,
     checkLag: ram.checkLag,
-    yieldFactor: 1,
+    yieldFactor: measuredFactor(site),
     sizes: usualDriveSizes,
     ...steelIn(plan),
   });
+}
+
+/** Measured over modelled efficiency of a ram described by its parts; 1 without a measured run, or where it does not fit the model. */
+function measuredFactor(site: Site): number {
+  const { pump, waterTemperature } = site.plan;
+  const drive = drivePipe(site);
+  if (pump?.kind !== 'ram' || pump.measured === null || drive === null) return 1;
+  const found = calibration(ramSystem(pump, drive, waterTemperature), pump.valveStroke, pump.measured);
+  return found.ok ? found.value.yieldFactor : 1;
 }
 
 /** Wave speed and friction of galvanised steel drive pipes in the plan's water. */

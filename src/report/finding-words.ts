@@ -3,7 +3,8 @@ import type { FindingCode } from '../evaluation/findings/catalogue.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
 import { estimateWords } from './estimate-words.ts';
-import { FINDING_TEXTS, type FindingText } from './finding-texts.ts';
+import type { FindingText } from './finding-text.ts';
+import { FINDING_TEXTS } from './finding-texts.ts';
 
 /** Everything a finding's sentence is made of, already in the words and units of the reader. */
 export interface FindingWords {

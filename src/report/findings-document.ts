@@ -1,6 +1,7 @@
 import { FINDINGS, type FindingCode, type FindingKind } from '../evaluation/findings/catalogue.ts';
 import { criterion } from '../handbook/practice-criteria.ts';
-import { FINDING_TEXTS, type Words } from './finding-texts.ts';
+import type { Words } from './finding-text.ts';
+import { FINDING_TEXTS } from './finding-texts.ts';
 
 /** Stand-ins for what a sentence fills in. */
 const PLACES: Words = {
