@@ -51,7 +51,7 @@ export function readLercHeader(bytes: Uint8Array): { header: LercHeader; cursor:
   if (!Number.isFinite(tolerance) || tolerance < 0) failLerc(`a tolerance of ${tolerance}`, '0 or more');
   return {
     header: { version, rows, columns, depth, validCells, square, type, tolerance, lowest, highest },
-    cursor: Object.assign(new LercCursor(bytes.subarray(0, size), cursor.at)),
+    cursor: new LercCursor(bytes.subarray(0, size), cursor.at),
   };
 }
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { FileRefusal } from '../../src/terrain/file-refusal.ts';
 import { openElevation } from '../../src/terrain/open-elevation.ts';
 import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
-import { sourceOf } from './fixture-files.ts';
+import { fixtureBytes, sourceOf } from './fixture-files.ts';
 import {
   bombs,
   cyclic,
@@ -89,6 +89,15 @@ describe('malformed files', () => {
   test('cut off anywhere: refused, or the heights that are still there', async () => {
     const fates = await checkAll(truncated());
     expect((fates.get('refused') ?? 0) + (fates.get('unreadable') ?? 0)).toBeGreaterThan(60);
+  });
+
+  test('a download that broke off is told when the file is opened, before any cell is read', async () => {
+    const from = fixtureBytes('little-float32-tiles');
+    const source = sourceOf('bad.tif', from.slice(0, from.length - 100));
+    const outcome = await openElevation(source);
+    expect(outcome).toMatchObject({ kind: 'refused', problems: [{ code: 'outside-file' }] });
+    // GDAL writes the directory first: the start of the file holds all that was looked at.
+    expect(source.bytesRead).toBeLessThan(from.length + 64);
   });
 
   test('bits turned over: refused, or the same heights', async () => {
