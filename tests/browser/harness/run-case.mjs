@@ -2,7 +2,7 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 
 /** A case that takes longer than this is stuck. */
-const longestCase_ms = 120_000;
+const longestCase_ms = 180_000;
 
 /**
  * Runs one case in a context of its own. It fails on what it asserts, on an error of the page, on an error in the console
@@ -14,7 +14,7 @@ export async function runCase({ browser, origin, failuresFolder }, { name, run, 
   const origins = new Set([origin]);
   watch(context, origins, faults);
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(40_000);
   try {
     await inTime(run({ page, context, origin, browser, allowOrigin: (other) => origins.add(other) }));
     faultless(faults);
