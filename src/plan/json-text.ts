@@ -6,17 +6,24 @@ export interface JsonObject {
 }
 
 /** What a text may hold before it is refused; far above any real plan, far below what would stall a browser. */
-export const jsonLimits = { characters: 8_000_000, depth: 16, listLength: 20_000, values: 400_000 } as const;
+export const jsonLimits: JsonLimits = { characters: 8_000_000, depth: 16, listLength: 20_000, values: 400_000 };
+
+export interface JsonLimits {
+  readonly characters: number;
+  readonly depth: number;
+  readonly listLength: number;
+  readonly values: number;
+}
 
 /**
  * Reads JSON (RFC 8259) strictly: a key given twice, a number no double can hold, a key that names a prototype, nesting or
  * lists beyond the limits are problems, with line and column in the path.
  */
-export function parseJson(text: string): Outcome<JsonValue> {
-  if (text.length > jsonLimits.characters) {
-    return failed('too-large', '', `${text.length} characters`, `at most ${jsonLimits.characters} characters`);
+export function parseJson(text: string, limits: JsonLimits = jsonLimits): Outcome<JsonValue> {
+  if (text.length > limits.characters) {
+    return failed('too-large', '', `${text.length} characters`, `at most ${limits.characters} characters`);
   }
-  const reader = new JsonReader(text.startsWith('\uFEFF') ? text.slice(1) : text);
+  const reader = new JsonReader(text.startsWith('\uFEFF') ? text.slice(1) : text, limits);
   try {
     return { ok: true, value: reader.document() };
   } catch (reason) {
@@ -59,11 +66,13 @@ const words: readonly (readonly [string, JsonValue])[] = [
 
 class JsonReader {
   readonly #text: string;
+  readonly #limits: JsonLimits;
   #at = 0;
   #values = 0;
 
-  constructor(text: string) {
+  constructor(text: string, limits: JsonLimits) {
     this.#text = text;
+    this.#limits = limits;
   }
 
   document(): JsonValue {
@@ -74,12 +83,12 @@ class JsonReader {
   }
 
   #value(depth: number): JsonValue {
-    if (depth > jsonLimits.depth) {
-      this.#fail('too-deep', `more than ${jsonLimits.depth} levels`, `at most ${jsonLimits.depth} levels`);
+    if (depth > this.#limits.depth) {
+      this.#fail('too-deep', `more than ${this.#limits.depth} levels`, `at most ${this.#limits.depth} levels`);
     }
     this.#values += 1;
-    if (this.#values > jsonLimits.values) {
-      this.#fail('too-large', `more than ${jsonLimits.values} values`, `at most ${jsonLimits.values} values`);
+    if (this.#values > this.#limits.values) {
+      this.#fail('too-large', `more than ${this.#limits.values} values`, `at most ${this.#limits.values} values`);
     }
     this.#space();
     const next = this.#text[this.#at];
@@ -117,8 +126,8 @@ class JsonReader {
     this.#at += 1;
     if (this.#skip(']')) return list;
     do {
-      if (list.length === jsonLimits.listLength) {
-        this.#fail('too-many', `a list of more than ${jsonLimits.listLength}`, `at most ${jsonLimits.listLength}`);
+      if (list.length === this.#limits.listLength) {
+        this.#fail('too-many', `a list of more than ${this.#limits.listLength}`, `at most ${this.#limits.listLength}`);
       }
       list.push(this.#value(depth + 1));
     } while (this.#skip(','));

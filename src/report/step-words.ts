@@ -22,6 +22,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'set-measurement': 'enter a measured level of',
   'remove-measurement': 'take back the measured level of',
   'change-settings': 'change the settings',
+  'import-items': 'import',
   'replace-plan': 'open',
 };
 

@@ -19,7 +19,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   handbook: floor(1, ['units'], [], true),
   terrain: floor(2, ['units', 'geodesy'], ['geotiff', 'proj4'], true),
   hydraulics: floor(2, ['units']),
-  plan: floor(3, ['units', 'geodesy', 'handbook'], ['zod']),
+  // `@turf/turf` simplifies imported tracks; `saxes` reads XML.
+  plan: floor(3, ['units', 'geodesy', 'handbook'], ['zod', 'saxes', '@turf/turf']),
   ram: floor(3, ['units', 'hydraulics']),
   evaluation: floor(4, ['units', 'geodesy', 'handbook', 'terrain', 'hydraulics', 'plan', 'ram']),
   siting: floor(5, below),

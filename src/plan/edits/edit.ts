@@ -31,6 +31,7 @@ export type EditCode =
   | 'set-measurement'
   | 'remove-measurement'
   | 'change-settings'
+  | 'import-items'
   | 'replace-plan';
 
 /** A plan as an edit left it. */
