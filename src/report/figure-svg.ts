@@ -25,7 +25,7 @@ function attributeText(attributes: Readonly<Record<string, string>>): string {
 }
 
 /** Control characters that XML cannot hold are dropped; names come from files. */
-function escapeText(text: string): string {
+export function escapeText(text: string): string {
   return [...text]
     .filter((character) => character >= ' ' || character === '\n' || character === '\t')
     .join('')

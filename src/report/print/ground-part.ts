@@ -1,0 +1,78 @@
+import type { HeightAccuracy } from '../../terrain/ground.ts';
+import { accuracyClasses } from '../../terrain/height-accuracy.ts';
+import { NUGGET_RANGE_IN_CELLS } from '../../terrain/height-variogram.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import type { FigureNode } from '../figure-node.ts';
+import { nameOf } from '../measure-words.ts';
+import { measurementWords } from '../measurement-words.ts';
+import { numberColumn, type ReportTable, textColumn } from '../report-table.ts';
+import { classTitle, terrainNoteSentence } from '../terrain-note-words.ts';
+import type { PrintedSite, PrintSource } from './print-source.ts';
+import { list, paragraph, part, sheetTable, subpart } from './sheet-node.ts';
+import { smoothingSentences } from './smoothing-words.ts';
+
+/** Which file the heights come from and how far they are trusted. */
+export function groundSentence({ about, ground }: PrintedSite, units: UnitSystem): string {
+  const cell = writeQuantity(ground.accuracy.cell, 'length', units);
+  const datum = about.verticalDatum === null ? 'its height datum is not stated' : `heights in ${about.verticalDatum}`;
+  return `Heights from ${about.files.join(', ')} (cells of ${cell}, ${about.crs}, ${datum}), trusted as: ${classTitle(ground.accuracy.id)}.`;
+}
+
+/** The elevation file: what it is, what it tells of itself, its spread with the constants, and what its cells smooth away. */
+export function groundPart(source: PrintSource): FigureNode | null {
+  const { plan, units, site } = source;
+  if (site === null) return null;
+  const { about, ground } = site;
+  const notes = [
+    ...about.notes.map((note) => terrainNoteSentence(note, units)),
+    ...[...ground.lines].flatMap(([id, line]) =>
+      (line.notes ?? []).map((note) => `${nameOf(plan, id)}: ${terrainNoteSentence(note, units)}`),
+    ),
+  ];
+  const published = accuracyClasses.find(({ id }) => id === ground.accuracy.id);
+  return part(
+    'The elevation file',
+    paragraph(groundSentence(site, units)),
+    list(notes),
+    subpart('Levels taken on site', list(plan.measurements.map((taken) => measurementWords(taken, plan, units)))),
+    subpart('What its cells smooth away', list(smoothingSentences(source))),
+    subpart(
+      'Its spread',
+      paragraph(
+        `Constants of the accuracy class, as standard deviations. They are a calibration of published accuracies and not published themselves.${published === undefined ? '' : ` Source of the published figure (${writeQuantity(published.absolute, 'height', units)} for a single height): ${published.source}.`}`,
+      ),
+      sheetTable(constantRows(ground.accuracy, units)),
+    ),
+  );
+}
+
+function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportTable, 'title'> {
+  const { nugget, near, nearRange, far, farRange, placement, smoothingDoubt, cell, quantum = 0 } = accuracy;
+  const height = (value: number) => writeQuantity(value, 'height', units);
+  const length = (value: number) => writeQuantity(value, 'length', units);
+  const rows: readonly (readonly [string, string, string])[] = [
+    [
+      'Error of single cells',
+      height(nugget),
+      `fades within ${NUGGET_RANGE_IN_CELLS} cells (${length(cell * NUGGET_RANGE_IN_CELLS)})`,
+    ],
+    ['Error shared nearby', height(near), `fades over ${length(nearRange)}`],
+    ['Error shared far and wide', height(far), `fades over ${length(farRange)}`],
+    ['Where a drawn point really is', length(placement), 'on each axis; counts on slopes'],
+    ...(smoothingDoubt === undefined
+      ? []
+      : [
+          [
+            'Smoothing that the cells may hide',
+            `${smoothingDoubt} ×`,
+            'the smoothing that the file itself shows',
+          ] as const,
+        ]),
+    ...(quantum > 0 ? [['Step between stored heights', height(quantum), ''] as const] : []),
+  ];
+  return {
+    columns: [textColumn('Constant'), numberColumn('Value'), textColumn('How it works')],
+    rows: rows.map((cells) => ({ id: cells[0], cells })),
+  };
+}

@@ -1,0 +1,99 @@
+import type { PlanPoint } from '../../plan/plan.ts';
+import { degreesMinutes } from '../degrees-minutes.ts';
+import { type FigureNode, figureNode } from '../figure-node.ts';
+import { letterOf } from '../map-marks.ts';
+import { nameOf } from '../measure-words.ts';
+import { pipeWords } from '../pipe-words.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
+import { POINT_WORDS, ROUTE_WORDS } from '../role-words.ts';
+import { written } from './both-units.ts';
+import type { PrintSource } from './print-source.ts';
+
+/** Every point with its number on the map and its coordinates in both ways of writing. */
+export function pointRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {
+  return {
+    columns: [
+      numberColumn('No.'),
+      textColumn('Point'),
+      textColumn('Decimal degrees'),
+      textColumn('Degrees and minutes'),
+      numberColumn('Ground'),
+      textColumn('From'),
+      numberColumn('Level that counts'),
+    ],
+    rows: plan.points.map((point, index) => {
+      const result = site?.evaluation.points.find(({ id }) => id === point.id);
+      return {
+        id: point.id,
+        cells: [
+          String(index + 1),
+          `${point.name} · ${roleOf(point)}`,
+          decimal(point),
+          degreesMinutes(point.position),
+          written(result?.ground, 'height', units),
+          result === undefined || result.ground === null ? UNKNOWN : result.groundFrom === 'dem' ? 'file' : 'levelled',
+          written(result?.level, 'height', units),
+        ],
+      };
+    }),
+  };
+}
+
+/** Latitude and longitude as a receiver takes them: signed degrees, about a tenth of a metre. */
+function decimal({ position: { lat, lon } }: PlanPoint): string {
+  return `${signed(lat)}, ${signed(lon)}`;
+}
+
+function signed(degrees: number): string {
+  return `${degrees < 0 ? '−' : ''}${Math.abs(degrees).toFixed(6)}`;
+}
+
+function roleOf(point: PlanPoint): string {
+  const role = POINT_WORDS[point.role].name.toLowerCase();
+  if (point.role !== 'tank') return role;
+  return point.standing === 'kept'
+    ? 'tank, kept'
+    : point.standing === 'set-aside'
+      ? 'tank, set aside'
+      : 'tank, candidate';
+}
+
+/** Every line with its letter on the map: from where to where, how long, of what pipe. */
+export function lineRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {
+  return {
+    columns: [
+      textColumn('On the map'),
+      textColumn('Line'),
+      textColumn('From and to'),
+      numberColumn('Length on the map'),
+      numberColumn('Along the ground'),
+      textColumn('Pipe'),
+    ],
+    rows: plan.routes.map((route, index) => {
+      const line = site?.evaluation.lines.find(({ id }) => id === route.id);
+      const gap =
+        line !== undefined && line.void > 0 ? `, ${written(line.void, 'length', units)} of it without heights` : '';
+      return {
+        id: route.id,
+        cells: [
+          letterOf(index),
+          `${nameOf(plan, route.id)} · ${ROUTE_WORDS[route.role].name.toLowerCase()}`,
+          `${nameOf(plan, route.from)} to ${nameOf(plan, route.to)}`,
+          written(line?.horizontal, 'length', units),
+          `${written(line?.slope, 'length', units)}${gap}`,
+          pipeWords(plan, route.pipe),
+        ],
+      };
+    }),
+  };
+}
+
+/** Notes that the user wrote to points and lines. */
+export function noteList({ plan }: PrintSource): FigureNode | null {
+  const noted = [...plan.points, ...plan.routes].filter(({ note }) => note.trim() !== '');
+  if (noted.length === 0) return null;
+  const items = noted.map(({ id, note }) =>
+    figureNode('li', {}, figureNode('strong', {}, nameOf(plan, id)), `: ${note}`),
+  );
+  return figureNode('ul', { class: 'notes' }, ...items);
+}

@@ -1,0 +1,25 @@
+import type { Ground } from '../../evaluation/evaluate.ts';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { Plan } from '../../plan/plan.ts';
+import type { TerrainAbout } from '../../terrain/ground.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import type { MapContour } from '../plan-map-figure.ts';
+
+/** A plan on its ground: all that is known once an elevation file is open. */
+export interface PrintedSite {
+  readonly ground: Ground;
+  readonly about: TerrainAbout;
+  readonly evaluation: Evaluation;
+}
+
+/** Everything a printed sheet is made from. Nothing in it is looked up: date, versions and contours are handed in. */
+export interface PrintSource {
+  readonly plan: Plan;
+  readonly units: UnitSystem;
+  /** Null before there is ground; the sheet then holds what was drawn. */
+  readonly site: PrintedSite | null;
+  readonly contours: readonly MapContour[];
+  readonly program: { readonly name: string; readonly version: string };
+  /** Day of printing, as it is to be read. */
+  readonly date: string;
+}
