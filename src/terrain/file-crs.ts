@@ -11,17 +11,20 @@ export interface FileCrs {
   readonly geographic: boolean;
 }
 
-/** Whether the keys say anything about a CRS, even if it is only a name. */
-export function statesCrs(keys: GeoKeys): boolean {
-  const codes = [KEY.ProjectedCrs, KEY.GeodeticCrs, KEY.ProjectionMethod, KEY.Projection, KEY.GeodeticDatum];
-  return (
-    codes.some((key) => keys.code(key) !== undefined) ||
-    keys.number(KEY.GeodeticCrs) === USER_DEFINED ||
-    esriText(keys) !== undefined
-  );
-}
-
+/** Model types. Source: OGC GeoTIFF 1.1 (19-008r4), section 7.1.1. */
+const PROJECTED = 1;
 const GEOCENTRIC = 3;
+
+/**
+ * Whether the keys state a CRS: a projection by code or written out, or a geographic CRS in a file that does not call itself
+ * projected. A name alone, or the datum of a projection that is not stated, leaves it to the user.
+ */
+export function statesCrs(keys: GeoKeys): boolean {
+  if (keys.number(KEY.ModelType) === GEOCENTRIC || keys.code(KEY.ProjectedCrs) !== undefined) return true;
+  if (statesProjection(keys) || esriText(keys) !== undefined) return true;
+  if (keys.number(KEY.ModelType) === PROJECTED) return false;
+  return keys.code(KEY.GeodeticCrs) !== undefined || keys.number(KEY.GeodeticCrs) === USER_DEFINED;
+}
 
 /**
  * A projected code comes first, then a projection written out in the file's keys or in its citation, then a geographic
@@ -48,9 +51,9 @@ function statesProjection(keys: GeoKeys): boolean {
 }
 
 function geographicReference(keys: GeoKeys): CrsReference {
+  if (keys.number(KEY.ModelType) === PROJECTED) refuseCrs(keys);
   const geodetic = keys.code(KEY.GeodeticCrs);
   if (geodetic !== undefined) return { kind: 'epsg', code: geodetic };
-  if (keys.number(KEY.ProjectedCrs) === USER_DEFINED && keys.number(KEY.ModelType) === 1) refuseCrs(keys);
   if (keys.number(KEY.GeodeticCrs) === USER_DEFINED) {
     const definition = `+proj=longlat ${geographicFromKeys(keys)} +no_defs`;
     return { kind: 'proj', definition, title: keys.text(KEY.GeodeticCitation) ?? 'user-defined geographic CRS' };

@@ -186,6 +186,12 @@ describe('the coordinate reference system', () => {
     expect((await opened(bytes, { crs: 32629 })).crs).toEqual({ kind: 'epsg', code: 32629 });
   });
 
+  test('a projected file that states its datum alone is not taken for degrees: the user is asked', async () => {
+    const bytes = makeDem([keys([1024, 0, 1, 1], [2048, 0, 1, 4269], [3072, 0, 1, 32767])]);
+    expect(await open(bytes)).toMatchObject({ kind: 'question', question: { about: 'crs' } });
+    expect((await opened(bytes, { crs: 26915 })).crs).toEqual({ kind: 'epsg', code: 26915 });
+  });
+
   test('a projection that is not known is refused by name', async () => {
     const outcome = await open(
       makeDem([keys([1024, 0, 1, 1], [2048, 0, 1, 4326], [3072, 0, 1, 32767], [3075, 0, 1, 3])]),
