@@ -1,6 +1,7 @@
 import type { Position } from '../geodesy/position.ts';
 import type { UnitSystem } from '../plan/plan.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
+import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../terrain/ground.ts';
 import type { Problem } from '../units/outcome.ts';
 import type { FileAnswers, FileQuestion, NamedBlob, OpenResult, Progress } from '../worker/messages.ts';
@@ -9,8 +10,16 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 
 /** A DEM opened in a worker of its own: ground for the evaluation, tiles for the map. */
 export interface OpenedTerrain extends Terrain, ReliefTiles {
+  /** Looks for a line to propose; takes seconds on large ground. */
+  proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
   /** Ends its worker; calls made afterwards fail. */
   close(): void;
+}
+
+/** How a long question is followed and stopped. */
+export interface Watching {
+  readonly signal: AbortSignal;
+  readonly onProgress: (progress: Progress) => void;
 }
 
 /** What came of opening files: never an exception, except that of an aborted signal. */
@@ -79,6 +88,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   groundAt(positions: readonly Position[], signal?: AbortSignal): Promise<readonly GroundPoint[]> {
     return this.#link.ask('ground-at', { positions }, signal);
+  }
+
+  proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {
+    return this.#link.ask('propose-route', request, signal, onProgress);
   }
 
   reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap> {

@@ -53,11 +53,16 @@ export class WorkerLink<K extends OpenKind> {
     }
   }
 
-  async ask<Q extends MessageKind>(kind: Q, question: Question<Q>, signal?: AbortSignal): Promise<Answer<Q>> {
+  async ask<Q extends MessageKind>(
+    kind: Q,
+    question: Question<Q>,
+    signal?: AbortSignal,
+    onProgress?: (progress: Progress) => void,
+  ): Promise<Answer<Q>> {
     if (this.#closed) throw new WorkerLost('the file was closed');
     if (this.#calls.lost) this.#restart();
     await this.#ready;
-    return this.#calls.ask(kind, question, { signal, patience: CALL_PATIENCE });
+    return this.#calls.ask(kind, question, { signal, onProgress, patience: CALL_PATIENCE });
   }
 
   close(): void {

@@ -3,6 +3,7 @@ import type { UnitSystem } from '../plan/plan.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
+import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/ground.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/open-answers.ts';
 import type { Problem } from '../units/outcome.ts';
@@ -34,6 +35,7 @@ export interface Messages {
   ];
   'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
   'ground-at': [{ readonly positions: readonly Position[] }, readonly GroundPoint[]];
+  'propose-route': [RouteRequest, RouteProposal];
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
   'contour-tile': [
     { readonly tile: TileAddress; readonly units: UnitSystem },

@@ -1,6 +1,6 @@
 import { projectionOf } from '../geodesy/projection.ts';
 import type { ElevationGrid } from '../terrain/grid.ts';
-import type { Terrain } from '../terrain/ground.ts';
+import type { GridTerrain } from '../terrain/ground-window.ts';
 import { joinLattices } from '../terrain/mosaic.ts';
 import { openTerrain } from '../terrain/open-terrain.ts';
 import { type PlacedGrid, placedGrid } from '../terrain/placed-grid.ts';
@@ -9,7 +9,7 @@ import type { OpenResult, Question } from './messages.ts';
 import type { Job } from './serve.ts';
 
 export interface OpenedTerrainFiles {
-  readonly terrain: Terrain;
+  readonly terrain: GridTerrain;
   /** The grids behind it, for pictures of the ground. */
   readonly grids: readonly PlacedGrid[];
 }

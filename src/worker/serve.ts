@@ -23,6 +23,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'open-picture': 3,
   'ground-along': 2,
   'ground-at': 2,
+  'propose-route': 2,
   'contour-tile': 1,
   'relief-tile': 1,
   'picture-tile': 1,

@@ -2,16 +2,17 @@ import { contourTile } from '../relief/contour-tile.ts';
 import { ReliefSource } from '../relief/relief-source.ts';
 import { reliefTile } from '../relief/relief-tile.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
-import type { Terrain } from '../terrain/ground.ts';
+import { proposeRoute } from '../siting/propose-route.ts';
+import type { GridTerrain } from '../terrain/ground-window.ts';
 import type { ToBitmap } from './bitmap.ts';
 import type { Answer, Question } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
 
-type TerrainKind = 'open-terrain' | 'ground-along' | 'ground-at' | 'relief-tile' | 'contour-tile';
+type TerrainKind = 'open-terrain' | 'ground-along' | 'ground-at' | 'propose-route' | 'relief-tile' | 'contour-tile';
 
 interface Opened {
-  readonly terrain: Terrain;
+  readonly terrain: GridTerrain;
   readonly relief: ReliefSource;
   /** Looked at once, with the first tile. */
   character: Promise<TerrainCharacter> | null;
@@ -36,6 +37,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     },
     'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
     'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
+    'propose-route': (request, job) => propose(current().terrain, request, job),
     'relief-tile': async ({ tile, colours, size }, job) => {
       const ground = current();
       const spec = { tile, colours, size };
@@ -49,6 +51,19 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
 function characterOf(opened: Opened): Promise<TerrainCharacter> {
   opened.character ??= terrainCharacter(opened.relief);
   return opened.character;
+}
+
+/** Tells after each stretch of the search how many ways it has followed so far, and lets word of a stop arrive. */
+function propose(terrain: GridTerrain, request: Question<'propose-route'>, job: Job): Promise<Answer<'propose-route'>> {
+  let done = 0;
+  return proposeRoute(request, terrain, {
+    signal: job.signal,
+    pause: () => new Promise((go) => setTimeout(go, 0)),
+    onProgress: (followed) => {
+      done += followed;
+      job.progress({ done, of: 0 });
+    },
+  });
 }
 
 async function contours(

@@ -25,6 +25,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'open-terrain': none,
     'ground-along': none,
     'ground-at': none,
+    'propose-route': none,
     'relief-tile': none,
     'contour-tile': none,
     'open-picture': none,

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { FileAnswers, NamedBlob } from '../../src/worker/messages.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../src/siting/route-settings.ts';
+import type { FileAnswers, NamedBlob, Progress, Question } from '../../src/worker/messages.ts';
 import { pictureService } from '../../src/worker/picture-service.ts';
 import type { Job } from '../../src/worker/serve.ts';
 import { terrainService } from '../../src/worker/terrain-service.ts';
@@ -22,6 +23,14 @@ function pixelKeeper() {
 }
 
 const noJpeg = () => Promise.reject(new Error('JPEG decoder: none in this test'));
+
+/** From the invented pump on its bench to the tank on the shoulder above it. */
+const toTheShoulder: Question<'propose-route'> = {
+  from: { position: { lon: -39.99642252, lat: 38.00110504 }, height: 0.3 },
+  to: { position: { lon: -39.99605816, lat: 38.00195531 }, height: 1.6 },
+  role: 'delivery',
+  settings: USUAL_ROUTE_SETTINGS,
+};
 
 describe('a terrain behind the worker', () => {
   const open = (files: readonly NamedBlob[], accuracy: string | null = null, answers: FileAnswers = {}) => {
@@ -76,6 +85,32 @@ describe('a terrain behind the worker', () => {
   test('refuses an accuracy class that nobody knows', async () => {
     const { result } = open([blobOf('data/demo/dem.tif')], 'hearsay');
     expect(await result).toMatchObject({ kind: 'refused', problems: [{ code: 'accuracy-unknown', found: 'hearsay' }] });
+  });
+
+  test('proposes a delivery line between its two ends and tells how far the search has come', async () => {
+    const { service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const told: Progress[] = [];
+    const answer = await service['propose-route'](toTheShoulder, { ...JOB, progress: (one) => told.push(one) });
+    expect(answer.kind).toBe('route');
+    if (answer.kind !== 'route') return;
+    expect(answer.vertices[0]).toEqual(toTheShoulder.from.position);
+    expect(answer.vertices.at(-1)).toEqual(toTheShoulder.to.position);
+    expect(told.map(({ done }) => done)).toEqual(told.map(({ done }) => done).toSorted((a, b) => a - b));
+    expect(told.at(-1)?.done).toBeGreaterThan(0);
+  });
+
+  test('stops looking for a line when it is told to', async () => {
+    const { service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const stop = new AbortController();
+    const progress = () => stop.abort();
+    const behindTheKnoll = { position: { lon: -39.99333296, lat: 38.00257319 }, height: 1.6 };
+    const looking = service['propose-route'](
+      { ...toTheShoulder, to: behindTheKnoll },
+      { signal: stop.signal, progress },
+    );
+    await expect(looking).rejects.toThrow();
   });
 
   test('cannot be asked before one is open', async () => {
