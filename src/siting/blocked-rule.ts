@@ -17,6 +17,7 @@ export function blockedRule({ leastFall, deepest, highest, from, to, slack }: Fa
       return true;
     },
     bound: (carried, left) => Math.max(carried.first, to - deepest - (-carried.second - leastFall * left.run)),
+    firstPerMetre: 0,
     slack,
     before: (after) => after,
     atEnd: () => Number.POSITIVE_INFINITY,

@@ -51,6 +51,6 @@ async function tryCeiling(
   if (mostCost <= 0) return null;
   const found = await runSearch(ground, shortestRule({ ...terms, ceiling, mostCost }), job);
   if (found.state !== 'found') return null;
-  const cost = found.raw.at(-1)?.carried.first ?? 0;
+  const cost = found.way.at(-1)?.carried.first ?? 0;
   return { ceiling, worth: worthOfLift(terms, cost, ceiling) };
 }

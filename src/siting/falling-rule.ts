@@ -34,6 +34,7 @@ export function fallingRule(terms: FallingTerms): RouteRule {
     },
     bound: (carried, left) =>
       -carried.second - leastFall * left.run < to - deepest ? Number.POSITIVE_INFINITY : carried.first + left.straight,
+    firstPerMetre: 1,
     slack,
     before: (after, step) => Math.min(after, deepest - step.to) - leastFall * step.run,
     atEnd: () => Number.POSITIVE_INFINITY,

@@ -51,6 +51,15 @@ export class Labels {
     return this.#next[label] === label;
   }
 
+  /** Whether a way that carries at least so much to a place would be no better than one that is there. */
+  wouldBeBeaten(place: number, first: number, second: number): boolean {
+    for (let at = this.#newest[place] as number; at !== NONE; at = this.#next[at] as number) {
+      if ((this.#first[at] as number) <= first + SAME && (this.#second[at] as number) <= second + this.#slack)
+        return true;
+    }
+    return false;
+  }
+
   /** Adds a way to a place and drops those that it beats; −1 when it is itself no better than one that is there. */
   add(place: number, parent: number, { first, second }: Carried): number {
     let before = NONE;

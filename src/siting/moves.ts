@@ -22,6 +22,8 @@ export interface Move {
   readonly offset: number;
   /** Level length of one step. */
   readonly step: Metres;
+  /** Level length of the whole move. */
+  readonly run: Metres;
   readonly between: readonly Between[];
 }
 
@@ -58,8 +60,8 @@ function turned(a: number, b: number): [number, number][] {
 function moveOf(field: HeightField, columns: number, rows: number): Move {
   const between =
     columns === rows || columns === -rows ? [acrossPatch(field, columns, rows)] : overLines(field, columns, rows);
-  const step = levelDistance(field, columns, rows) / (between.length + 1);
-  return { columns, rows, offset: rows * field.columns + columns, step, between };
+  const run = levelDistance(field, columns, rows);
+  return { columns, rows, offset: rows * field.columns + columns, step: run / (between.length + 1), run, between };
 }
 
 /** The middle of the patch that a diagonal move crosses: the mean of its four corners. */

@@ -1,10 +1,12 @@
 import type { Metres } from '../units/quantity.ts';
 import { type CeilingTerms, chooseCeiling } from './choose-ceiling.ts';
+import { drawWay } from './draw-way.ts';
 import { overviewOf } from './overview-search.ts';
+import type { WayPlace } from './pull-straight.ts';
 import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, type RouteSite } from './route-site.ts';
-import { runSearch, type SearchEnd, type SearchGround } from './run-search.ts';
-import { shortestRule } from './shortest-rule.ts';
+import { runSearch, type SearchGround } from './run-search.ts';
+import { type ShortestTerms, shortestRule } from './shortest-rule.ts';
 import { worthOfLift } from './worth-of-lift.ts';
 
 /**
@@ -19,7 +21,7 @@ export async function proposeDelivery(site: RouteSite, job: RouteJob): Promise<R
   if (shortest.state === 'full') return { kind: 'too-wide', ground: site.ground };
   if (shortest.state === 'none') return { kind: 'cut-off', ground: site.ground };
   const levels = levelsOf(site);
-  const over = deliveryRoute(site, shortest, levels);
+  const over = deliveryRoute(site, drawn(site, shortest.way, free), levels);
   const terms = { ...request.settings, pump: levels.pump, floor: levels.floor, top: over.highest };
   const round = terms.top > terms.floor ? await roundIt(site, search, terms, job) : null;
   if (!round || worth(terms, round) >= worth(terms, over)) {
@@ -42,11 +44,12 @@ function levelsOf(site: RouteSite): Levels {
   return { pump: from + site.request.from.height, outlet, floor: Math.max(from, to, outlet) };
 }
 
-type Found = Extract<SearchEnd, { state: 'found' }>;
+const drawn = (site: RouteSite, raw: readonly WayPlace[], terms: ShortestTerms): readonly WayPlace[] =>
+  drawWay(site.field, raw, shortestRule(terms), site.request.settings.bendAsLine);
 
-function deliveryRoute(site: RouteSite, found: Found, { pump, outlet }: Levels): ProposedRoute {
-  const drawn = drawnRoute(site, found.way);
-  return { ...drawn, governingLift: Math.max(drawn.highest, outlet) - pump, cut: null };
+function deliveryRoute(site: RouteSite, way: readonly WayPlace[], { pump, outlet }: Levels): ProposedRoute {
+  const route = drawnRoute(site, way);
+  return { ...route, governingLift: Math.max(route.highest, outlet) - pump, cut: null };
 }
 
 const liftOf = ({ governingLift }: ProposedRoute): Metres => governingLift ?? 0;
@@ -72,9 +75,10 @@ async function roundIt(
   for (let k = 0; k < MOST_TRIES; k++) {
     const ceiling = chosen + k * RAISE * (terms.top - terms.floor);
     if (ceiling >= terms.top) return null;
-    const found = await runSearch(search, shortestRule({ ...terms, ceiling, mostCost: Number.POSITIVE_INFINITY }), job);
+    const below = { ...terms, ceiling, mostCost: Number.POSITIVE_INFINITY };
+    const found = await runSearch(search, shortestRule(below), job);
     if (found.state === 'full') return null;
-    if (found.state === 'found') return deliveryRoute(site, found, levelsOf(site));
+    if (found.state === 'found') return deliveryRoute(site, drawn(site, found.way, below), levelsOf(site));
   }
   return null;
 }

@@ -2,6 +2,7 @@ import type { Position } from '../geodesy/position.ts';
 import type { Metres } from '../units/quantity.ts';
 import { blockedRule } from './blocked-rule.ts';
 import { placeInFiner } from './coarser-field.ts';
+import { drawWay, wayThrough } from './draw-way.ts';
 import { type FallingTerms, fallingRule } from './falling-rule.ts';
 import type { FieldPlace } from './height-field.ts';
 import { type Leg, legBetween } from './leg.ts';
@@ -9,12 +10,16 @@ import { overviewOf } from './overview-search.ts';
 import { type WayPlace, walkLeg } from './pull-straight.ts';
 import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, legsOf, type RouteSite } from './route-site.ts';
-import { runSearch } from './run-search.ts';
+import { runSearch, type SearchGround } from './run-search.ts';
+
+/** Up to so many cells 32 directions are tried, which find more of the lines that only just fall; beyond it 16, for speed. */
+const FEW_CELLS = 500_000;
 
 /** Proposes the shortest line that falls all the way, or says where and by how much the ground stands too high. */
 export async function proposeFalling(site: RouteSite, job: RouteJob): Promise<RouteProposal> {
   const terms: FallingTerms = { ...site.request.settings, ...endHeights(site) };
-  const search = { field: site.field, ends: site.ends, neighbours: 32 } as const;
+  const { field, ends } = site;
+  const search: SearchGround = { field, ends, neighbours: field.columns * field.rows > FEW_CELLS ? 16 : 32 };
   const found = await runSearch(search, fallingRule(terms), job);
   if (found.state === 'full') return { kind: 'too-wide', ground: site.ground };
   if (found.state === 'found') {
@@ -24,10 +29,15 @@ export async function proposeFalling(site: RouteSite, job: RouteJob): Promise<Ro
   const least = await runSearch(overview.ground, blockedRule(terms), job);
   if (least.state === 'full') return { kind: 'too-wide', ground: site.ground };
   if (least.state === 'none') return { kind: 'cut-off', ground: site.ground };
-  return { kind: 'blocked', ...blockedAt(site, onSite(site, least.raw, overview.times), terms), ground: site.ground };
+  const way = onSite(site, least.way, overview.times);
+  const blocked = blockedAt(site, way, terms);
+  if (blocked.excess > 0) return { kind: 'blocked', ...blocked, ground: site.ground };
+  const missed = wayThrough(field, way, fallingRule(terms));
+  return { kind: 'route', ...fallingRoute(site, missed, terms), other: null, ground: site.ground };
 }
 
-function fallingRoute(site: RouteSite, way: readonly WayPlace[], terms: FallingTerms): ProposedRoute {
+function fallingRoute(site: RouteSite, raw: readonly WayPlace[], terms: FallingTerms): ProposedRoute {
+  const way = drawWay(site.field, raw, fallingRule(terms), site.request.settings.bendAsLine);
   return { ...drawnRoute(site, way), governingLift: null, cut: cutOf(legsOf(site.field, way), terms) };
 }
 

@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../units/quantity.ts';
 
 /** What a way brings along from its start: two numbers, of both of which less is better. The rule says what they mean. */
 export interface Carried {
@@ -34,6 +34,8 @@ export interface RouteRule {
   walk(carried: Carried, step: Step): boolean;
   /** The least worth of any way that goes on from here; Infinity when none can. */
   bound(carried: Carried, left: Left): number;
+  /** The least by which `first` grows per metre of level run. */
+  readonly firstPerMetre: Ratio;
   /** What of `second` makes no difference between two ways to a place. */
   readonly slack: number;
   /** The most that `second` may be before a step if it is to be at most `after` behind it. */

@@ -155,13 +155,20 @@ export class RouteSearch {
     const row = Math.floor(place / columns);
     const column = place - row * columns;
     const from = heights[place] as number;
+    const labels = this.#labels;
+    const carried = this.#carried;
+    const { firstPerMetre } = this.#rule;
+    labels.read(label, carried);
+    const { first, second } = carried;
     for (const move of this.#moves) {
       const c = column + move.columns;
       const r = row + move.rows;
       if (c < 0 || r < 0 || c >= columns || r >= rows) continue;
       const next = place + move.offset;
       if (known[next] !== 1) continue;
-      this.#labels.read(label, this.#carried);
+      if (labels.wouldBeBeaten(next, first + firstPerMetre * move.run, second)) continue;
+      carried.first = first;
+      carried.second = second;
       if (this.#walk(move, place, from, heights[next] as number)) this.#add(next, label);
     }
     const arrival = this.#arrivals.get(place);

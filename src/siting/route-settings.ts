@@ -14,6 +14,8 @@ export interface RouteSettings {
   readonly steepFrom: Ratio;
   /** Each unit of steepness beyond it makes a metre count as so much more: 1 adds a tenth for a tenth. */
   readonly steepWeight: Ratio;
+  /** A bend costs as much as so many metres of line. */
+  readonly bendAsLine: Metres;
   /** Head that friction takes per metre of delivery line while it is only proposed. */
   readonly friction: Ratio;
   /** Everything but the delivery line (pump, drive pipe, tank, work), as metres of delivery line of the same price. */
@@ -31,9 +33,10 @@ export const USUAL_ROUTE_SETTINGS: RouteSettings = {
   leastFall: 0.002,
   deepest: 0.6,
   highest: 0,
-  slack: 0.1,
+  slack: 0.2,
   steepFrom: 0.4,
   steepWeight: 1,
+  bendAsLine: 3,
   friction: 0.01,
   restAsLine: 300,
   worthShowing: 0.05,

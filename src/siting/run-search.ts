@@ -1,5 +1,5 @@
 import type { HeightField } from './height-field.ts';
-import { pullStraight, type WayPlace } from './pull-straight.ts';
+import type { WayPlace } from './pull-straight.ts';
 import type { RouteJob } from './route-proposal.ts';
 import type { RouteRule } from './route-rule.ts';
 import { type RouteEnds, RouteSearch } from './route-search.ts';
@@ -7,9 +7,9 @@ import { type RouteEnds, RouteSearch } from './route-search.ts';
 /** Ways followed between two looks at the signal: some 20 ms. */
 const AT_A_TIME = 20_000;
 
-/** A way that was found, as the search went and drawn straight; or why there is none. */
+/** A way as the search went, in stairs from cell to cell; or why there is none. */
 export type SearchEnd =
-  | { readonly state: 'found'; readonly raw: readonly WayPlace[]; readonly way: readonly WayPlace[] }
+  | { readonly state: 'found'; readonly way: readonly WayPlace[] }
   | { readonly state: 'none' }
   | { readonly state: 'full' };
 
@@ -22,7 +22,7 @@ export interface SearchGround {
 }
 
 /** Runs a search to its end in short stretches. */
-export async function runSearch(ground: SearchGround, rule: RouteRule, job: RouteJob): Promise<SearchEnd> {
+export async function runSearch(ground: SearchGround, rule: RouteRule, job: RouteJob = {}): Promise<SearchEnd> {
   const search = new RouteSearch(ground.field, ground.ends, rule, ground.neighbours);
   let told = 0;
   for (;;) {
@@ -31,24 +31,10 @@ export async function runSearch(ground: SearchGround, rule: RouteRule, job: Rout
     job.onProgress?.(search.expanded - told);
     told = search.expanded;
     if (state === 'found') {
-      const raw = search.way();
-      return { state, raw, way: drawnStraight(ground.field, raw, rule) };
+      return { state, way: search.way() };
     }
     if (state === 'none') return { state };
     if (state === 'full') return { state };
     await job.pause?.();
   }
-}
-
-/** Passes of drawing straight; a vertex of one pass may be passed over by the next. */
-const MOST_PASSES = 4;
-
-function drawnStraight(field: HeightField, raw: readonly WayPlace[], rule: RouteRule): readonly WayPlace[] {
-  let way = raw;
-  for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const next = pullStraight(field, way, rule);
-    if (next.length === way.length) return next;
-    way = next;
-  }
-  return way;
 }

@@ -23,6 +23,7 @@ export function shortestRule(terms: ShortestTerms): RouteRule {
       const cost = carried.first + left.straight;
       return cost < mostCost ? cost : Number.POSITIVE_INFINITY;
     },
+    firstPerMetre: 1,
     slack: 0,
     before: (after) => after,
     atEnd: () => Number.POSITIVE_INFINITY,
