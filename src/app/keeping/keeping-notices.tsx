@@ -1,0 +1,139 @@
+import type { ComponentChildren } from 'preact';
+import { askThen } from '../view/ask-then.ts';
+import './keeping.css';
+import { goOnAsCopy } from './keep-desk.ts';
+import { hideKeptRefusal, hidePutAside, leaveFound, openCopy, openWork } from './keeping-actions.ts';
+import { filesMissing, found, keeping, keptRefusal, putAside } from './keeping-state.ts';
+import { type KeptWork, workName } from './kept-work.ts';
+import { whenWords } from './when-words.ts';
+
+/** What the page has to say about work that is kept: found, put aside, open elsewhere, or not kept at all. */
+export function KeepingNotices() {
+  return (
+    <>
+      <FoundWork />
+      <OpenElsewhere />
+      <TakenOver />
+      <PutAside />
+      <FilesMissing />
+      <NotKept />
+    </>
+  );
+}
+
+interface NoticeProps {
+  readonly kind: string;
+  readonly children: ComponentChildren;
+  readonly buttons: readonly (readonly [words: string, act: () => void])[];
+}
+
+function Notice({ kind, children, buttons }: NoticeProps) {
+  return (
+    <section class="keeping-notice" role="status" aria-label="Your work" data-notice={kind}>
+      <p>{children}</p>
+      <p class="buttons">
+        {buttons.map(([words, act]) => (
+          <button key={words} type="button" onClick={act}>
+            {words}
+          </button>
+        ))}
+      </p>
+    </section>
+  );
+}
+
+function FoundWork() {
+  const [work, ...more] = found.value.left;
+  if (work === undefined) return null;
+  const others = more.length === 0 ? '' : ` ${more.length} more under “Plans”.`;
+  return (
+    <Notice
+      kind="found"
+      buttons={[
+        ['Open it', () => openInstead(work)],
+        ['Leave it', () => leaveAll([work, ...more])],
+      ]}
+    >
+      Found work from {whenWords(work.at, Date.now())} that is not in a file: <strong>{workName(work)}</strong>.{others}
+    </Notice>
+  );
+}
+
+/** Opens a kept work in the place of what is on the page; that is asked for only if it would be lost. */
+export function openInstead(work: KeptWork): void {
+  void askThen(() => void openWork(work));
+}
+
+function leaveAll(works: readonly KeptWork[]): void {
+  for (const work of works) leaveFound(work);
+}
+
+function OpenElsewhere() {
+  const [work] = found.value.elsewhere;
+  if (work === undefined) return null;
+  return (
+    <Notice
+      kind="elsewhere"
+      buttons={[
+        ['Take it over', () => openInstead(work)],
+        ['Open a copy', () => void askThen(() => void openCopy(work))],
+        ['Leave it', () => leaveFound(work)],
+      ]}
+    >
+      <strong>{workName(work)}</strong> is open in another tab, with changes that are not in a file.
+    </Notice>
+  );
+}
+
+function TakenOver() {
+  if (keeping.value.kind !== 'elsewhere') return null;
+  return (
+    <Notice kind="taken-over" buttons={[['Go on here with a copy', goOnAsCopy]]}>
+      This work goes on in another tab. What is changed here is not kept.
+    </Notice>
+  );
+}
+
+function PutAside() {
+  const work = putAside.value;
+  if (work === null) return null;
+  return (
+    <Notice
+      kind="put-aside"
+      buttons={[
+        ['Open it again', () => openInstead(work)],
+        ['All right', hidePutAside],
+      ]}
+    >
+      <strong>{workName(work)}</strong> is not in a file. It stays kept in this browser, under “Plans”.
+    </Notice>
+  );
+}
+
+function FilesMissing() {
+  const missing = filesMissing.value;
+  if (missing.length === 0) return null;
+  return (
+    <Notice kind="files-missing" buttons={[]}>
+      Heights of this plan come from {missing.map(({ name }) => name).join(', ')}. Open that file again to reckon with
+      it.
+    </Notice>
+  );
+}
+
+function NotKept() {
+  const state = keeping.value;
+  if (keptRefusal.value !== null) {
+    return (
+      <Notice kind="refused" buttons={[['All right', hideKeptRefusal]]}>
+        The kept work was not opened: {keptRefusal.value}
+      </Notice>
+    );
+  }
+  if (state.kind !== 'failed') return null;
+  return (
+    <p class="keeping-notice note" role="status" data-notice="failed">
+      Changes are not being kept in this browser: {state.reason}. Save the plan as a file.
+    </p>
+  );
+}

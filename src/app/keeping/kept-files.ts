@@ -1,0 +1,67 @@
+import type { FilesToKeep } from './keeper.ts';
+import { type FileReference, isRecord, isReference } from './kept-work.ts';
+
+/** Elevation is kept in the browser up to this many bytes; larger files are opened again from where they lie. */
+export const MOST_KEPT_BYTES = 64 * 1024 * 1024;
+
+/** A file that can be opened again: by its handle after the user allows it, by its bytes, or by choosing it again. */
+export interface KeptFile {
+  readonly reference: FileReference;
+  readonly handle: FileSystemFileHandle | null;
+  readonly bytes: Blob | null;
+}
+
+export function referenceOf({ name, size, lastModified }: File): FileReference {
+  return { name, size, lastModified };
+}
+
+/** What to keep of files: handles where the browser gave some; bytes for the others while all of them are small. */
+export function filesToKeep(
+  files: readonly File[],
+  handleOf: (file: File) => FileSystemFileHandle | null,
+): FilesToKeep {
+  const bytes = files.reduce((sum, { size }) => sum + size, 0);
+  const small = bytes <= MOST_KEPT_BYTES;
+  const kept = files.map((file): KeptFile => {
+    const handle = handleOf(file);
+    return { reference: referenceOf(file), handle, bytes: small ? file : null };
+  });
+  return { whole: kept, bare: kept.map((each): KeptFile => ({ ...each, bytes: null })) };
+}
+
+/** Kept files as they were found; none when what was found is something else. */
+export function readKeptFiles(found: unknown): readonly KeptFile[] {
+  if (!Array.isArray(found)) return [];
+  return found.flatMap((each: unknown) => {
+    if (!isRecord(each) || !isReference(each.reference)) return [];
+    const handle = isHandle(each.handle) ? each.handle : null;
+    return [{ reference: each.reference, handle, bytes: each.bytes instanceof Blob ? each.bytes : null }];
+  });
+}
+
+function isHandle(found: unknown): found is FileSystemFileHandle {
+  return typeof FileSystemFileHandle === 'function' && found instanceof FileSystemFileHandle;
+}
+
+/** A handle asks for permission in the browsers that have it; the method is not in every list of types. */
+interface AskingHandle {
+  requestPermission(options: { readonly mode: 'read' }): Promise<PermissionState>;
+}
+
+/** The file itself; null when it has to be chosen again. A file that has changed on disk is another file. */
+export async function fileAgain({ reference, handle, bytes }: KeptFile): Promise<File | null> {
+  const { name, lastModified } = reference;
+  if (bytes !== null) return new File([bytes], name, { lastModified });
+  if (handle === null) return null;
+  try {
+    if (canAsk(handle) && (await handle.requestPermission({ mode: 'read' })) !== 'granted') return null;
+    const file = await handle.getFile();
+    return file.size === reference.size && file.lastModified === lastModified ? file : null;
+  } catch {
+    return null;
+  }
+}
+
+function canAsk(handle: object): handle is AskingHandle {
+  return 'requestPermission' in handle;
+}
