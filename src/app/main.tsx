@@ -9,6 +9,7 @@ import './style/base.css';
 import './style/layout.css';
 import './style/panels.css';
 import './style/profile.css';
+import { startKeeping } from './keeping/start-keeping.ts';
 import { plan } from './state/store.ts';
 import { App } from './view/app.tsx';
 
@@ -23,6 +24,7 @@ effect(() => {
   document.title = `${plan.value.name} · Rillwright`;
 });
 render(<App />, place);
+startKeeping();
 
 if (!new URLSearchParams(location.search).has('empty')) {
   const { openDemo } = await import('./actions/demo-actions.ts');

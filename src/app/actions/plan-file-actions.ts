@@ -1,3 +1,4 @@
+import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { emptyPlan } from '../../plan/empty-plan.ts';
 import { startHistory } from '../../plan/history.ts';
@@ -40,14 +41,16 @@ export function newPlan(): void {
 }
 
 function startWith(opened: Plan, isDemo: boolean): void {
-  history.value = startHistory(opened);
-  savedPlan.value = opened;
-  demo.value = isDemo;
-  planFile.value = { kind: 'idle' };
-  selection.value = null;
-  cursor.value = null;
-  chosenWay.value = null;
-  tool.value = 'select';
+  batch(() => {
+    history.value = startHistory(opened);
+    savedPlan.value = opened;
+    demo.value = isDemo;
+    planFile.value = { kind: 'idle' };
+    selection.value = null;
+    cursor.value = null;
+    chosenWay.value = null;
+    tool.value = 'select';
+  });
 }
 
 export function hidePlanRefusal(): void {
