@@ -57,7 +57,7 @@ function take(files: readonly File[], target: Target): void {
   const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
   const rest = files.filter((file) => !plans.includes(file) && !pictures.includes(file));
   const [plan] = plans;
-  if (plan !== undefined) askThen(() => void openPlanFile(plan));
+  if (plan !== undefined) void askThen(() => void openPlanFile(plan));
   const asPicture = pictures.length > 0 || target === 'picture';
   if (asPicture && pictures.length + rest.length > 0) void openPictureFiles([...pictures, ...rest]);
   else if (rest.length > 0) void openTerrainFiles(rest);

@@ -3,6 +3,7 @@ import { stepWords } from '../../report/step-words.ts';
 import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
 import { hidePlanRefusal, newPlan, openPlanFile, savePlan, setUnits } from '../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../actions/view-actions.ts';
+import { KeepingNotices } from '../keeping/keeping-notices.tsx';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
 import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
@@ -32,6 +33,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
         )}
       </div>
       <PlanRefused />
+      <KeepingNotices />
     </header>
   );
 }
@@ -41,10 +43,10 @@ function PlanTools() {
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newPlan)}>
           New
         </button>
-        <FileButton accept=".geojson,.json" onFiles={([file]) => file && askThen(() => void openPlanFile(file))}>
+        <FileButton accept=".geojson,.json" onFiles={([file]) => file && void askThen(() => void openPlanFile(file))}>
           Open plan…
         </FileButton>
         <button type="button" onClick={savePlan}>
