@@ -11,6 +11,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   pipe: () => import('./commands/pipe.ts'),
   cycle: () => import('./commands/cycle.ts'),
   route: () => import('./commands/route.ts'),
+  report: () => import('./commands/report.ts'),
 };
 
 /** The answer was given. */

@@ -1,0 +1,92 @@
+import { evaluateAtRest } from '../../evaluation/evaluate.ts';
+import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
+import type { Plan } from '../../plan/plan.ts';
+import { readPlan } from '../../plan/read-plan.ts';
+import type { FigureNode } from '../../report/figure-node.ts';
+import { htmlPage } from '../../report/print/html-text.ts';
+import { ownerReport } from '../../report/print/owner-report.ts';
+import type { PrintSource } from '../../report/print/print-source.ts';
+import style from '../../report/print/report.css?raw';
+import { visitSheet } from '../../report/print/visit-sheet.ts';
+import { PROGRAM_ABOUT } from '../../report/program-about.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import type { Command } from '../command.ts';
+import { type Flags, readFlags } from '../flags.ts';
+import { InputError } from '../input-error.ts';
+import type { CommandIo } from '../io.ts';
+import { problemLine, TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+
+const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|visit] [--units metric|us] [--date DAY]
+
+A report of a plan as one HTML file for printing, on standard output: no script in it and nothing to fetch.
+
+  --sheet        owner: one page to hand over and the details after it (the usual one);
+                 visit: what to take along and fill in on site
+  --units        metric or us; the plan's own when not given
+  --date         day to print on it, such as 2026-05-31; today when not given
+${TERRAIN_USAGE}`;
+
+const SHAPES = { ...TERRAIN_SHAPES, '--units': 'value', '--sheet': 'value', '--date': 'value' } as const;
+
+const SHEETS: Readonly<Record<string, { readonly title: string; readonly make: (source: PrintSource) => FigureNode }>> =
+  {
+    owner: { title: 'Report', make: ownerReport },
+    visit: { title: 'Site visit sheet', make: visitSheet },
+  };
+
+export const command: Command = {
+  name: 'report',
+  summary: 'a report or a site visit sheet of a plan, for printing',
+  usage: USAGE,
+  async run(args, io) {
+    const flags = readFlags(args, SHAPES);
+    const sheet = sheetFrom(flags);
+    const units = unitsFrom(flags);
+    const date = dateFrom(flags);
+    const plan = await planFrom(flags, io);
+    const source = { plan, units: units ?? plan.units, contours: [], program: PROGRAM_ABOUT, date };
+    const site = await siteFrom(plan, flags, io);
+    io.out(htmlPage(sheet.make({ ...source, site }), { title: `${sheet.title}: ${plan.name}`, style }));
+  },
+};
+
+/** The plan on its ground; null when no elevation file was named: an unfinished plan prints too. */
+async function siteFrom(plan: Plan, flags: Flags, io: CommandIo): Promise<PrintSource['site']> {
+  if (flags.list('--dem').length === 0) return null;
+  return withTerrain(flags, io, {
+    accuracy: plan.terrain?.accuracy ?? null,
+    use: async (terrain) => {
+      const ground = await groundOfPlan(plan, terrain);
+      return { ground, about: terrain.about, evaluation: evaluateAtRest(plan, ground) };
+    },
+  });
+}
+
+function sheetFrom(flags: Flags) {
+  const name = flags.text('--sheet') ?? 'owner';
+  const sheet = Object.hasOwn(SHEETS, name) ? SHEETS[name] : undefined;
+  if (sheet !== undefined) return sheet;
+  throw new InputError(`--sheet: found ${name}, expected ${Object.keys(SHEETS).join(' or ')}`);
+}
+
+function dateFrom(flags: Flags): string {
+  const day = flags.text('--date');
+  if (day === null) return new Date().toISOString().slice(0, 10);
+  if (/^\d{4}-\d{2}-\d{2}$/.test(day) && !Number.isNaN(Date.parse(day))) return day;
+  throw new InputError(`--date: found ${day}, expected a day such as 2026-05-31`);
+}
+
+async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
+  const [path, stray] = flags.operands;
+  if (path === undefined) throw new InputError('found no plan, expected a plan file');
+  if (stray !== undefined) throw new InputError(`found ${stray}, expected one plan file`);
+  const plan = readPlan(await io.readText(path));
+  if (plan.ok) return plan.value;
+  throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
+}
+
+function unitsFrom(flags: Flags): UnitSystem | null {
+  const text = flags.text('--units');
+  if (text === null || text === 'metric' || text === 'us') return text;
+  throw new InputError(`--units: found ${text}, expected metric or us`);
+}

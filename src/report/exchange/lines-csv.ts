@@ -1,0 +1,65 @@
+import type { LineResult } from '../../evaluation/evaluation.ts';
+import { polylineLength } from '../../geodesy/polyline-length.ts';
+import type { PlanRoute } from '../../plan/plan.ts';
+import { csvText } from '../csv.ts';
+import { nameOf } from '../measure-words.ts';
+import { pipeWords } from '../pipe-words.ts';
+import type { Reported } from '../plan-tables.ts';
+import { CSV_UNITS } from './csv-units.ts';
+
+/** Every line: lengths, ground, pipe, water and pressure; only the length on the map without an elevation file. */
+export function linesCsv(reported: Reported): string {
+  const { plan, evaluation } = reported;
+  const rows = plan.routes.map((route) => {
+    const result = evaluation?.lines.find(({ id }) => id === route.id);
+    return rowOf(reported, route, result ?? null);
+  });
+  return csvText([heading(reported), ...rows]);
+}
+
+function heading({ units }: Reported): string[] {
+  const { height, length, flow, pressure } = CSV_UNITS[units];
+  return [
+    'name',
+    'role',
+    'from',
+    'to',
+    'pipe',
+    `length on the map, ${length.label}`,
+    `length along the ground, ${length.label}`,
+    `length without heights, ${length.label}`,
+    `ground at its start, ${height.label}`,
+    `ground at its end, ${height.label}`,
+    `lowest ground, ${height.label}`,
+    `highest ground, ${height.label}`,
+    `flow, ${flow.label}`,
+    `friction, ${height.label}`,
+    `highest pressure, ${pressure.label}`,
+    `rating, ${pressure.label}`,
+    'note',
+  ];
+}
+
+function rowOf({ plan, units }: Reported, route: PlanRoute, result: LineResult | null) {
+  const { height, length, flow, pressure } = CSV_UNITS[units];
+  const highest = result?.pressure == null ? null : Math.max(result.pressure.still, result.pressure.running);
+  return [
+    route.name,
+    route.role,
+    nameOf(plan, route.from),
+    nameOf(plan, route.to),
+    pipeWords(plan, route.pipe),
+    length.write(result?.horizontal ?? polylineLength(route.vertices)),
+    length.write(result?.slope),
+    length.write(result?.void),
+    height.write(result?.start),
+    height.write(result?.end),
+    height.write(result?.lowest),
+    height.write(result?.highest),
+    flow.write(result?.flow),
+    height.write(result?.friction),
+    pressure.write(highest),
+    pressure.write(result?.rating),
+    route.note,
+  ];
+}

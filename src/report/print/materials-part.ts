@@ -1,0 +1,73 @@
+import { materialNeeds, type PieceNeed, type PipeNeed } from '../../evaluation/materials.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import type { FigureNode } from '../figure-node.ts';
+import { nameOf } from '../measure-words.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
+import { written } from './both-units.ts';
+import type { PrintSource } from './print-source.ts';
+import { paragraph, part, sheetTable } from './sheet-node.ts';
+
+/** What has to be bought: pipe along the ground with the allowance, pieces counted from the routes, prices of the user's own. */
+export function materialsPart(source: PrintSource): FigureNode | null {
+  const { plan, site } = source;
+  if (site === null) return null;
+  const needs = materialNeeds(plan, site.evaluation);
+  if (needs.pipes.length + needs.pieces.length === 0) return null;
+  const priced = needs.total !== null;
+  const share = writeQuantity(plan.materials.allowance, 'share', source.units);
+  return part(
+    'Materials',
+    paragraph(
+      `Lengths along the ground; to buy means with ${share} for waste and fit. Pieces are counted from the drawn lines.`,
+    ),
+    sheetTable(pipeRows(needs.pipes, source, priced), 'materials'),
+    sheetTable(pieceRows(needs.pieces, source, priced), 'materials'),
+    priced ? paragraph(`Total of what has a price: ${money(needs.total, source)}.`) : null,
+    priced && needs.unpriced.length > 0 ? paragraph(`Without a price: ${needs.unpriced.join(', ')}.`) : null,
+  );
+}
+
+function money(cost: number | null, { plan }: PrintSource): string {
+  return cost === null ? UNKNOWN : `${cost.toFixed(2)} ${plan.materials.currency}`.trim();
+}
+
+function pipeRows(pipes: readonly PipeNeed[], source: PrintSource, priced: boolean): Omit<ReportTable, 'title'> {
+  const { plan, units } = source;
+  const packed = pipes.some(({ packs }) => packs !== null);
+  return {
+    columns: [
+      textColumn('Pipe'),
+      numberColumn('Along the ground'),
+      numberColumn('To buy'),
+      ...(packed ? [textColumn('Coils or sticks')] : []),
+      ...(priced ? [numberColumn('Cost')] : []),
+      textColumn('For'),
+    ],
+    rows: pipes.map((need) => ({
+      id: need.item,
+      cells: [
+        need.label,
+        `${written(need.length, 'length', units)}${need.partly ? ' (a stretch without heights counts as level)' : ''}`,
+        written(need.toBuy, 'length', units),
+        ...(packed ? [need.packs === null ? UNKNOWN : `${need.packs} of ${written(need.pack, 'length', units)}`] : []),
+        ...(priced ? [money(need.cost, source)] : []),
+        need.routes.map((id) => nameOf(plan, id)).join(', '),
+      ],
+    })),
+  };
+}
+
+function pieceRows(pieces: readonly PieceNeed[], source: PrintSource, priced: boolean): Omit<ReportTable, 'title'> {
+  return {
+    columns: [textColumn('Piece'), numberColumn('Count'), ...(priced ? [numberColumn('Cost')] : []), textColumn('For')],
+    rows: pieces.map((need) => ({
+      id: need.item,
+      cells: [
+        need.label,
+        String(need.count),
+        ...(priced ? [money(need.cost, source)] : []),
+        need.routes.map((id) => nameOf(source.plan, id)).join(', '),
+      ],
+    })),
+  };
+}

@@ -1,0 +1,62 @@
+import type { Estimate } from '../../evaluation/estimate.ts';
+import type { QuantityKind } from '../../units/kind.ts';
+import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { nameOf } from '../measure-words.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
+import { otherUnits } from './both-units.ts';
+import type { PrintSource } from './print-source.ts';
+import { shownTanks } from './shown-tanks.ts';
+
+interface Told {
+  readonly id: string;
+  readonly what: string;
+  readonly estimate: Estimate | null;
+  readonly kind: QuantityKind;
+}
+
+/** The few numbers that an owner asks for, each with its spread and in the other units. */
+export function numberRows(source: PrintSource): Omit<ReportTable, 'title'> {
+  const { units } = source;
+  const other = otherUnits(units);
+  return {
+    columns: [
+      textColumn('What'),
+      numberColumn('Likely'),
+      numberColumn('8 in 10 times between'),
+      numberColumn('In other units'),
+    ],
+    rows: told(source).flatMap(({ id, what, estimate, kind }) => {
+      if (estimate === null) return [];
+      const { low, likely, high } = estimate;
+      const spread = low === high ? UNKNOWN : writeRange(low, high, kind, units);
+      const cells = [what, writeQuantity(likely, kind, units), spread, writeQuantity(likely, kind, other)];
+      return [{ id, cells }];
+    }),
+  };
+}
+
+function told(source: PrintSource): readonly Told[] {
+  const { plan, site } = source;
+  if (site === null) return [];
+  const { pump, source: water } = site.evaluation;
+  const head: readonly Told[] = [
+    { id: 'fall', what: 'Fall that drives the pump', estimate: pump?.fall ?? null, kind: 'height' },
+    { id: 'available', what: 'Water that the source may give', estimate: water.available, kind: 'flow' },
+    { id: 'takes', what: 'Water that the pump takes', estimate: pump?.driveFlow ?? null, kind: 'flow' },
+  ];
+  const tanks = shownTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
+    const name = nameOf(plan, id);
+    const need = demandPerDay === null ? null : { low: demandPerDay, likely: demandPerDay, high: demandPerDay };
+    return [
+      { id: `${id} lift`, what: `Lift from the pump to ${name}`, estimate: lift, kind: 'height' },
+      {
+        id: `${id} day`,
+        what: `Arrives at ${name} a day`,
+        estimate: line?.deliveryPerDay ?? null,
+        kind: 'daily-volume',
+      },
+      { id: `${id} need`, what: 'The herd needs a day', estimate: need, kind: 'daily-volume' },
+    ];
+  });
+  return [...head, ...tanks];
+}

@@ -1,0 +1,65 @@
+import type { Estimate } from '../../evaluation/estimate.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import { efficiencySentence, efficiencyWords } from '../efficiency-words.ts';
+import type { FigureNode } from '../figure-node.ts';
+import { nameOf } from '../measure-words.ts';
+import { numberColumn, type ReportTable, textColumn } from '../report-table.ts';
+import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../standpipe-facts.ts';
+import type { PrintSource } from './print-source.ts';
+import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
+
+/** A quantity with its estimate; a row without one is left out. */
+export type SpreadRow = readonly [id: string, what: string, estimate: Estimate | null, kind: QuantityKind];
+
+/** A table of low, likely and high. */
+export function spreadRows(rows: readonly SpreadRow[], units: UnitSystem): Omit<ReportTable, 'title'> {
+  return {
+    columns: [textColumn('What'), numberColumn('Low'), numberColumn('Likely'), numberColumn('High')],
+    rows: rows.flatMap(([id, what, estimate, kind]) => {
+      if (estimate === null) return [];
+      const numbers = [estimate.low, estimate.likely, estimate.high].map((value) => writeQuantity(value, kind, units));
+      return [{ id, cells: [what, ...numbers] }];
+    }),
+  };
+}
+
+/** Source, pump and standpipe: heads, flows, efficiency, how the level moves, where the standpipe can stand. */
+export function pumpPart({ plan, units, site }: PrintSource): FigureNode | null {
+  if (site === null) return null;
+  const { pump, source, standpipe } = site.evaluation;
+  const rows: readonly SpreadRow[] = [
+    ['source', 'Source, as read', source.flow, 'flow'],
+    ['available', 'Source, in the dry season and after the stream’s share', source.available, 'flow'],
+    ['fall-rest', 'Fall at rest', pump?.fallAtRest ?? null, 'height'],
+    ['fall', 'Fall while running', pump?.fall ?? null, 'height'],
+    ['takes', 'Pump takes', pump?.driveFlow ?? null, 'flow'],
+    ['supply', 'Supply line brings at most', pump?.supplyLimit ?? null, 'flow'],
+  ];
+  const efficiency =
+    pump === null || plan.pump === null
+      ? null
+      : paragraph(
+          `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency)}. ${efficiencySentence(plan.pump)}`,
+        );
+  const standing = standpipe === null ? null : standpipePlacesSentence(standpipe, units);
+  return part(
+    'Source and pump',
+    sheetTable(spreadRows(rows, units)),
+    efficiency,
+    standpipe === null
+      ? null
+      : subpart(
+          nameOf(plan, standpipe.id),
+          sheetTable({
+            columns: [textColumn('Standpipe'), numberColumn('Value')],
+            rows: standpipeFacts(standpipe, units).map(({ field, name, words }) => ({
+              id: field,
+              cells: [name, words],
+            })),
+          }),
+          paragraph(standpipeCourseSentence(standpipe, units)),
+          standing === null ? null : paragraph(standing),
+        ),
+  );
+}

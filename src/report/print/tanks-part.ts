@@ -1,0 +1,75 @@
+import type { TankResult, TroughResult } from '../../evaluation/evaluation.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import { governedWords } from '../estimate-words.ts';
+import type { FigureNode } from '../figure-node.ts';
+import { nameOf } from '../measure-words.ts';
+import { numberColumn, textColumn } from '../report-table.ts';
+import { verdictSymbol } from '../verdict-symbol.ts';
+import { estimated } from './both-units.ts';
+import type { PrintSource } from './print-source.ts';
+import { type SpreadRow, spreadRows } from './pump-part.ts';
+import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
+
+/** Every tank with low, likely and high of what it asks and gets. */
+export function tanksPart(source: PrintSource): FigureNode | null {
+  const tanks = source.site?.evaluation.tanks ?? [];
+  return part('Tanks', ...tanks.map((tank) => tankBlock(tank, source)));
+}
+
+function tankBlock(tank: TankResult, { plan, units }: PrintSource): FigureNode | null {
+  const { id, lift, line, verdict } = tank;
+  const rows: readonly SpreadRow[] = [
+    ['lift', 'Lift above the pump', lift, 'height'],
+    ['governing', 'Governing lift', line?.governingLift ?? null, 'height'],
+    ['over-fall', 'Lift with friction, over the fall', line?.liftOverFall ?? null, 'ratio'],
+    ['delivery', 'Flow that arrives', line?.delivery ?? null, 'flow'],
+    ['day', 'Arrives a day', line?.deliveryPerDay ?? null, 'daily-volume'],
+  ];
+  const title = [nameOf(plan, id), ...(verdict === null ? [] : [' ', verdictSymbol(verdict)])];
+  return subpart(title, sheetTable(spreadRows(rows, units)), paragraph(tankSentences(tank, { plan, units }).join(' ')));
+}
+
+function tankSentences(
+  { id, line, demandPerDay, storageDays }: TankResult,
+  { plan, units }: Pick<PrintSource, 'plan' | 'units'>,
+): string[] {
+  const point = plan.points.find((p) => p.id === id);
+  const standing = point?.role === 'tank' ? STANDING[point.standing] : null;
+  const friction = line?.friction ?? null;
+  return [
+    ...(standing === null ? [] : [standing]),
+    ...(line === null
+      ? ['Its delivery line is not drawn yet.']
+      : [`Governed by ${governedWords(line.governedBy, units)}.`]),
+    ...(friction === null ? [] : [`Friction up to there takes ${writeQuantity(friction, 'height', units)}.`]),
+    ...(demandPerDay === null ? [] : [`The herd needs ${writeQuantity(demandPerDay, 'daily-volume', units)}.`]),
+    ...(storageDays === null ? [] : [`Full, it lasts the herd ${storageDays.toFixed(1)} days.`]),
+  ];
+}
+
+const STANDING = { kept: 'Kept.', candidate: 'A candidate.', 'set-aside': 'Set aside.' } as const;
+
+/** Every trough: flow, pressure at its valve, height below the source. */
+export function troughsPart({ plan, units, site }: PrintSource): FigureNode | null {
+  const troughs = site?.evaluation.troughs ?? [];
+  return part(
+    'Troughs',
+    sheetTable({
+      columns: [
+        textColumn('Trough'),
+        numberColumn('Flow, valve open'),
+        numberColumn('Head at the closed valve'),
+        numberColumn('Below the source’s water'),
+      ],
+      rows: troughs.map(({ id, flow, stillHead, belowSource }: TroughResult) => ({
+        id,
+        cells: [
+          nameOf(plan, id),
+          estimated(flow, 'flow', units),
+          estimated(stillHead, 'height', units),
+          estimated(belowSource, 'height', units),
+        ],
+      })),
+    }),
+  );
+}
