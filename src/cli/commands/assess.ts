@@ -2,15 +2,12 @@ import { evaluateAtRest } from '../../evaluation/evaluate.ts';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
 import type { Plan } from '../../plan/plan.ts';
-import { readPlan } from '../../plan/read-plan.ts';
 import { assessmentJson } from '../../report/assessment-json.ts';
 import { assessmentText } from '../../report/assessment-text.ts';
-import type { UnitSystem } from '../../units/kind.ts';
 import type { Command } from '../command.ts';
-import { type Flags, readFlags } from '../flags.ts';
-import { InputError } from '../input-error.ts';
-import type { CommandIo } from '../io.ts';
-import { problemLine, TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import { readFlags } from '../flags.ts';
+import { planFrom, unitsFrom } from '../plan-operand.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
 
 const USAGE = `rillwright assess PLAN --dem FILE… [--units metric|us] [--json]
 
@@ -41,19 +38,4 @@ export const command: Command = {
 
 function jsonOf(plan: Plan, evaluation: Evaluation): string {
   return `${JSON.stringify(assessmentJson(plan, evaluation), null, 2)}\n`;
-}
-
-async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
-  const [path, stray] = flags.operands;
-  if (path === undefined) throw new InputError('found no plan, expected a plan file');
-  if (stray !== undefined) throw new InputError(`found ${stray}, expected one plan file`);
-  const plan = readPlan(await io.readText(path));
-  if (plan.ok) return plan.value;
-  throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
-}
-
-function unitsFrom(flags: Flags): UnitSystem | null {
-  const text = flags.text('--units');
-  if (text === null || text === 'metric' || text === 'us') return text;
-  throw new InputError(`--units: found ${text}, expected metric or us`);
 }
