@@ -18,6 +18,10 @@ const CONIC_LON: Parameter = ['lon_0', [KEY.FalseOriginLon, KEY.NatOriginLon, KE
 const CONIC_LAT: Parameter = ['lat_0', [KEY.FalseOriginLat, KEY.NatOriginLat, KEY.CenterLat], 0];
 const CONIC_EAST: Parameter = ['x_0', [KEY.FalseOriginEasting, KEY.FalseEasting, KEY.CenterEasting], 0];
 const CONIC_NORTH: Parameter = ['y_0', [KEY.FalseOriginNorthing, KEY.FalseNorthing, KEY.CenterNorthing], 0];
+/** Latitude of true scale, which comes before a scale factor. */
+const TRUE_SCALE: Parameter = ['lat_ts', [KEY.StdParallel1], 0];
+/** At the pole itself the scale factor counts, short of it this is the latitude of true scale. */
+const POLE_LAT: Parameter = ['lat_ts', [KEY.NatOriginLat, KEY.StdParallel1], null];
 const POLE_LON: Parameter = ['lon_0', [KEY.StraightVertPoleLon, KEY.NatOriginLon, KEY.CenterLon], 0];
 
 interface Method {
@@ -28,19 +32,18 @@ interface Method {
 /** Methods by coordinate transformation code. Source: GeoTIFF 1.0, section 6.3.3.3; PROJ's parameter names. */
 const METHODS: Readonly<Record<number, Method>> = {
   1: { proj: 'tmerc', parameters: [LAT, LON, SCALE, EAST, NORTH] },
-  7: { proj: 'merc', parameters: [LON, SCALE, EAST, NORTH] },
+  7: { proj: 'merc', parameters: [TRUE_SCALE, LON, SCALE, EAST, NORTH] },
   8: { proj: 'lcc', parameters: [CONIC_LAT, CONIC_LON, PARALLEL_1, PARALLEL_2, CONIC_EAST, CONIC_NORTH] },
   9: { proj: 'lcc', parameters: [LAT, ['lat_1', [KEY.NatOriginLat], null], LON, SCALE, EAST, NORTH] },
   10: { proj: 'laea', parameters: [LAT, LON, EAST, NORTH] },
   11: { proj: 'aea', parameters: [CONIC_LAT, CONIC_LON, PARALLEL_1, PARALLEL_2, CONIC_EAST, CONIC_NORTH] },
-  15: { proj: 'stere', parameters: [LAT, POLE_LON, SCALE, EAST, NORTH] },
+  15: { proj: 'stere', parameters: [POLE_LAT, POLE_LON, SCALE, EAST, NORTH] },
   16: { proj: 'sterea', parameters: [LAT, LON, SCALE, EAST, NORTH] },
   17: {
     proj: 'eqc',
     parameters: [['lat_ts', [KEY.StdParallel1, KEY.CenterLat, KEY.NatOriginLat], 0], LON, EAST, NORTH],
   },
   18: { proj: 'cass', parameters: [LAT, LON, EAST, NORTH] },
-  24: { proj: 'sinu', parameters: [LON, EAST, NORTH] },
 };
 
 /** Metres of a linear unit of the grid. Source: EPSG registry. */
@@ -69,7 +72,8 @@ export function projectedFromKeys(keys: GeoKeys): CrsReference {
   }
   checkDegrees(keys);
   const toMetre = linearUnit(keys);
-  const parameters = method.parameters.map((parameter) => written(parameter, keys, toMetre.metres));
+  const stated = method.parameters.map((parameter) => written(parameter, keys, toMetre.metres));
+  const parameters = method.proj === 'stere' ? atThePole(stated) : stated;
   const definition = [`+proj=${method.proj}`, ...parameters, geographicFromKeys(keys), toMetre.text, '+no_defs'].join(
     ' ',
   );
@@ -91,6 +95,20 @@ export function utmCode(keys: GeoKeys): number | undefined {
   if (geodetic === 4269 && north && zone <= 23) return 26900 + zone;
   if (geodetic === 4258 && north && zone >= 28 && zone <= 38) return 25800 + zone;
   return undefined;
+}
+
+const POLE = 90;
+
+/**
+ * A polar stereographic projection in proj's words: about the pole with a scale factor, or with a latitude of true scale and
+ * no factor. Source: OGC GeoTIFF 1.1 (19-008r4), annex C.2; EPSG Guidance Note 7-2, methods 9810 and 9829.
+ */
+function atThePole(stated: readonly string[]): readonly string[] {
+  const word = stated.find((part) => part.startsWith('+lat_ts=')) ?? '';
+  const lat = Number(word.slice('+lat_ts='.length));
+  const pole = `+lat_0=${Math.sign(lat) * POLE}`;
+  if (Math.abs(lat) === POLE) return stated.map((part) => (part === word ? pole : part));
+  return [pole, ...stated.filter((part) => !part.startsWith('+k_0='))];
 }
 
 function written([name, places, absent]: Parameter, keys: GeoKeys, metres: number): string {
