@@ -56,7 +56,11 @@ const PARAMETERS: Readonly<Record<string, string>> = {
 };
 
 /** Reads a projection string: UTM zones become EPSG codes, other known projections a proj string. */
-export function crsFromEsriText(text: string): EsriCrs {
+export function crsFromEsriText(whole: string): EsriCrs {
+  // A vertical system may follow, with a unit of its own.
+  const text = whole.split('VERTCS[')[0] ?? whole;
+  const meridian = Number(/PRIMEM\["[^"]*",\s*([-+.\deE]+)/.exec(text)?.[1] ?? 0);
+  if (meridian !== 0) refuseText(`a prime meridian at ${meridian} degrees`, 'Greenwich');
   const name = /^(?:PROJCS|GEOGCS)\["([^"]*)"/.exec(text)?.[1];
   if (name === undefined) refuseText(text, 'a PROJCS or GEOGCS');
   const utm = utmFromName(name);

@@ -157,12 +157,20 @@ describe('the coordinate reference system', () => {
     const cited = (citation: string) =>
       makeDem([keys([1024, 0, 1, 1], [3072, 0, 1, 32767], [3073, 34737, citation.length, 0]), ascii(citation)]);
     expect((await opened(cited(text))).crs).toEqual({ kind: 'epsg', code: 26915 });
-    const local = await opened(cited(text.replace('NAD_1983_UTM_Zone_15N', 'Local_Grid')));
+    const vertical = ',VERTCS["Local",VDATUM["Local"],PARAMETER["Vertical_Shift",0.0],UNIT["Foot",0.3048]]|';
+    const local = await opened(cited(text.replace('NAD_1983_UTM_Zone_15N', 'Local_Grid').replace(/\|$/, vertical)));
     expect(local.crs).toMatchObject({
       kind: 'proj',
       title: 'Local_Grid',
       definition: '+proj=tmerc +lon_0=-93 +datum=NAD83 +to_meter=1 +no_defs',
     });
+  });
+
+  test('a projection string from another meridian than Greenwich is refused', async () => {
+    const text =
+      'ESRI PE String = PROJCS["Old",GEOGCS["Old",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.25]],PRIMEM["Paris",2.33722917]]]';
+    const entries = [keys([1024, 0, 1, 1], [3072, 0, 1, 32767], [3073, 34737, text.length, 0]), ascii(text)];
+    expect(await open(makeDem(entries))).toMatchObject({ kind: 'refused', problems: [{ code: 'crs' }] });
   });
 
   test('a geographic code means degrees', async () => {
