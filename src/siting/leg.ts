@@ -10,12 +10,14 @@ export interface Leg {
 
 /** Steps of a leg, in cells: no bump that the field shows between two samples is larger than a cell's own. */
 const STEP_IN_CELLS = 0.5;
+/** A leg of a whole number of steps keeps to them in spite of rounding. */
+const ROUNDING = 1e-6;
 
 /** The ground along a straight leg; null where the field has no height on it. */
 export function legBetween(field: HeightField, from: FieldPlace, to: FieldPlace): Leg | null {
   const columns = to.column - from.column;
   const rows = to.row - from.row;
-  const steps = Math.max(1, Math.ceil(Math.max(Math.abs(columns), Math.abs(rows)) / STEP_IN_CELLS));
+  const steps = Math.max(1, Math.ceil(Math.max(Math.abs(columns), Math.abs(rows)) / STEP_IN_CELLS - ROUNDING));
   const ground = new Float64Array(steps + 1);
   for (let k = 0; k <= steps; k++) {
     const share = k / steps;

@@ -3,7 +3,7 @@ import type { Metres } from '../units/quantity.ts';
 import { sampleBilinear } from './bilinear.ts';
 import type { Terrain } from './ground.ts';
 import type { PlacedGrid } from './placed-grid.ts';
-import { type ReadWindow, readWindow, windowAround } from './read-window.ts';
+import { placeOutside, type ReadWindow, readWindow, windowAround } from './read-window.ts';
 
 export interface WindowWish {
   /** Places that must have a height. */
@@ -37,7 +37,7 @@ export async function groundWindow(
     const read = wanted && (await readWindow(placed, wanted, wish.mostCells, signal));
     const without = read && wish.around.find((position) => heightIn(read, position) === null);
     if (read && !without) return { kind: 'read', window: read };
-    missing = without ?? missing;
+    missing = without ?? placeOutside(placed, wish.around) ?? missing;
   }
   return { kind: 'no-height', at: missing };
 }

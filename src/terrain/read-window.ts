@@ -12,6 +12,14 @@ import {
 } from './placed-grid.ts';
 import { levelWithin, windowInCopy } from './window-budget.ts';
 
+/** The first of some places that lies outside a grid. */
+export function placeOutside({ grid, cellAt }: PlacedGrid, around: readonly Position[]): Position | undefined {
+  return around.find((position) => {
+    const cell = cellAt(position);
+    return !cell || !isInside(cell, grid);
+  });
+}
+
 /** The cells of a grid around places and a margin; null where a place lies outside it. */
 export function windowAround(placed: PlacedGrid, around: readonly Position[], margin: Metres): CellWindow | null {
   const { grid } = placed;
