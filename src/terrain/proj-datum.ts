@@ -92,7 +92,19 @@ function ellipsoid(keys: GeoKeys): string {
   });
 }
 
+const GREENWICH = 8901;
+
 function meridian(keys: GeoKeys): string {
-  const longitude = keys.number(KEY.PrimeMeridianLongitude) ?? 0;
+  const stated = keys.number(KEY.PrimeMeridianLongitude);
+  const code = keys.code(KEY.PrimeMeridian) ?? GREENWICH;
+  if (stated === undefined && code !== GREENWICH) {
+    refuse({
+      code: 'datum',
+      where: 'PrimeMeridian',
+      found: `meridian ${code}`,
+      expected: 'its longitude, or Greenwich',
+    });
+  }
+  const longitude = stated ?? 0;
   return longitude === 0 ? '' : ` +pm=${longitude}`;
 }
