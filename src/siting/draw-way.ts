@@ -1,8 +1,8 @@
 import type { Metres } from '../units/quantity.ts';
 import { fewerBends } from './fewer-bends.ts';
 import type { FieldPlace, HeightField } from './height-field.ts';
-import { legBetween } from './leg.ts';
-import { pullStraight, type WayPlace, walkLeg } from './pull-straight.ts';
+import { walkBetween } from './leg.ts';
+import { pullStraight, type WayPlace } from './pull-straight.ts';
 import type { RouteRule } from './route-rule.ts';
 
 /** Passes of drawing straight; a vertex of one pass may be passed over by the next. */
@@ -34,8 +34,7 @@ export function wayThrough(field: HeightField, places: readonly FieldPlace[], ru
   const carried = rule.start();
   return places.map((place, k) => {
     const before = places[k - 1];
-    const leg = before && legBetween(field, before, place);
-    if (leg) walkLeg(leg, rule, carried);
+    if (before) walkBetween(field, { from: before, to: place }, rule, carried);
     return { place, carried: { ...carried } };
   });
 }

@@ -1,7 +1,7 @@
 import type { Metres } from '../units/quantity.ts';
 import { type FieldPlace, type HeightField, levelDistance } from './height-field.ts';
-import { legBetween } from './leg.ts';
-import { type WayPlace, walkLeg } from './pull-straight.ts';
+import { walkBetween } from './leg.ts';
+import type { WayPlace } from './pull-straight.ts';
 import type { RouteRule } from './route-rule.ts';
 
 /** Stations along a way at which it may bend. */
@@ -49,9 +49,8 @@ function reachOn(field: HeightField, bends: readonly Bend[], from: Bend, rule: R
   for (const to of bends) {
     if (to.station <= from.station) continue;
     if (from.total + bend + distance(field, from.place, to.place) >= to.total) continue;
-    const leg = legBetween(field, from.place, to.place);
     const carried = { ...from.reached.carried };
-    if (!leg || !walkLeg(leg, rule, carried)) continue;
+    if (!walkBetween(field, { from: from.place, to: to.place }, rule, carried)) continue;
     const total = from.total + bend + carried.first - from.reached.carried.first;
     if (total >= to.total) continue;
     to.total = total;

@@ -5,9 +5,9 @@ import { placeInFiner } from './coarser-field.ts';
 import { drawWay, wayThrough } from './draw-way.ts';
 import { type FallingTerms, fallingRule } from './falling-rule.ts';
 import type { FieldPlace } from './height-field.ts';
-import { type Leg, legBetween } from './leg.ts';
+import { type Leg, walkBetween } from './leg.ts';
 import { overviewOf } from './overview-search.ts';
-import { type WayPlace, walkLeg } from './pull-straight.ts';
+import type { WayPlace } from './pull-straight.ts';
 import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, legsOf, type RouteSite } from './route-site.ts';
 import { runSearch, type SearchGround } from './run-search.ts';
@@ -70,9 +70,8 @@ function blockedAt(
   let worst = places.at(-1);
   for (const [k, place] of places.entries()) {
     const before = places[k - 1];
-    const leg = before && legBetween(site.field, before, place);
     const excess = carried.first;
-    if (leg) walkLeg(leg, rule, carried);
+    if (before) walkBetween(site.field, { from: before, to: place }, rule, carried);
     if (carried.first > excess) worst = place;
   }
   const at = worst && worst !== places.at(-1) ? site.positionAt(worst) : null;

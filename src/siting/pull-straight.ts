@@ -1,6 +1,6 @@
 import type { FieldPlace, HeightField } from './height-field.ts';
-import { type Leg, legBetween } from './leg.ts';
-import type { Carried, RouteRule, Step } from './route-rule.ts';
+import { legBetween, walkBetween } from './leg.ts';
+import type { Carried, RouteRule } from './route-rule.ts';
 
 /** A place of a way with what the way carries there. */
 export interface WayPlace {
@@ -78,23 +78,11 @@ interface Attempt {
 /** What a straight leg carries to a place of the way; null where the rule forbids it or it serves the rest worse. */
 function straightTo(field: HeightField, rule: RouteRule, { from, at, to, way, most }: Attempt): Carried | null {
   const target = placeAt(way, to);
-  const leg = legBetween(field, from.place, target.place);
   const carried = { ...from.carried };
-  if (!leg || !walkLeg(leg, rule, carried)) return null;
+  if (!walkBetween(field, { from: from.place, to: target.place }, rule, carried)) return null;
   const replaced = target.carried.first - placeAt(way, at).carried.first;
   if (carried.first - from.carried.first > replaced * (1 + COST_TOLERANCE)) return null;
   return carried.second <= Math.max(target.carried.second, most[to] as number) ? carried : null;
-}
-
-/** Takes a straight leg; false where the rule forbids it. */
-export function walkLeg(leg: Leg, rule: RouteRule, carried: Carried): boolean {
-  const step: Step = { run: leg.step, from: 0, to: 0 };
-  for (let k = 1; k < leg.ground.length; k++) {
-    step.from = leg.ground[k - 1] as number;
-    step.to = leg.ground[k] as number;
-    if (!rule.walk(carried, step)) return false;
-  }
-  return true;
 }
 
 /** At each place of a way, the most that `second` may be if the rest of the way is to stay possible. */
