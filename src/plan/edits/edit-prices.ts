@@ -1,0 +1,17 @@
+import type { Plan, Price } from '../plan.ts';
+import type { Edit } from './edit.ts';
+import { changeSettings } from './edit-settings.ts';
+
+/** Enters what an item costs; an earlier price of the same item gives way to it. */
+export function setPrice(plan: Plan, price: Price): Edit {
+  const { prices } = plan.materials;
+  const index = prices.findIndex(({ item }) => item === price.item);
+  const next = index < 0 ? [...prices, price] : prices.with(index, price);
+  return changeSettings(plan, { materials: { ...plan.materials, prices: next } });
+}
+
+/** Takes the price of an item off the list. */
+export function removePrice(plan: Plan, item: string): Edit {
+  const prices = plan.materials.prices.filter((price) => price.item !== item);
+  return changeSettings(plan, { materials: { ...plan.materials, prices } });
+}
