@@ -53,6 +53,31 @@ function extremes(height: Float64Array, known: Uint8Array): { lowest: Metres | n
   return lowest <= highest ? { lowest, highest } : { lowest: null, highest: null };
 }
 
+/** What a line's ground looks like by itself: found once for a line that stays where it is. */
+interface Shape {
+  readonly prominence: Metres;
+  readonly lowest: Metres | null;
+  readonly highest: Metres | null;
+  readonly turnings: readonly Turning[];
+}
+
+/** Shapes of lines whose heights need no correction; ground data never changes, so neither do they. */
+const shapes = new WeakMap<GroundLine, Shape>();
+
+function shapeOf(line: GroundLine, height: Float64Array, prominence: Metres): Shape {
+  const kept = height === line.ground ? shapes.get(line) : undefined;
+  if (kept?.prominence === prominence) return kept;
+  const turnings = turningsOf({ height, known: line.known, prominence }).map(({ kind, sample }) => ({
+    kind,
+    sample,
+    at: line.at[sample] ?? 0,
+    ground: height[sample] ?? 0,
+  }));
+  const shape = { prominence, turnings, ...extremes(height, line.known) };
+  if (height === line.ground) shapes.set(line, shape);
+  return shape;
+}
+
 /** Profile of one route on the heights that the evaluation uses. */
 export function lineProfile(
   route: PlanRoute,
@@ -66,20 +91,6 @@ export function lineProfile(
   const last = height.length - 1;
   const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
   const prominence = Math.max(LEAST_PROMINENCE, NOISE_DEVIATIONS * context.accuracy.nugget);
-  const turnings = turningsOf({ height, known: line.known, prominence }).map(({ kind, sample }) => ({
-    kind,
-    sample,
-    at: line.at[sample] ?? 0,
-    ground: height[sample] ?? 0,
-  }));
-  return {
-    route,
-    line,
-    height,
-    start: known(0),
-    end: known(last),
-    ...extremes(height, line.known),
-    void: voidLength(line),
-    turnings,
-  };
+  const { lowest, highest, turnings } = shapeOf(line, height, prominence);
+  return { route, line, height, start: known(0), end: known(last), lowest, highest, void: voidLength(line), turnings };
 }

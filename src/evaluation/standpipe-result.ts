@@ -1,3 +1,4 @@
+import type { CubicMetres, Metres } from '../units/quantity.ts';
 import type { StandpipeResult } from './evaluation.ts';
 import { type LevelCourse, standpipeLevel } from './standpipe-level.ts';
 import { type StandpipeMotion, sectionOf, standpipeMotion } from './standpipe-motion.ts';
@@ -25,6 +26,8 @@ function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse
   if (!source || !standpipe || model.standpipe === null || model.supply === null || model.available === null)
     return null;
   const intake = spread.likely[layout.shared('drive-flow')] ?? 0;
+  const rests = intake <= model.available.flow && intake <= (spread.likely[layout.shared('supply-limit')] ?? 0);
+  if (rests) return restingCourse(spread.likely[layout.shared('running-level')] ?? 0, source.storage);
   const ground = model.nodes[model.standpipe.node]?.ground ?? 0;
   return standpipeLevel({
     source: (model.nodes[model.source]?.ground ?? 0) + model.waterLevel,
@@ -35,6 +38,11 @@ function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse
     inlet: ground + model.standpipe.inletHeight,
     intake,
   });
+}
+
+/** A level that comes to rest at once for all that matters: source and line bring what the pump takes. */
+function restingCourse(level: Metres, stored: CubicMetres): LevelCourse {
+  return { moments: [{ time: 0, level, stored }], airAfter: null };
 }
 
 /** Everything about the standpipe; null without one, or until what feeds it is known. */
