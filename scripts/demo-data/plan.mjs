@@ -201,6 +201,6 @@ export function demoPlan() {
     materials: { currency: '', allowance: 0, prices: [] },
     mapTiles: null,
     confidence: 0.9,
-    terrain: { files: ['dem.tif'], accuracy: 'lidar-1m-scrub' },
+    terrain: { files: ['dem.tif'], accuracy: 'lidar-1m-scrub', constants: null },
   };
 }

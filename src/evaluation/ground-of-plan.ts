@@ -1,6 +1,7 @@
 import type { Plan } from '../plan/plan.ts';
 import type { Terrain } from '../terrain/ground.ts';
 import type { Ground } from './evaluate.ts';
+import { accuracyFor } from './plan-accuracy.ts';
 
 /**
  * Ask a terrain for everything a plan stands on: the ground under its points and along its routes.
@@ -19,6 +20,6 @@ export async function groundOfPlan(plan: Plan, terrain: Terrain, signal?: AbortS
   return {
     points: new Map(plan.points.map((p, i) => [p.id, points[i] ?? unknown])),
     lines: new Map(lines),
-    accuracy: terrain.about.accuracy,
+    accuracy: accuracyFor(plan, terrain.about),
   };
 }

@@ -241,4 +241,16 @@ export interface TerrainReference {
   readonly files: readonly string[];
   /** Accuracy class chosen by the user; null infers it from the file. */
   readonly accuracy: string | null;
+  /** Constants typed in instead of those of the class; null takes the class as it is. */
+  readonly constants: HeightConstants | null;
+}
+
+/** Standard deviations of a DEM's heights by their reach, and where a drawn point really is; all in m. */
+export interface HeightConstants {
+  readonly nugget: Metres;
+  readonly near: Metres;
+  readonly nearRange: Metres;
+  readonly far: Metres;
+  readonly farRange: Metres;
+  readonly placement: Metres;
 }

@@ -148,5 +148,9 @@ export const samplePlan: Plan = {
   },
   mapTiles: { address: 'https://tiles.invalid/{z}/{x}/{y}.png', attribution: 'Invented survey' },
   confidence: 0.9,
-  terrain: { files: ['dem.tif'], accuracy: 'lidar-1m-open' },
+  terrain: {
+    files: ['dem.tif'],
+    accuracy: 'lidar-1m-open',
+    constants: { nugget: 0.05, near: 0.08, nearRange: 120, far: 0.1, farRange: 2500, placement: 1.5 },
+  },
 };

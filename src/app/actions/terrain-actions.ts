@@ -70,7 +70,11 @@ export function followPlan(): void {
 function rememberTerrain(files: readonly string[]): void {
   const { terrain: known } = history.value.present;
   if (known !== null && known.files.join('\n') === files.join('\n')) return;
-  edit((present) => changeSettings(present, { terrain: { files, accuracy: present.terrain?.accuracy ?? null } }));
+  edit((present) =>
+    changeSettings(present, {
+      terrain: { files, accuracy: present.terrain?.accuracy ?? null, constants: present.terrain?.constants ?? null },
+    }),
+  );
 }
 
 export async function openPictureFiles(files: readonly File[]): Promise<boolean> {

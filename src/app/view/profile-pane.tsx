@@ -1,5 +1,6 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
+import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
 import { profileFigure } from '../../report/profile-figure.ts';
 import { profileOfWay } from '../../report/profile-of-plan.ts';
 import { profilePlaceOf, profileReading } from '../../report/profile-reading.ts';
@@ -7,7 +8,6 @@ import { readingWords } from '../../report/reading-words.ts';
 import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
 import type { TerrainAbout } from '../../terrain/ground.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../actions/view-actions.ts';
-import { accuracyFor } from '../state/evaluated.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import {
   chosenWay,

@@ -1,8 +1,8 @@
+import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { classTitle } from '../../report/terrain-note-words.ts';
 import { accuracyClasses } from '../../terrain/height-accuracy.ts';
 import { edit } from '../actions/edit-actions.ts';
-import { accuracyFor } from '../state/evaluated.ts';
 import { plan, terrain } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';

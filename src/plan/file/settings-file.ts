@@ -1,12 +1,13 @@
 import * as z from 'zod/mini';
 import type { Plan } from '../plan.ts';
-import { line, rowName, share, within } from './fields.ts';
+import { line, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
 import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
 import { asIs, orNull } from './scale.ts';
+import { terrainCodec } from './terrain-file.ts';
 import { herdCodec, readingCodec } from './water-file.ts';
 
 /** The version of the plan file that this program writes. */
@@ -31,12 +32,7 @@ const settingsSchema = z.strictObject({
   materials: materialsCodec.schema,
   map_tiles: z.nullable(tilesCodec.schema),
   confidence: within(0.5, 0.999),
-  terrain: z.nullable(
-    z.strictObject({
-      files: z.array(line).check(z.minLength(1), z.maxLength(100)),
-      accuracy: z.nullable(rowName),
-    }),
-  ),
+  terrain: z.nullable(terrainCodec.schema),
 });
 
 export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema>> = {
@@ -57,7 +53,7 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     materials: materialsCodec.toFile(plan.materials),
     map_tiles: orNull(tilesCodec.toFile)(plan.mapTiles),
     confidence: asIs.toFile(plan.confidence),
-    terrain: plan.terrain && { files: [...plan.terrain.files], accuracy: plan.terrain.accuracy },
+    terrain: orNull(terrainCodec.toFile)(plan.terrain),
   }),
   fromFile: (file) => ({
     name: file.name,
@@ -74,6 +70,6 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     materials: materialsCodec.fromFile(file.materials),
     mapTiles: orNull(tilesCodec.fromFile)(file.map_tiles),
     confidence: asIs.fromFile(file.confidence),
-    terrain: file.terrain,
+    terrain: orNull(terrainCodec.fromFile)(file.terrain),
   }),
 };
