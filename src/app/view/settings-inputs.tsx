@@ -4,6 +4,7 @@ import { classTitle } from '../../report/terrain-note-words.ts';
 import { accuracyClasses } from '../../terrain/height-accuracy.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan, terrain } from '../state/store.ts';
+import { AccuracyConstants } from './accuracy-constants.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { QuantityField } from './quantity-field.tsx';
 
@@ -57,6 +58,7 @@ function AccuracyChoice() {
         }
       />
       <p class="note">{accuracyClasses.find(({ id }) => id === chosen.id)?.source}</p>
+      <AccuracyConstants reference={reference} chosen={chosen} />
     </div>
   );
 }
