@@ -24,6 +24,8 @@ export interface HeightNode {
 export interface PointHeights {
   node(id: PointId): HeightNode | null;
   from(id: PointId): 'dem' | 'measured';
+  /** File that the DEM ground used at a point comes from; null where it was measured or there is only one file. */
+  file(id: PointId): string | null;
   /** How far the DEM's cells lift or lower the ground used at a point; 0 where it was measured. */
   smoothing(id: PointId): Metres;
   /** Measured minus DEM ground at a point; 0 where either is missing. */
@@ -74,6 +76,7 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
   return {
     node: (id) => resolve(id, []),
     from: (id) => (measured.has(id) ? 'measured' : 'dem'),
+    file: (id) => (measured.has(id) ? null : (dem.get(id)?.file ?? null)),
     smoothing: (id) => (measured.has(id) ? 0 : (dem.get(id)?.smoothing ?? 0)),
     correction(id) {
       const used = resolve(id, []);

@@ -20,6 +20,13 @@ export const SOURCE_TEXTS = {
     fails: always('Enter a measured level for this point.'),
     measure: always('Level this point from another one and enter the difference, or bring a DEM that covers it.'),
   },
+  'across-files': {
+    title: 'Heights from two files',
+    sentence: (w) =>
+      `The height of ${w.about} comes from ${w.text('file')}, that of the place it is compared with from ${w.text('other')}; files may differ by more than each by itself.`,
+    fails: always('Level the difference on site.'),
+    measure: always('Level the difference on site, or bring one file that covers both.'),
+  },
   'yield-unread': {
     title: 'Yield of the source not known',
     sentence: (w) => `Nobody has said what ${w.about} gives.`,

@@ -9,6 +9,8 @@ import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
 interface Made {
+  /** Files that heights come from, by point. */
+  readonly files?: Readonly<Record<string, string>>;
   readonly plan?: Plan;
   readonly heights?: Readonly<Record<string, number | null>>;
   readonly lengths?: Readonly<Record<string, number>>;
@@ -27,6 +29,7 @@ function findings(made: Made): readonly Finding[] {
     lengths: { ...workingLengths, ...made.lengths },
     accuracy: made.accuracy ?? perfect,
     ...(made.bumps && { bumps: made.bumps }),
+    ...(made.files && { files: made.files }),
   });
   return evaluate(plan, ground).findings;
 }
@@ -76,6 +79,7 @@ const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * s
 const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>>>>> = {
   'ground-unknown': { measure: { bumps: { delivery: gap } } },
   'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
+  'across-files': { measure: { files: { spring: 'west.tif', ram: 'east.tif' }, about: 'spring' } },
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
   'fall-small': {
     holds: {},

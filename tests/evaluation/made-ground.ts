@@ -76,14 +76,18 @@ export function madeGround(
   made: {
     readonly heights: Readonly<Record<string, number | null>>;
     readonly lengths: Readonly<Record<string, number>>;
+    readonly files?: Readonly<Record<string, string>>;
     readonly accuracy?: HeightAccuracy;
     readonly bumps?: Readonly<Record<string, (share: number) => number | null>>;
   },
 ): Ground {
+  const fileOf = (id: string) => (made.files?.[id] === undefined ? {} : { file: made.files[id] });
   const height = (id: string) => made.heights[id] ?? null;
   return {
     accuracy: made.accuracy ?? perfect,
-    points: new Map(plan.points.map((p) => [p.id, { ground: height(p.id), slope: 0.1, smoothing: 0 }])),
+    points: new Map(
+      plan.points.map((p) => [p.id, { ground: height(p.id), slope: 0.1, smoothing: 0, ...fileOf(p.id) }]),
+    ),
     lines: new Map(
       plan.routes.map((r) => {
         const [a, b] = [height(r.from) ?? 0, height(r.to) ?? 0];

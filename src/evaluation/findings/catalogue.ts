@@ -36,6 +36,11 @@ const rule = (
 export const FINDINGS = {
   'ground-unknown': rule('running', ['at-most', 'length'], 'length of the route over which the DEM has no height'),
   'point-unknown': rule('running', ['at-most', 'count'], 'whether the DEM has no height under the point'),
+  'across-files': rule(
+    'practice',
+    ['at-most', 'count'],
+    'whether the two heights of a difference come from different files',
+  ),
   'yield-unread': rule('yield', ['at-least', 'count'], 'number of readings of the source'),
   'fall-small': rule('running', ['at-least', 'height'], 'fall while running', { criterion: 'fall-least' }),
   'source-short': rule('running', ['at-least', 'flow'], 'what the source may give against what the pump needs'),
