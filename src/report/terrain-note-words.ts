@@ -1,3 +1,4 @@
+import { OWN_CONSTANTS } from '../evaluation/plan-accuracy.ts';
 import { accuracyClasses } from '../terrain/height-accuracy.ts';
 import type { TerrainNote, TerrainNoteCode } from '../terrain/terrain-note.ts';
 import type { QuantityKind, UnitSystem } from '../units/kind.ts';
@@ -64,5 +65,6 @@ export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSyst
 
 /** What an accuracy class is called. */
 export function classTitle(id: string): string {
+  if (id === OWN_CONSTANTS) return 'constants that were typed in';
   return accuracyClasses.find((each) => each.id === id)?.title ?? id;
 }
