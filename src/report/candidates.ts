@@ -79,3 +79,9 @@ export function greatestDay(all: readonly Candidate[]): number {
     ...all.flatMap(({ result }) => [result?.line?.deliveryPerDay?.high ?? 0, result?.demandPerDay ?? 0]),
   );
 }
+
+/** How many days of need a full tank holds. */
+export function storedWords(result: TankResult | null): string {
+  const days = result?.storageDays ?? null;
+  return days === null ? '–' : `${days.toFixed(1)} ${days.toFixed(1) === '1.0' ? 'day' : 'days'}`;
+}

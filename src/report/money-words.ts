@@ -1,3 +1,4 @@
+import type { Price } from '../plan/plan.ts';
 import { FOOT_M } from '../units/factor.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { readNumber } from '../units/read-number.ts';
@@ -41,4 +42,11 @@ export function pricedUnit(by: PricedBy, units: UnitSystem): string {
 
 function perShown(by: PricedBy, units: UnitSystem): number {
   return by === 'length' && units === 'us' ? FOOT_M : 1;
+}
+
+/** A price for another unit, with the figure as it was typed. */
+export function pricedAnew(price: Price, by: PricedBy, units: UnitSystem): Price {
+  const before = price.unit === 'piece' ? 'piece' : 'length';
+  const typed = price.price * perShown(before, units);
+  return { ...price, unit: by === 'piece' ? 'piece' : 'metre', price: typed / perShown(by, units) };
 }

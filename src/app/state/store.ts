@@ -29,7 +29,7 @@ export type FileState =
     }
   | { readonly kind: 'refused'; readonly names: readonly string[]; readonly problems: readonly Problem[] };
 
-export type PanelName = 'course' | 'answer' | 'selected' | 'inputs' | 'profile';
+export type PanelName = 'course' | 'answer' | 'selected' | 'inputs' | 'jobs' | 'profile';
 
 const start = startHistory(emptyPlan({ name: 'New plan', units: 'metric' }));
 

@@ -6,6 +6,7 @@ import { DropCurtain } from './drop-curtain.tsx';
 import { Header } from './header.tsx';
 import { HelpDialog } from './help-dialog.tsx';
 import { InputsPanel } from './inputs-panel.tsx';
+import { JobsPanel } from './jobs/jobs-panel.tsx';
 import { MapPane } from './map-pane.tsx';
 import { ProfilePane } from './profile-pane.tsx';
 import { QuestionDialog } from './question-dialog.tsx';
@@ -50,6 +51,7 @@ function tabsFor(width: PageWidth): readonly Tab<PanelName>[] {
     { name: 'answer', words: 'Answer', panel: () => <AnswerPanel /> },
     { name: 'selected', words: 'Selected', panel: () => <SelectedPanel /> },
     { name: 'inputs', words: 'Inputs', panel: () => <InputsPanel /> },
+    { name: 'jobs', words: 'Tables', panel: () => <JobsPanel /> },
   ];
   if (width === 'wide') return always;
   return width === 'medium' ? [course, ...always] : [course, ...always, profile];

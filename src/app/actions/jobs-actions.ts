@@ -1,0 +1,61 @@
+import { materialNeeds } from '../../evaluation/materials.ts';
+import { type PumpSizeRow, sheetOfSize } from '../../evaluation/sheet-of-size.ts';
+import { standpipeSpot } from '../../evaluation/standpipe-spot.ts';
+import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
+import { moveStandpipeAlong } from '../../plan/edits/edit-standpipe.ts';
+import { setPump } from '../../plan/edits/edit-water.ts';
+import type { PointId, RouteId } from '../../plan/plan.ts';
+import type { CandidateOrder } from '../../report/candidates.ts';
+import { materialsCsv } from '../../report/materials-csv.ts';
+import { safeFileName } from '../../report/safe-file-name.ts';
+import { broad, candidateOrder, type JobName, job, onGround, overlaid, sizedRoute } from '../state/jobs-store.ts';
+import { evaluation } from '../state/store.ts';
+import { editOrSay } from './edit-actions.ts';
+import { download } from './plan-file-actions.ts';
+
+export function showJob(name: JobName): void {
+  job.value = name;
+}
+
+export function showBroad(wide: boolean): void {
+  broad.value = wide;
+}
+
+export function orderCandidates(order: CandidateOrder): void {
+  candidateOrder.value = order;
+}
+
+export function overlayProfiles(laid: boolean): void {
+  overlaid.value = laid;
+}
+
+export function lookThroughSizes(route: RouteId): void {
+  sizedRoute.value = route;
+}
+
+export function layIn(route: RouteId, row: string): void {
+  editOrSay((plan) => setRoutePipe(plan, route, { kind: 'row', row }));
+}
+
+/** Fills the pump sheet with the figures of a size. */
+export function takeSize(row: PumpSizeRow): void {
+  const sheet = sheetOfSize(row);
+  if (sheet !== null) editOrSay((plan) => setPump(plan, sheet));
+}
+
+/** Moves the standpipe along the drawn way to where the drive pipe has a length. */
+export function standAt(id: PointId, driveLength: number): void {
+  const known = onGround.value;
+  const spot = known && standpipeSpot(known.plan, known.ground, driveLength);
+  if (spot !== null) editOrSay((plan) => moveStandpipeAlong(plan, id, spot));
+}
+
+/** Hands what has to be bought to the browser as a table to keep. */
+export function saveBill(): void {
+  const known = onGround.value;
+  const result = evaluation.value;
+  if (known === null || result === null) return;
+  const { plan } = known;
+  const text = materialsCsv(materialNeeds(plan, result), plan, plan.units);
+  download(text, { name: `${safeFileName(plan.name, 'plan')}-pipe.csv`, type: 'text/csv' });
+}

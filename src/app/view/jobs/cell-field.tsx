@@ -1,0 +1,49 @@
+import { useId, useState } from 'preact/hooks';
+import type { Problem } from '../../../plan/problem.ts';
+import { firstProblem } from '../../../report/problem-words.ts';
+
+export interface CellFieldProps {
+  readonly label: string;
+  /** What stands in the field until something is typed. */
+  readonly shown: string;
+  /** Takes the typed text, empty for nothing; gives the sentence that says what is wrong with it, or what the plan found. */
+  readonly onText: (text: string) => string | readonly Problem[];
+  /** Shows the label above the field; left out, only a screen reader hears it. */
+  readonly labelled?: boolean;
+}
+
+/** A small field inside a table. What was typed stays until it can be taken. */
+export function CellField({ label, shown, onText, labelled = false }: CellFieldProps) {
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const take = (text: string) => {
+    const answer = onText(text.trim());
+    const problem = typeof answer === 'string' ? answer : firstProblem(answer);
+    setWrong(problem);
+    setTyped(problem === null ? null : text);
+  };
+  return (
+    <div class={`field cell${wrong === null ? '' : ' wrong'}`}>
+      <label for={id} class={labelled ? '' : 'unseen'}>
+        {label}
+      </label>
+      <input
+        id={id}
+        type="text"
+        autocomplete="off"
+        spellcheck={false}
+        value={typed ?? shown}
+        aria-invalid={wrong !== null}
+        aria-describedby={wrong === null ? undefined : `${id}-note`}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => take(event.currentTarget.value)}
+      />
+      {wrong === null ? null : (
+        <p id={`${id}-note`} class="problem">
+          {wrong}
+        </p>
+      )}
+    </div>
+  );
+}

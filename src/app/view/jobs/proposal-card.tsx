@@ -1,0 +1,103 @@
+import { nameOf } from '../../../report/measure-words.ts';
+import type { ProposableLine } from '../../../report/proposable-lines.ts';
+import { noProposalSentence, proposedWords } from '../../../report/proposal-words.ts';
+import { ROUTE_WORDS } from '../../../report/role-words.ts';
+import { layProposal, leaveProposal, proposeLine, showProposal } from '../../actions/propose-actions.ts';
+import { type LineSearch, lineSearch } from '../../state/jobs-store.ts';
+import { plan } from '../../state/store.ts';
+
+/** The line that is looked for or was found, with what can be done with it; nothing while none is. */
+export function ProposalCard() {
+  const search = lineSearch.value;
+  if (search === null) return null;
+  const { role, from, to } = search.line;
+  return (
+    <section class="proposal" aria-label="Proposed line" data-state={search.kind}>
+      <h3>
+        {ROUTE_WORDS[role].name} from {nameOf(plan.value, from)} to {nameOf(plan.value, to)}
+      </h3>
+      <Outcome search={search} />
+    </section>
+  );
+}
+
+function Outcome({ search }: { readonly search: LineSearch }) {
+  const { units } = plan.value;
+  switch (search.kind) {
+    case 'looking':
+      return (
+        <>
+          <p role="status">Looking for a line: {search.followed} ways followed so far.</p>
+          <progress aria-label="Looking for a line" />
+          <Leave words="Stop looking" />
+        </>
+      );
+    case 'found':
+      return <Found search={search} />;
+    case 'none':
+      return (
+        <>
+          <p>{noProposalSentence(search.why, units)}</p>
+          <Leave words="All right" />
+        </>
+      );
+    case 'failed':
+      return (
+        <>
+          <p class="problem">The search gave no answer: {search.reason}.</p>
+          <Leave words="All right" />
+        </>
+      );
+  }
+}
+
+function Found({ search }: { readonly search: Extract<LineSearch, { kind: 'found' }> }) {
+  const { units } = plan.value;
+  return (
+    <>
+      <fieldset class="proposal-choices">
+        <legend class="unseen">Which line</legend>
+        {search.routes.map((route, index) => (
+          <label key={route.length} class="check">
+            <input type="radio" name="proposal" checked={index === search.shown} onChange={() => showProposal(index)} />
+            {proposedWords(route, units)}
+          </label>
+        ))}
+      </fieldset>
+      <p class="note">Shown on the map and in the numbers; it is not part of the plan until it is laid.</p>
+      <p class="buttons">
+        <button type="button" onClick={layProposal}>
+          Lay it
+        </button>
+        <Leave words="Leave it" />
+      </p>
+    </>
+  );
+}
+
+function Leave({ words }: { readonly words: string }) {
+  return (
+    <button type="button" onClick={leaveProposal}>
+      {words}
+    </button>
+  );
+}
+
+/** A button that looks for a line. */
+export function ProposeButton({
+  line,
+  words,
+  about = null,
+}: {
+  readonly line: ProposableLine;
+  readonly words: string;
+  /** For a screen reader, where the words alone do not say which line. */
+  readonly about?: string | null;
+}) {
+  return (
+    <button type="button" onClick={() => void proposeLine(line)}>
+      {words}
+      {about === null ? null : <span class="unseen"> a {about}</span>}
+    </button>
+  );
+}

@@ -1,0 +1,89 @@
+import type { PumpSizeRow } from '../../../evaluation/sheet-of-size.ts';
+import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/pump-size-words.ts';
+import { takeSize } from '../../actions/jobs-actions.ts';
+import { sizeTable } from '../../state/jobs-store.ts';
+import { plan } from '../../state/store.ts';
+import { VerdictMark } from '../verdict-mark.tsx';
+import { MeasuredRunFields } from './measured-run-fields.tsx';
+import { ScrollTable } from './scroll-table.tsx';
+
+/** Which of the usual sizes of ram suits this source and lift. */
+export function SizesPanel() {
+  const table = sizeTable.value;
+  if (table === null) {
+    return (
+      <p class="job">
+        The sizes are compared once source and pump are placed with a fall between them, a delivery line is drawn and
+        the source is read under Inputs.
+      </p>
+    );
+  }
+  return (
+    <div class="job">
+      <p class="answer-sentence" data-answer={table.answer.kind}>
+        {pumpSizeAnswer(table.answer, plan.value.units)}
+      </p>
+      <p class="note">{MODEL_SENTENCE}</p>
+      {table.rows.length === 0 ? null : (
+        <ScrollTable label="Sizes of ram" kind="pump-sizes">
+          <thead>
+            <tr>
+              <th scope="col">Drive size</th>
+              <th scope="col" class="number">
+                Takes
+              </th>
+              <th scope="col" class="number">
+                Delivers a day
+              </th>
+              <th scope="col" class="number">
+                Beats
+              </th>
+              <th scope="col" class="number">
+                Drive pipe
+              </th>
+              <th scope="col">
+                <span class="unseen">Choose</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {table.rows.map((row) => (
+              <PumpSize key={row.size.inches} row={row} />
+            ))}
+          </tbody>
+        </ScrollTable>
+      )}
+      <MeasuredRunFields />
+    </div>
+  );
+}
+
+function PumpSize({ row }: { readonly row: PumpSizeRow }) {
+  const words = pumpSizeWords(row, plan.value.units);
+  return (
+    <tr data-size={row.size.nominal} data-verdict={words.verdict}>
+      <th scope="row">
+        {words.name}
+        <small class="verdict-line">
+          <VerdictMark verdict={words.verdict} words={false} /> {words.sentence}
+        </small>
+      </th>
+      <td class="number">{words.intake ?? '–'}</td>
+      <td class="number" data-field="delivery" data-value={row.run?.delivery ?? ''}>
+        {words.delivery ?? '–'}
+      </td>
+      <td class="number">{words.beat ?? '–'}</td>
+      <td class="number">
+        {words.length}
+        <small>{words.lengthRule}</small>
+      </td>
+      <td class="row-end">
+        {row.intake === null ? null : (
+          <button type="button" onClick={() => takeSize(row)}>
+            Take<span class="unseen"> the {words.name} size into the pump sheet</span>
+          </button>
+        )}
+      </td>
+    </tr>
+  );
+}
