@@ -3,8 +3,8 @@ import { draftEdit, dropDraft } from '../../plan/history.ts';
 import { lineEndHeight, type ProposableLine } from '../../report/proposable-lines.ts';
 import type { RouteProposal } from '../../siting/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/route-settings.ts';
-import { askedSearch, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
-import { announcement, history, terrain } from '../state/store.ts';
+import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
+import { announcement, history, panel, terrain } from '../state/store.ts';
 import { joinPoints } from './edit-actions.ts';
 
 /** Looks for a line between two points; what is found is shown as a draft until it is laid or left. */
@@ -35,6 +35,13 @@ export async function proposeLine({ role, from, to }: ProposableLine): Promise<v
     if (current())
       askedSearch.value = { kind: 'failed', line, reason: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** Looks for a line from elsewhere on the page and turns to where it is shown. */
+export function proposeInTables(line: ProposableLine): void {
+  panel.value = 'jobs';
+  job.value = line.role === 'delivery' ? 'tanks' : 'pipe';
+  void proposeLine(line);
 }
 
 function settle(line: SearchedLine, proposal: RouteProposal): void {

@@ -3,8 +3,9 @@ import { type CourseRow, courseNumber, courseOf } from '../../report/course.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../report/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { joinPoints, showDetails } from '../actions/edit-actions.ts';
+import { proposeInTables } from '../actions/propose-actions.ts';
 import { pickTool } from '../actions/view-actions.ts';
-import { evaluation, plan, selection, tool } from '../state/store.ts';
+import { evaluation, plan, selection, terrain, tool } from '../state/store.ts';
 import { LineIcon, RoleIcon } from './role-icon.tsx';
 import { VerdictMark } from './verdict-mark.tsx';
 
@@ -111,7 +112,26 @@ function MissingRoute({ row }: { readonly row: Extract<CourseRow, { kind: 'missi
       <button type="button" class="quiet" onClick={() => joinPoints({ role, ...ends, between: [] })}>
         <span class="unseen">Lay the {name} </span>straight
       </button>
+      <ProposeMissing role={role} ends={ends} />
     </div>
+  );
+}
+
+/** Looks for a line and turns to the table where it is shown. */
+function ProposeMissing({
+  role,
+  ends,
+}: {
+  readonly role: PlanRoute['role'];
+  readonly ends: { readonly from: string; readonly to: string };
+}) {
+  const at = (id: string) => plan.value.points.find((point) => point.id === id);
+  const [from, to] = [at(ends.from), at(ends.to)];
+  if (terrain.value === null || from === undefined || to === undefined) return null;
+  return (
+    <button type="button" class="quiet" onClick={() => proposeInTables({ role, from, to })}>
+      propose<span class="unseen"> a {ROUTE_WORDS[role].name.toLowerCase()}</span>
+    </button>
   );
 }
 

@@ -1,6 +1,7 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
+import { comparedProfiles } from '../../report/compared-profiles.ts';
 import { profileFigure } from '../../report/profile-figure.ts';
 import { profileOfWay } from '../../report/profile-of-plan.ts';
 import { profilePlaceOf, profileReading } from '../../report/profile-reading.ts';
@@ -9,6 +10,7 @@ import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
 import type { TerrainAbout } from '../../terrain/ground.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../actions/view-actions.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
+import { overlaid } from '../state/jobs-store.ts';
 import {
   chosenWay,
   cursor,
@@ -84,25 +86,35 @@ interface ProfileOfWayProps {
 
 /** Gathers what the profile is drawn from once for a plan and way, not once for each place of the cursor. */
 function ProfileOfWay({ way, known, about, result }: ProfileOfWayProps) {
+  const laid = overlaid.value;
   // biome-ignore lint/correctness/useExhaustiveDependencies: a way is its id; its object is made anew at every drawing
   const content = useMemo(() => {
     const { points, lines } = known.ground;
     const accuracy = accuracyFor(known.plan, about);
-    return profileOfWay({ plan: known.plan, evaluation: result, lines, points, accuracy }, way);
-  }, [way.id, known, about, result]);
-  return <ProfileFigure content={content} />;
+    const source = { plan: known.plan, evaluation: result, lines, points, accuracy };
+    const main = profileOfWay(source, way);
+    return { main, compared: laid ? comparedProfiles(source, way, main) : NONE_COMPARED };
+  }, [way.id, known, about, result, laid]);
+  return <ProfileFigure content={content.main} compared={content.compared} />;
 }
 
 type Content = ReturnType<typeof profileOfWay>;
+type Compared = ReturnType<typeof comparedProfiles>;
 
-function ProfileFigure({ content }: { readonly content: Content }) {
+const NONE_COMPARED: Compared = { legs: [], stations: [] };
+
+const lengthOf = (legs: Content['legs']) => Math.max(0, ...legs.map((leg) => leg.offset + leg.ground.horizontal));
+
+function ProfileFigure({ content, compared }: { readonly content: Content; readonly compared: Compared }) {
   const place = useRef<HTMLDivElement>(null);
   const size = useSize(place);
   const { units } = plan.value;
   const at = cursor.value === null ? null : profilePlaceOf(content, cursor.value.route, cursor.value.at);
-  const figure = profileFigure({ ...content, units, size, cursor: at, key: 'profile' });
+  const legs = [...content.legs, ...compared.legs];
+  const stations = [...content.stations, ...compared.stations];
+  const figure = profileFigure({ ...content, legs, stations, units, size, cursor: at, key: 'profile' });
   const reading = at === null ? null : profileReading(content, at);
-  const length = Math.max(0, ...content.legs.map((leg) => leg.offset + leg.ground.horizontal));
+  const length = lengthOf(content.legs);
   const go = (to: number) => {
     const there = profileReading(content, Math.min(length, Math.max(0, to)));
     if (there !== null) showCursor(there.route, there.alongRoute);
@@ -120,7 +132,7 @@ function ProfileFigure({ content }: { readonly content: Content }) {
         aria-valuemax={Math.round(length)}
         aria-valuenow={Math.round(at ?? 0)}
         aria-valuetext={words ?? 'no place chosen'}
-        onPointerMove={(event) => go(alongAt(event, { width: size.width, length }))}
+        onPointerMove={(event) => go(alongAt(event, { width: size.width, length: lengthOf(legs) }))}
         onPointerLeave={() => showCursor(null, null)}
         onKeyDown={(event) => {
           const to = keyTarget(event, { at: at ?? 0, length });

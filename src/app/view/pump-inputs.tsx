@@ -5,6 +5,7 @@ import type { QuantityKind } from '../../units/kind.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';
+import { MeasuredRunFields } from './jobs/measured-run-fields.tsx';
 import { QuantityField } from './quantity-field.tsx';
 import { TextField } from './text-field.tsx';
 
@@ -55,6 +56,7 @@ export function PumpInputs() {
       {pump?.kind === 'sheet' ? <SheetFields sheet={pump} /> : null}
       {pump?.kind === 'ram' ? <RamFields ram={pump} /> : null}
       <EfficiencyNote pump={pump} />
+      {pump === null ? null : <MeasuredRunFields />}
     </div>
   );
 }

@@ -1,4 +1,5 @@
 import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../../report/standpipe-facts.ts';
+import { standAt } from '../actions/jobs-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 
 /** How the standpipe stands and moves while the pump runs, and where else it could stand. */
@@ -20,6 +21,18 @@ export function StandpipeFacts({ id }: { readonly id: string }) {
       </dl>
       <p>{standpipeCourseSentence(result, units)}</p>
       {places === null ? null : <p>{places}</p>}
+      {result.places?.best == null ? null : <StandThere id={id} driveLength={result.places.best.driveLength} />}
     </>
+  );
+}
+
+/** Moves the standpipe along the drawn way to the best place. */
+function StandThere({ id, driveLength }: { readonly id: string; readonly driveLength: number }) {
+  return (
+    <p class="buttons">
+      <button type="button" onClick={() => standAt(id, driveLength)}>
+        Stand it there
+      </button>
+    </p>
   );
 }
