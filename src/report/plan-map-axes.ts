@@ -2,9 +2,11 @@ import { FOOT_M } from '../units/factor.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { type FigureNode, figureNode } from './figure-node.ts';
 import { type MapFrame, wrapped } from './plan-map-frame.ts';
+import { textWidth } from './text-room.ts';
 import { roundStep, roundTicks } from './ticks.ts';
 
 /** Room between two meridians and between two parallels, px. */
+const SIZE = 11;
 const ROOM = { across: 120, up: 110 } as const;
 
 /** Meridians and parallels at round steps of a degree, each with its coordinate at the foot or the left. */
@@ -20,7 +22,7 @@ export function degreeGrid(frame: MapFrame): FigureNode {
       'g',
       { class: 'tick', 'data-lon': String(wrapped(lon)) },
       figureNode('line', { class: 'hair', x1: x, x2: x, y1: plot.top, y2: foot + 4 }),
-      figureNode('text', { x, y: foot + 15, 'text-anchor': 'middle' }, degreeWords(wrapped(lon), across.digits, 'EW')),
+      meridianWords({ x, y: foot + 15 }, degreeWords(wrapped(lon), across.digits, 'EW'), frame.width),
     );
   });
   const parallels = up.values.map((lat) => {
@@ -42,6 +44,13 @@ export function degreeGrid(frame: MapFrame): FigureNode {
     );
   });
   return figureNode('g', { class: 'degrees' }, ...meridians, ...parallels);
+}
+
+/** A coordinate at the foot, moved in where it would run over the edge of the figure. */
+function meridianWords(spot: { readonly x: number; readonly y: number }, words: string, width: number): FigureNode {
+  const half = textWidth(words, SIZE) / 2;
+  const x = Math.min(width - half, Math.max(half, spot.x));
+  return figureNode('text', { x, y: spot.y, 'text-anchor': 'middle' }, words);
 }
 
 function degreeWords(degrees: number, digits: number, letters: 'EW' | 'NS'): string {
@@ -68,8 +77,7 @@ export function scaleBar(frame: MapFrame, units: UnitSystem): FigureNode {
   const { plot, perMetre } = frame;
   const unit = units === 'us' ? { metres: FOOT_M, symbol: 'ft' } : { metres: 1, symbol: 'm' };
   const most = (plot.width * BAR_SHARE) / perMetre / unit.metres;
-  const step = roundStep(most / 2);
-  const length = step <= most ? step : roundStep(most / 5);
+  const length = [most, most / 2, most / 4, most / 8].map(roundStep).find((step) => step <= most) ?? most;
   const px = length * unit.metres * perMetre;
   const y = plot.top + plot.height + 30;
   const text = (share: number, words: string, anchor: string) =>

@@ -16,6 +16,10 @@ const ALONG = 8;
 /** How far from the middle a route's letter may slide, as shares of its length. */
 const LETTER_PLACES = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8] as const;
 
+/** A line shorter than this would vanish under its letter, px. */
+const SHORT_LINE = 70;
+const OFF_LINE = 15;
+
 /** Symbols, numbers and names of the points and letters of the routes, placed so that none lies on another. */
 export class MapLabels {
   readonly #frame: MapFrame;
@@ -54,11 +58,17 @@ export class MapLabels {
     this.#crowded.block(box);
   }
 
-  /** The first place that is free of everything, else the first that touches only lines. */
-  #take(places: readonly Box[]): Box | null {
-    const found = this.#clear.take(places) ?? this.#crowded.take(places);
-    if (found !== null) this.#block(found);
-    return found;
+  /** The first wording with a place free of everything, else the first that touches only lines. */
+  #place(spot: Spot, wordings: readonly string[]): { readonly words: string; readonly box: Box } | null {
+    for (const room of [this.#clear, this.#crowded]) {
+      for (const words of wordings) {
+        const box = room.take(placesAround(spot, textWidth(words, SIZE)));
+        if (box === null) continue;
+        this.#block(box);
+        return { words, box };
+      }
+    }
+    return null;
   }
 
   #point(point: PlanPoint, index: number): FigureNode {
@@ -74,19 +84,16 @@ export class MapLabels {
   }
 
   #name(spot: Spot, wordings: readonly string[]): FigureNode | null {
-    for (const words of wordings) {
-      const taken = this.#take(placesAround(spot, textWidth(words, SIZE)));
-      if (taken === null) continue;
-      return figureNode('text', { class: 'point-name', x: taken.left + 2, y: taken.top + LINE - 4 }, words);
-    }
-    return null;
+    const placed = this.#place(spot, wordings);
+    if (placed === null) return null;
+    const { words, box } = placed;
+    return figureNode('text', { class: 'point-name', x: box.left + 2, y: box.top + LINE - 4 }, words);
   }
 
   #letter(route: PlanRoute, letter: string): FigureNode | null {
     const spots = spotsOf(route, this.#frame);
     const width = textWidth(letter, SIZE) + 8;
-    const places = LETTER_PLACES.map((share) => {
-      const { x, y } = spotAt(spots, share);
+    const places = letterSpots(spots).map(({ x, y }) => {
       return { left: x - width / 2, top: y - LINE / 2, width, height: LINE };
     });
     const taken = this.#crowded.take(places);
@@ -101,33 +108,44 @@ export class MapLabels {
   }
 }
 
+/** On the line where it is long enough to be seen beside its letter, else off its middle. */
+function letterSpots(spots: readonly Spot[]): Spot[] {
+  const onLine = LETTER_PLACES.map((share) => spotAt(spots, share));
+  const [from, to] = [spotAt(spots, 0), spotAt(spots, 1)];
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  const [middle] = onLine;
+  if (length >= SHORT_LINE || length === 0 || middle === undefined) return onLine;
+  const off = { x: (OFF_LINE * (to.y - from.y)) / length, y: (-OFF_LINE * (to.x - from.x)) / length };
+  const beside = [1, -1].map((side) => ({ x: middle.x + side * off.x, y: middle.y + side * off.y }));
+  return [...beside, ...onLine];
+}
+
 function around({ x, y }: Spot, half: number): Box {
   return { left: x - half, top: y - half, width: 2 * half, height: 2 * half };
 }
 
-/** Places for a name beside a symbol: right, left, above, below, then the corners. */
+/** Places for a name beside a symbol, near ones first: right, left, above, below, then the corners. */
 function placesAround({ x, y }: Spot, text: number): Box[] {
   const width = text + 4;
-  const right = x + SYMBOL + 2;
-  const left = x - SYMBOL - 2 - width;
-  const above = y - SYMBOL - LINE - 1;
-  const below = y + SYMBOL + 1;
-  const places: readonly (readonly [number, number])[] = [
-    [right, y - LINE / 2],
-    [left, y - LINE / 2],
-    [x - width / 2, above],
-    [x - width / 2, below],
-    [right - 8, above + 6],
-    [right - 8, below - 6],
-    [left + 8, above + 6],
-    [left + 8, below - 6],
-    [x - 8, above - 6],
-    [x - 8, below + 6],
-    [x + 8 - width, above - 6],
-    [x + 8 - width, below + 6],
-  ];
-  return places.map(([l, top]) => ({ left: l, top, width, height: LINE }));
+  return GAPS.flatMap((gap) => {
+    const right = x + SYMBOL + gap;
+    const left = x - SYMBOL - gap - width;
+    const above = y - SYMBOL - LINE - gap + 1;
+    const below = y + SYMBOL + gap - 1;
+    const places: readonly (readonly [number, number])[] = [
+      [right, y - LINE / 2],
+      [left, y - LINE / 2],
+      [x - width / 2, above],
+      [x - width / 2, below],
+      ...[above + 6, below - 6].flatMap((top) => [[right - 8, top] as const, [left + 8, top] as const]),
+      ...[above, below].flatMap((top) => [[x - 8, top] as const, [x + 8 - width, top] as const]),
+    ];
+    return places.map(([l, top]) => ({ left: l, top, width, height: LINE }));
+  });
 }
+
+/** How far off a symbol its name may stand, px. */
+const GAPS = [2, 9, 16] as const;
 
 /** Places along a line, every few pixels. */
 function along(spots: readonly Spot[]): Spot[] {

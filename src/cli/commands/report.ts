@@ -71,9 +71,14 @@ function sheetFrom(flags: Flags) {
 
 function dateFrom(flags: Flags): string {
   const day = flags.text('--date');
-  if (day === null) return new Date().toISOString().slice(0, 10);
-  if (/^\d{4}-\d{2}-\d{2}$/.test(day) && !Number.isNaN(Date.parse(day))) return day;
+  if (day === null) return dayOf(Date.now());
+  if (/^\d{4}-\d{2}-\d{2}$/.test(day) && dayOf(Date.parse(day)) === day) return day;
   throw new InputError(`--date: found ${day}, expected a day such as 2026-05-31`);
+}
+
+/** The day of a time; empty where there is none, as for 30 February. */
+function dayOf(time: number): string {
+  return Number.isNaN(time) ? '' : new Date(time).toISOString().slice(0, 10);
 }
 
 async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {

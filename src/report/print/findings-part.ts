@@ -32,7 +32,7 @@ function openFinding(finding: Finding, { plan, units }: PrintSource): FigureNode
       'p',
       { class: 'finding-title' },
       verdictSymbol(finding.verdict),
-      ` ${words.title}: ${nameOf(plan, finding.about)}`,
+      ` · ${words.title}: ${nameOf(plan, finding.about)}`,
     ),
     paragraph(words.sentence),
     figureNode('p', { class: 'remedy' }, words.remedy),

@@ -19,7 +19,7 @@ export function jobSentences(source: PrintSource): readonly string[] {
   const others =
     candidates > to.length ? [`${candidates} places for a tank were compared; they are in the details.`] : [];
   const herd = herdWords(plan);
-  return [...way, ...others, ...(herd === '' ? [] : [`It is to water ${herd}.`])];
+  return [...way, ...others, ...(herd === '' ? [] : [`Animals to water: ${herd}.`])];
 }
 
 /** The herd as it was entered; empty without one. */

@@ -14,12 +14,14 @@ export function materialsPart(source: PrintSource): FigureNode | null {
   const needs = materialNeeds(plan, site.evaluation);
   if (needs.pipes.length + needs.pieces.length === 0) return null;
   const priced = needs.total !== null;
-  const share = writeQuantity(plan.materials.allowance, 'share', source.units);
+  const { allowance } = plan.materials;
+  const more =
+    allowance > 0
+      ? `To buy is ${writeQuantity(allowance, 'share', source.units)} more, for waste and fit.`
+      : 'Nothing is added for waste and fit: the plan states no allowance.';
   return part(
     'Materials',
-    paragraph(
-      `Lengths along the ground; to buy means with ${share} for waste and fit. Pieces are counted from the drawn lines.`,
-    ),
+    paragraph(`Lengths lie along the ground. ${more} Pieces are counted from the drawn lines.`),
     sheetTable(pipeRows(needs.pipes, source, priced), 'materials'),
     sheetTable(pieceRows(needs.pieces, source, priced), 'materials'),
     priced ? paragraph(`Total of what has a price: ${money(needs.total, source)}.`) : null,

@@ -30,7 +30,7 @@ function measureBlock(item: MeasureFirst, site: PrintedSite, { plan, units }: Pr
     expected === null || words.expected === null
       ? null
       : `Expected ${both(words.expected, other.expected ?? words.expected)}.`,
-    aim === null ? 'Any reading helps.' : `Good enough ${both(words.aim ?? '', other.aim ?? '')}.`,
+    aim === null ? 'Any reading helps.' : `Measure it ${both(words.aim ?? '', (other.aim ?? '').replace(/^to /, ''))}.`,
   ];
   const reason = measureReason(item, site.evaluation, plan, units);
   return figureNode(

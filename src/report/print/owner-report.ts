@@ -1,5 +1,4 @@
 import { type FigureNode, figureNode } from '../figure-node.ts';
-import { lineTable } from '../plan-tables.ts';
 import { aboutPart } from './about-part.ts';
 import { assumptionsPart } from './assumptions-part.ts';
 import { cautionsPart, shortCautions } from './cautions-part.ts';
@@ -11,18 +10,18 @@ import { materialsPart } from './materials-part.ts';
 import { measureSentences } from './measure-part.ts';
 import { nextSteps } from './next-steps.ts';
 import { numberRows } from './number-rows.ts';
-import { noteList, pointRows } from './points-part.ts';
+import { lineResultRows, noteList, pointRows } from './points-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { PROFILE_KEY, profileBlock, wholeWays } from './profiles-part.ts';
 import { pumpPart } from './pump-part.ts';
 import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
-import { numberedList, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+import { numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 import { sizesPart } from './sizes-part.ts';
 import { tanksPart, troughsPart } from './tanks-part.ts';
 import { yearPart } from './year-part.ts';
 
 /** Height of the map on page one: what is left of a page beside words and numbers. */
-const MAP_HEIGHT = 330;
+const MAP_HEIGHT = 268;
 
 /** The owner's report: one page to hand over, and the details after it. Parts with nothing in them are left out. */
 export function ownerReport(source: PrintSource): FigureNode {
@@ -55,7 +54,7 @@ function details(source: PrintSource): (FigureNode | null)[] {
   const measure = measureSentences(source).map(([title, rest]) => [strong(title), rest]);
   return [
     part('Points', sheetTable(pointRows(source), 'points')),
-    linesPart(source),
+    part('Lines', sheetTable(lineResultRows(source), 'wide lines')),
     part('Notes', noteList(source)),
     profilesPart(source),
     pumpPart(source),
@@ -73,12 +72,9 @@ function details(source: PrintSource): (FigureNode | null)[] {
   ];
 }
 
-function linesPart({ plan, site, units }: PrintSource): FigureNode | null {
-  return part('Lines', sheetTable(lineTable({ plan, evaluation: site?.evaluation ?? null, units }), 'wide lines'));
-}
-
 function profilesPart(source: PrintSource): FigureNode | null {
   const blocks = wholeWays(source).map((way, i) => profileBlock(source, way, `profile-${i}`));
   if (blocks.every((block) => block === null)) return null;
-  return part('Profiles', paragraph(PROFILE_KEY, 'small'), ...blocks);
+  const [first = null, ...rest] = blocks.filter((block) => block !== null);
+  return part('Profiles', together(paragraph(PROFILE_KEY, 'small'), first), ...rest);
 }

@@ -4,6 +4,7 @@ import { type FigureNode, figureNode } from '../figure-node.ts';
 import { letterOf } from '../map-marks.ts';
 import { nameOf } from '../measure-words.ts';
 import { pipeWords } from '../pipe-words.ts';
+import { lineTable } from '../plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../role-words.ts';
 import { written } from './both-units.ts';
@@ -62,7 +63,7 @@ function roleOf(point: PlanPoint): string {
 export function lineRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {
   return {
     columns: [
-      textColumn('On the map'),
+      textColumn('Letter'),
       textColumn('Line'),
       textColumn('From and to'),
       numberColumn('Length on the map'),
@@ -87,6 +88,21 @@ export function lineRows({ plan, units, site }: PrintSource): Omit<ReportTable, 
     }),
   };
 }
+
+/** The same lines with their results: flow, friction and pressure against the rating. */
+export function lineResultRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {
+  const { columns, rows } = lineTable({ plan, evaluation: site?.evaluation ?? null, units });
+  return {
+    columns: [textColumn('Letter'), ...columns.filter((_, i) => i !== ROLE)],
+    rows: rows.map(({ id, cells: [name = '', role = '', ...rest] }, index) => ({
+      id,
+      cells: [letterOf(index), `${name} · ${role.toLowerCase()}`, ...rest],
+    })),
+  };
+}
+
+/** Place of the role among the columns of the table of lines; here it stands beside the name. */
+const ROLE = 1;
 
 /** Notes that the user wrote to points and lines. */
 export function noteList({ plan }: PrintSource): FigureNode | null {

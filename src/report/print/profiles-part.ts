@@ -8,7 +8,8 @@ import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock } from './sheet-node.ts';
 
-const HEIGHT = 250;
+/** Four profiles fit on a page. */
+const HEIGHT = 208;
 
 /** Every whole way of the water; each line by itself where none leads on. */
 export function wholeWays({ plan }: PrintSource): readonly WaterWay[] {

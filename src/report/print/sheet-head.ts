@@ -18,7 +18,12 @@ export function sheetHead({ plan, date }: PrintSource, kind: string): FigureNode
 export function verdictLine(evaluation: Evaluation | null): FigureNode {
   const verdict = evaluation?.verdict ?? null;
   const words = evaluation === null ? 'No elevation file was open, so nothing is judged yet.' : planSentence(verdict);
-  return figureNode('p', { class: 'verdict-line' }, verdict === null ? null : verdictSymbol(verdict), ` ${words}`);
+  return figureNode(
+    'p',
+    { class: 'verdict-line' },
+    verdict === null ? null : verdictSymbol(verdict),
+    verdict === null ? words : ` · ${words}`,
+  );
 }
 
 /** Which program made the sheet, and that what it stands on is in the last part. */

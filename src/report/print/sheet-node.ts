@@ -8,6 +8,11 @@ export function part(title: string, ...children: readonly (FigureNode | null)[])
   return figureNode('section', { class: 'part' }, figureNode('h2', {}, title), ...kept);
 }
 
+/** What no page break may split. */
+export function together(...children: readonly (FigureNode | null)[]): FigureNode {
+  return figureNode('div', { class: 'together' }, ...children);
+}
+
 /** A smaller part inside one. */
 export function subpart(
   title: FigureChild | readonly FigureChild[],
@@ -53,7 +58,7 @@ export function sheetTable(table: Omit<ReportTable, 'title'>, kind: string | nul
       ...cells.map((cell, i) =>
         i === 0
           ? figureNode('th', { scope: 'row', class: classOf(i) }, cell)
-          : figureNode('td', { class: classOf(i) }, cell),
+          : figureNode('td', { class: cell.length > MOST_UNBROKEN ? null : classOf(i) }, cell),
       ),
     ),
   );
@@ -70,6 +75,9 @@ export function figureBlock(figure: FigureNode | null, caption: string | null): 
   if (figure === null) return null;
   return figureNode('figure', {}, figure, caption === null ? null : figureNode('figcaption', {}, caption));
 }
+
+/** A cell of numbers longer than this holds words too and may be broken. */
+const MOST_UNBROKEN = 36;
 
 export function strong(text: string): FigureNode {
   return figureNode('strong', {}, text);

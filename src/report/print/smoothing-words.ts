@@ -15,9 +15,13 @@ export function smoothingSentences({ plan, units, site }: PrintSource): readonly
     ...(pump === null ? [] : [{ what: 'the fall', bias: pump.fallBias }]),
     ...tanks.map(({ id, liftBias }) => ({ what: `the lift to ${nameOf(plan, id)}`, bias: liftBias })),
   ].filter(({ bias }) => shows(bias));
-  const sentences = biased.map(({ what, bias }) => {
-    const side = bias > 0 ? 'larger' : 'smaller';
-    return `The file’s cells make ${what} look ${height(bias)} ${side} than its own curves suggest; it may really be that much ${bias > 0 ? 'smaller' : 'larger'}, or more so.`;
+  const sentences = ([1, -1] as const).flatMap((sign) => {
+    const some = biased.filter(({ bias }) => bias * sign > 0).map(({ what, bias }) => `${what} by ${height(bias)}`);
+    if (some.length === 0) return [];
+    const [side, other] = sign > 0 ? ['larger', 'smaller'] : ['smaller', 'larger'];
+    return [
+      `The file’s cells make these look ${side} than the ground’s own curves suggest: ${some.join(', ')}. Really they may be ${other}, by as much or more.`,
+    ];
   });
   const curved = points.filter(({ smoothing }) => shows(smoothing));
   const heights = curved.map(({ id, smoothing }) => {
