@@ -60,7 +60,7 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
     name: sizeName(row.size),
     intake: intake && writeRange(intake.least, intake.most, 'flow', units),
     delivery: run && writeQuantity(run.delivery * SECONDS_PER_DAY, 'daily-volume', units),
-    beat: run && `${Math.round(run.beatsPerMinute)} a minute`,
+    beat: run && `${Math.round(run.beatsPerMinute)}\u202f/min`,
     length: writeQuantity(length, 'length', units),
     lengthRule: row.lengthKeepsRules
       ? 'within the rules'

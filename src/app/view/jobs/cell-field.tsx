@@ -8,12 +8,12 @@ export interface CellFieldProps {
   readonly shown: string;
   /** Takes the typed text, empty for nothing; gives the sentence that says what is wrong with it, or what the plan found. */
   readonly onText: (text: string) => string | readonly Problem[];
-  /** Shows the label above the field; left out, only a screen reader hears it. */
-  readonly labelled?: boolean;
+  /** Shows the first words of the label above the field; left out, only a screen reader hears it. */
+  readonly heading?: string;
 }
 
 /** A small field inside a table. What was typed stays until it can be taken. */
-export function CellField({ label, shown, onText, labelled = false }: CellFieldProps) {
+export function CellField({ label, shown, onText, heading }: CellFieldProps) {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
@@ -25,8 +25,9 @@ export function CellField({ label, shown, onText, labelled = false }: CellFieldP
   };
   return (
     <div class={`field cell${wrong === null ? '' : ' wrong'}`}>
-      <label for={id} class={labelled ? '' : 'unseen'}>
-        {label}
+      <label for={id} class={heading === undefined ? 'unseen' : ''}>
+        {heading}
+        {heading === undefined ? label : <span class="unseen"> {label}</span>}
       </label>
       <input
         id={id}

@@ -26,7 +26,7 @@ export function JobsPanel() {
             </button>
           ))}
         </fieldset>
-        <button type="button" class="quiet widen" aria-pressed={broad.value} onClick={() => showBroad(!broad.value)}>
+        <button type="button" class="quiet widen" onClick={() => showBroad(!broad.value)}>
           {broad.value ? 'Narrower' : 'Wider'}
         </button>
       </div>

@@ -38,14 +38,12 @@ export function PipePriceFields({ line }: { readonly line: PipeLine }) {
   return (
     <div class="price-fields">
       <CellField
-        label={`Price of ${need.label}`}
+        heading={`Price of a ${by === 'piece' ? pack : pricedUnit(by, units)}`}
+        label={`of ${need.label}`}
         shown={price === null ? '' : writePrice(price.price, by, units)}
         onText={(text) => taken(text, by, known)}
-        labelled
       />
-      {price === null ? (
-        <p class="note">a {pricedUnit('length', units)}; a coil or stick once it has a price</p>
-      ) : (
+      {price === null ? null : (
         <>
           <ChoiceField
             label="for each"

@@ -38,19 +38,11 @@ export function SizesPanel() {
               <th scope="col" class="number">
                 Beats
               </th>
-              <th scope="col" class="number">
-                Drive pipe
-              </th>
-              <th scope="col">
-                <span class="unseen">Choose</span>
-              </th>
             </tr>
           </thead>
-          <tbody>
-            {table.rows.map((row) => (
-              <PumpSize key={row.size.inches} row={row} />
-            ))}
-          </tbody>
+          {table.rows.map((row) => (
+            <PumpSize key={row.size.inches} row={row} />
+          ))}
         </ScrollTable>
       )}
       <MeasuredRunFields />
@@ -61,29 +53,30 @@ export function SizesPanel() {
 function PumpSize({ row }: { readonly row: PumpSizeRow }) {
   const words = pumpSizeWords(row, plan.value.units);
   return (
-    <tr data-size={row.size.nominal} data-verdict={words.verdict}>
-      <th scope="row">
-        {words.name}
-        <small class="verdict-line">
-          <VerdictMark verdict={words.verdict} words={false} /> {words.sentence}
-        </small>
-      </th>
-      <td class="number">{words.intake ?? '–'}</td>
-      <td class="number" data-field="delivery" data-value={row.run?.delivery ?? ''}>
-        {words.delivery ?? '–'}
-      </td>
-      <td class="number">{words.beat ?? '–'}</td>
-      <td class="number">
-        {words.length}
-        <small>{words.lengthRule}</small>
-      </td>
-      <td class="row-end">
-        {row.intake === null ? null : (
-          <button type="button" onClick={() => takeSize(row)}>
-            Take<span class="unseen"> the {words.name} size into the pump sheet</span>
-          </button>
-        )}
-      </td>
-    </tr>
+    <tbody data-size={row.size.nominal} data-verdict={words.verdict}>
+      <tr>
+        <th scope="row">{words.name}</th>
+        <td class="number">{words.intake ?? '–'}</td>
+        <td class="number" data-field="delivery" data-value={row.run?.delivery ?? ''}>
+          {words.delivery ?? '–'}
+        </td>
+        <td class="number">{words.beat ?? '–'}</td>
+      </tr>
+      <tr class="about">
+        <td colSpan={4}>
+          <div class="size-about">
+            <VerdictMark verdict={words.verdict} words={false} />
+            <span>
+              {words.sentence}; drive pipe {words.length}, {words.lengthRule}
+            </span>
+            {row.intake === null ? null : (
+              <button type="button" onClick={() => takeSize(row)}>
+                Take<span class="unseen"> the {words.name} size into the pump sheet</span>
+              </button>
+            )}
+          </div>
+        </td>
+      </tr>
+    </tbody>
   );
 }
