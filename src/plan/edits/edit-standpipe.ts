@@ -14,7 +14,7 @@ export interface PlaceOnWay {
 
 /**
  * Moves a standpipe along the drawn way. The way stays as it is drawn: what the supply line loses the drive pipe gains, and
- * the other way round, so that the drive pipe gets the length that the place was chosen for.
+ * the other way round; where the standpipe stood stays a bend, so that the drive pipe gets the length that the place was chosen for.
  */
 export function moveStandpipeAlong(plan: Plan, id: PointId, place: PlaceOnWay): Edit {
   const point = plan.points.find((candidate) => candidate.id === id);
@@ -24,8 +24,8 @@ export function moveStandpipeAlong(plan: Plan, id: PointId, place: PlaceOnWay): 
   if (supply === undefined || drive === undefined) {
     return refused('unknown-reference', 'a standpipe without its lines', 'a supply line and a drive pipe');
   }
-  const way = [...supply.vertices.slice(0, -1), ...drive.vertices.slice(1)];
-  const before = place.on === 'supply' ? place.vertex : supply.vertices.length - 2 + place.vertex;
+  const way = [...supply.vertices, ...drive.vertices.slice(1)];
+  const before = place.on === 'supply' ? place.vertex : supply.vertices.length - 1 + place.vertex;
   const { position } = place;
   const lines: readonly [PlanRoute, readonly Position[]][] = [
     [supply, [...way.slice(0, before + 1), position]],

@@ -1,0 +1,55 @@
+import { describe, expect, test } from 'vitest';
+import { pumpSizes } from '../../../src/evaluation/pump-sizes.ts';
+import { sheetOfSize } from '../../../src/evaluation/sheet-of-size.ts';
+import { setPump } from '../../../src/plan/edits/edit-water.ts';
+import { pumpSizeAnswer, pumpSizeWords } from '../../../src/report/pump-size-words.ts';
+import { madeGround } from '../../evaluation/made-ground.ts';
+import { workingHeights, workingLengths, workingPlan } from '../../evaluation/made-plan.ts';
+
+const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
+const table = pumpSizes(workingPlan, ground);
+const row = (nominal: number) => {
+  const found = table?.rows.find(({ size }) => size.nominal === nominal);
+  if (found === undefined) throw new Error(`size ${nominal}: found none, expected one of the table`);
+  return found;
+};
+
+describe('sizes of ram in words', () => {
+  test('a size that would drink the stream dry is said to take more than is there', () => {
+    const words = pumpSizeWords(row(100), 'metric');
+    expect(words).toMatchObject({ name: '4 in (100 mm)', verdict: 'fails', sentence: 'takes more than is there' });
+    expect(words.delivery).toBeNull();
+  });
+
+  test('a size below what is there runs and leaves water', () => {
+    expect(pumpSizeWords(row(10), 'us').verdict).toBe('holds');
+    expect(pumpSizeWords(row(10), 'us').sentence).toBe('runs, and leaves water unused');
+  });
+
+  test('the answer has a sentence of its own for each kind', () => {
+    const { size } = row(25);
+    const delivery = 1 / 86_400;
+    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1 in (25 mm) ram suits');
+    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1000\u202fL/day');
+    expect(pumpSizeAnswer({ kind: 'two-side-by-side', size, delivery }, 'us')).toMatch(/^Two .* side by side/);
+    expect(pumpSizeAnswer({ kind: 'none', because: 'too-little-water' }, 'metric')).toMatch(/^No usual size suits/);
+    expect(pumpSizeAnswer({ kind: 'none', because: 'delivery-head-too-high' }, 'metric')).toContain('pressure wave');
+    expect(pumpSizeAnswer({ kind: 'no-pump-needed' }, 'metric')).toMatch(/^No pump is needed/);
+  });
+});
+
+describe('a pump sheet filled from a size', () => {
+  test('has the bore and the intake of the size and can be set as the pump', () => {
+    const one = row(25);
+    const sheet = sheetOfSize(one);
+    // Bore of 1 in Schedule 40 pipe, 1.049 in: ASME B36.10M.
+    expect(sheet?.driveBore).toBeCloseTo(0.02664, 4);
+    expect([sheet?.intakeLeast, sheet?.intakeMost]).toEqual([one.intake?.least, one.intake?.most]);
+    expect(sheet?.efficiency).toBeNull();
+    expect(sheet !== null && setPump(workingPlan, sheet).ok).toBe(true);
+  });
+
+  test('there is none for a size that does not run', () => {
+    expect(sheetOfSize({ ...row(25), intake: null })).toBeNull();
+  });
+});
