@@ -16,7 +16,23 @@ export function drawWay(
   bendAsLine: Metres,
 ): readonly WayPlace[] {
   const pulled = drawnStraight(field, raw, rule);
-  return drawnStraight(field, fewerBends(field, { raw, pulled }, rule, bendAsLine), rule);
+  const drawn: WayPlace[] = pulled.slice(0, 1);
+  for (let first = 0; first < pulled.length - 1; first += BENDS_AT_A_TIME) {
+    const part = pulled.slice(first, first + BENDS_AT_A_TIME + 1);
+    const start = drawn.at(-1)?.carried ?? rule.start();
+    const bent = fewerBends(field, { raw: between(raw, part), pulled: part, start }, rule, bendAsLine);
+    drawn.push(...bent.slice(1));
+  }
+  return drawnStraight(field, drawn, rule);
+}
+
+/** Bends of a long way that are looked at together. */
+const BENDS_AT_A_TIME = 24;
+
+/** The places of a way from the first of a part of it to the last. */
+function between(raw: readonly WayPlace[], part: readonly WayPlace[]): readonly WayPlace[] {
+  const at = (which: WayPlace | undefined): number => raw.findIndex(({ place }) => place === which?.place);
+  return raw.slice(at(part[0]), at(part.at(-1)) + 1);
 }
 
 function drawnStraight(field: HeightField, raw: readonly WayPlace[], rule: RouteRule): readonly WayPlace[] {
