@@ -1,8 +1,8 @@
 import type { Position } from '../geodesy/position.ts';
 import type { Plan } from '../plan/plan.ts';
+import { FOOT_M } from '../units/factor.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import type { Metres } from '../units/quantity.ts';
-import { writeQuantity } from '../units/write-quantity.ts';
 import { type FigureNode, figureNode } from './figure-node.ts';
 import { degreeGrid, northArrow, scaleBar } from './plan-map-axes.ts';
 import { type MapFrame, mapFrame } from './plan-map-frame.ts';
@@ -82,9 +82,14 @@ function contourLines({ contours, units, key }: PlanMapView, frame: MapFrame): F
     const middle = contour.line[Math.floor(contour.line.length / 2)];
     if (!contour.index || middle === undefined) return [];
     const place = { x: frame.x(middle.lon), y: frame.y(middle.lat) + 3, 'text-anchor': 'middle' };
-    return [figureNode('text', { class: 'contour-height', ...place }, writeQuantity(contour.height, 'height', units))];
+    return [figureNode('text', { class: 'contour-height', ...place }, contourWords(contour.height, units))];
   });
   return figureNode('g', { class: 'contours', 'clip-path': `url(#${key}-plot)` }, ...lines, ...heights);
+}
+
+/** A contour's height without the digits that a round step does not have. */
+function contourWords(height: Metres, units: UnitSystem): string {
+  return units === 'us' ? `${round(height / FOOT_M)} ft` : `${round(height)} m`;
 }
 
 function round(value: number): number {

@@ -93,12 +93,11 @@ export class MapLabels {
   #letter(route: PlanRoute, letter: string): FigureNode | null {
     const spots = spotsOf(route, this.#frame);
     const width = textWidth(letter, SIZE) + 8;
-    const places = letterSpots(spots).map(({ x, y }) => {
-      return { left: x - width / 2, top: y - LINE / 2, width, height: LINE };
-    });
-    const taken = this.#crowded.take(places);
+    const boxes = (at: readonly Spot[]) =>
+      at.map(({ x, y }) => ({ left: x - width / 2, top: y - LINE / 2, width, height: LINE }));
+    const taken = this.#clear.take(boxes(besideLine(spots))) ?? this.#crowded.take(boxes(onLine(spots)));
     if (taken === null) return null;
-    this.#clear.block(taken);
+    this.#block(taken);
     return figureNode(
       'g',
       { class: 'letter' },
@@ -108,16 +107,17 @@ export class MapLabels {
   }
 }
 
-/** On the line where it is long enough to be seen beside its letter, else off its middle. */
-function letterSpots(spots: readonly Spot[]): Spot[] {
-  const onLine = LETTER_PLACES.map((share) => spotAt(spots, share));
-  const [from, to] = [spotAt(spots, 0), spotAt(spots, 1)];
+function onLine(spots: readonly Spot[]): Spot[] {
+  return LETTER_PLACES.map((share) => spotAt(spots, share));
+}
+
+/** Places off the middle of a line that is too short to be seen under its letter; none for a longer one. */
+function besideLine(spots: readonly Spot[]): Spot[] {
+  const [from, middle, to] = [spotAt(spots, 0), spotAt(spots, 0.5), spotAt(spots, 1)];
   const length = Math.hypot(to.x - from.x, to.y - from.y);
-  const [middle] = onLine;
-  if (length >= SHORT_LINE || length === 0 || middle === undefined) return onLine;
+  if (length >= SHORT_LINE || length === 0) return [];
   const off = { x: (OFF_LINE * (to.y - from.y)) / length, y: (-OFF_LINE * (to.x - from.x)) / length };
-  const beside = [1, -1].map((side) => ({ x: middle.x + side * off.x, y: middle.y + side * off.y }));
-  return [...beside, ...onLine];
+  return [1, -1].map((side) => ({ x: middle.x + side * off.x, y: middle.y + side * off.y }));
 }
 
 function around({ x, y }: Spot, half: number): Box {
