@@ -1,11 +1,15 @@
 import type { TankMonth } from '../evaluation/year.ts';
+import { DAY_S } from '../units/factor.ts';
 import type { UnitSystem } from '../units/kind.ts';
+import { UNITS } from '../units/unit.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
 import { type FigureNode, figureNode } from './figure-node.ts';
+import { roundTicks } from './ticks.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
 const PLOT = { left: 84, top: 24, bottom: 22, right: 8 } as const;
 const BAR_SHARE = 0.56;
+const MOST_TICKS = 5;
 
 /** Short name of a month by its index. */
 export function monthName(index: number): string {
@@ -50,7 +54,9 @@ export function yearFigure(
       figureNode('text', { x: middle, y: foot + 15, 'text-anchor': 'middle' }, monthName(i)),
     );
   });
-  const levels = [0, top / 2, top].map((value) =>
+  const unit = UNITS[units === 'us' ? 'usGallonPerDay' : 'litrePerDay'].factor * DAY_S;
+  const ticks = roundTicks({ from: 0, to: top / unit }, MOST_TICKS).values.map((value) => value * unit);
+  const levels = ticks.map((value) =>
     figureNode(
       'g',
       { class: 'tick' },

@@ -30,7 +30,6 @@ export function groundPart(source: PrintSource): FigureNode | null {
       (line.notes ?? []).map((note) => `${nameOf(plan, id)}: ${terrainNoteSentence(note, units)}`),
     ),
   ];
-  const published = accuracyClasses.find(({ id }) => id === ground.accuracy.id);
   return part(
     'The elevation file',
     paragraph(groundSentence(site, units)),
@@ -39,12 +38,18 @@ export function groundPart(source: PrintSource): FigureNode | null {
     subpart('What its cells smooth away', list(smoothingSentences(source))),
     subpart(
       'Its spread',
-      paragraph(
-        `Constants of the accuracy class, as standard deviations. They are a calibration of published accuracies and not published themselves.${published === undefined ? '' : ` Source of the published figure (${writeQuantity(published.absolute, 'height', units)} for a single height): ${published.source}.`}`,
-      ),
+      paragraph(spreadSentence(ground.accuracy, units)),
       sheetTable(constantRows(ground.accuracy, units)),
     ),
   );
+}
+
+/** Where the constants of a spread come from. */
+function spreadSentence({ id }: HeightAccuracy, units: UnitSystem): string {
+  const known = accuracyClasses.find((each) => each.id === id);
+  if (known === undefined) return 'As standard deviations, typed into the plan.';
+  const single = writeQuantity(known.absolute, 'height', units);
+  return `Constants of the accuracy class, as standard deviations. They are a calibration of published accuracies and not published themselves. Source of the published figure (${single} for a single height): ${known.source}.`;
 }
 
 function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportTable, 'title'> {

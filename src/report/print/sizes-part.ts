@@ -46,7 +46,7 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
       rows: table.rows.map((row) => ({ id: row.size.inches, cells: cellsOf(row, units) })),
     }),
     paragraph(
-      `Modelled on galvanised steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
+      `For the highest line to a kept tank, or where none is kept to a place that is not set aside. Modelled on galvanised steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
       'small',
     ),
   );

@@ -8,7 +8,7 @@ import { verdictSymbol } from '../verdict-symbol.ts';
 import { estimated } from './both-units.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';
-import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
+import { paragraph, part, sheetTable, subpart, together } from './sheet-node.ts';
 
 /** Every tank with low, likely and high of what it asks and gets. */
 export function tanksPart(source: PrintSource): FigureNode | null {
@@ -26,7 +26,9 @@ function tankBlock(tank: TankResult, { plan, units }: PrintSource): FigureNode |
     ['day', 'Arrives a day', line?.deliveryPerDay ?? null, 'daily-volume'],
   ];
   const title = [nameOf(plan, id), ...(verdict === null ? [] : [' ', verdictSymbol(verdict)])];
-  return subpart(title, sheetTable(spreadRows(rows, units)), paragraph(tankSentences(tank, { plan, units }).join(' ')));
+  return together(
+    subpart(title, sheetTable(spreadRows(rows, units)), paragraph(tankSentences(tank, { plan, units }).join(' '))),
+  );
 }
 
 function tankSentences(

@@ -15,13 +15,15 @@ export function yearPart(source: PrintSource): FigureNode | null {
   const { plan, site } = source;
   const years = site && yearOf(plan, site.ground);
   if (years === null) return null;
-  const days = years.map((year) => yearBlock(year, source));
+  const aside = new Set(plan.points.filter((p) => p.role === 'tank' && p.standing === 'set-aside').map(({ id }) => id));
+  const wanted = years.filter(({ id }) => !aside.has(id));
+  if (wanted.length === 0) return null;
   return part(
     'Through the year',
     paragraph(
       'The likely figures, from a full tank on the first of January. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
     ),
-    ...days,
+    ...wanted.map((year) => yearBlock(year, source)),
   );
 }
 

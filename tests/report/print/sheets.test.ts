@@ -10,6 +10,7 @@ import { htmlPage, htmlText } from '../../../src/report/print/html-text.ts';
 import { ownerReport } from '../../../src/report/print/owner-report.ts';
 import type { PrintSource } from '../../../src/report/print/print-source.ts';
 import { visitSheet } from '../../../src/report/print/visit-sheet.ts';
+import { yearFigure } from '../../../src/report/year-figure.ts';
 import { planMade } from '../plan-made.ts';
 import { all, byClass, demoPlan, demoSource, sourceOf, wordsOf } from './print-made.ts';
 
@@ -183,4 +184,42 @@ describe('an unfinished plan', () => {
       expect(all(sheet, ({ tag }) => tag === 'svg')).toHaveLength(plan.points.length > 0 ? 1 : 0);
     },
   );
+});
+
+describe('page one of a plan with a kept tank', () => {
+  const keep = (plan: Plan): Plan => ({
+    ...plan,
+    points: plan.points.map((point) =>
+      point.role === 'tank' ? { ...point, standing: point.id === 'tank-shoulder' ? 'kept' : 'set-aside' } : point,
+    ),
+  });
+
+  it('speaks of that tank alone and leaves the others to the details', async () => {
+    const report = ownerReport(await demoSource(keep));
+    const first = all(report, byClass('page-one'))[0];
+    const steps = first === undefined ? [] : all(first, ({ tag }) => tag === 'ol');
+    expect(steps.map(wordsOf).join(' ')).not.toContain('Tank behind the knoll');
+    expect(first === undefined ? '' : wordsOf(first)).toContain('Arrives at Shoulder tank a day');
+    expect(all(report, byClass('finding')).map(wordsOf).join(' ')).toContain('Tank behind the knoll');
+  });
+});
+
+describe('the small bars of the year', () => {
+  it.each(['metric', 'us'] as const)('are as high as the axis says, in %s units', (units) => {
+    const month = { needPerDay: 1.2, overflow: 0, shortfall: 0, daysShort: 0, lowest: 1 };
+    const months = [0.5, 1, 2].map((deliveryPerDay) => ({ ...month, deliveryPerDay }));
+    const figure = yearFigure(months, { units, size: { width: 600, height: 180 }, title: 'Year' });
+    const bars =
+      figure === null ? [] : all(figure, byClass('arrives')).map(({ attributes }) => Number(attributes.height));
+    const ticks = figure === null ? [] : all(figure, byClass('tick'));
+    const axis = ticks.map((tick) => {
+      const says = Number(wordsOf(tick).replace(/[^\d.]/g, '')) * (units === 'us' ? 0.003785411784 : 0.001);
+      return { says, y: Number(all(tick, ({ tag }) => tag === 'line')[0]?.attributes.y1) };
+    });
+    const [foot, next] = axis;
+    // A US gallon is 231 cubic inches, 3.785411784 L: NIST Special Publication 811, appendix B.
+    const perVolume = ((foot?.y ?? 0) - (next?.y ?? 0)) / ((next?.says ?? 0) - (foot?.says ?? 0));
+    expect(bars[0]).toBeCloseTo(0.5 * perVolume, 0);
+    expect(bars[2]).toBeCloseTo(2 * perVolume, 0);
+  });
 });
