@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { KeepStore } from '../../../src/app/keeping/keep-store.ts';
-import { dropWork, listWorks, takeWork, tidyShelf, writeFiles, writeWork } from '../../../src/app/keeping/work-shelf.ts';
+import {
+  dropWork,
+  listWorks,
+  takeWork,
+  tidyShelf,
+  writeFiles,
+  writeWork,
+} from '../../../src/app/keeping/work-shelf.ts';
 import { Killed, StoreInMemory } from './store-in-memory.ts';
 import { workMade } from './work-made.ts';
 
