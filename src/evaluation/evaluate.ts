@@ -8,10 +8,11 @@ import { measureFirst } from './measure-first.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from './results.ts';
 import { siteOf } from './site.ts';
 import { drawn, solve } from './solve.ts';
+import { solveGravity } from './solve-gravity.ts';
 import { standpipeResult } from './standpipe-result.ts';
 import type { Site, SolvedSystem } from './system.ts';
 import { tankResults } from './tank-results.ts';
-import { overallVerdict } from './verdicts.ts';
+import { gravityVerdict, overallVerdict } from './verdicts.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
 export interface Ground {
@@ -28,7 +29,7 @@ export interface Ground {
  */
 export function evaluate(plan: Plan, ground: Ground): Evaluation {
   const site = siteOf(plan, ground);
-  return evaluationOf(site, solve(site, ground.accuracy));
+  return evaluationOf(site, ground.accuracy, solve(site, ground.accuracy));
 }
 
 /**
@@ -38,9 +39,9 @@ export function evaluate(plan: Plan, ground: Ground): Evaluation {
 export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation | null {
   const site = siteOf(plan, ground);
   const system = solve(site, ground.accuracy);
-  if (system === null) return evaluationOf(site, null);
+  if (system === null) return evaluationOf(site, ground.accuracy, null);
   const refined = drawn(system, order);
-  return refined && evaluationOf(site, refined);
+  return refined && evaluationOf(site, ground.accuracy, refined);
 }
 
 /** The answer that counts, once nothing is being dragged: with spreads from draws that are always the same. */
@@ -50,10 +51,12 @@ export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
   return evaluation;
 }
 
-function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {
-  const lines = lineResults(site, system);
+/** Without a pump the gravity lines are still reckoned; their spreads are to first order. */
+function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem | null): Evaluation {
+  const gravity = system ?? solveGravity(site, accuracy);
+  const lines = lineResults(site, gravity);
   const standpipe = system && standpipeResult(system);
-  const judged = findingsOf(site, system, { lines, standpipe });
+  const judged = findingsOf(site, system, { lines, standpipe, gravity });
   const findings = judged.map((j) => j.finding);
   const tanks = tankResults(site, system, findings);
   return {
@@ -63,9 +66,12 @@ function evaluationOf(site: Site, system: SolvedSystem | null): Evaluation {
     standpipe,
     pump: system && pumpResult(system),
     tanks,
-    troughs: troughResults(site, system),
+    troughs: troughResults(site, gravity),
     findings,
     measureFirst: measureFirst(system, judged),
-    verdict: overallVerdict(site, { findings, tanks, solved: system !== null }),
+    verdict:
+      system === null && gravity !== null
+        ? gravityVerdict(site, findings)
+        : overallVerdict(site, { findings, tanks, solved: system !== null }),
   };
 }

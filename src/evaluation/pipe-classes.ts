@@ -6,6 +6,7 @@ import { lineWaters } from './grade-lines.ts';
 import { headsAlong, levelGrade, pressureOf } from './pressures.ts';
 import { siteOf } from './site.ts';
 import { solve } from './solve.ts';
+import { solveGravity } from './solve-gravity.ts';
 
 /** A stretch of a route and the lightest class of its pipe that stands the pressure there. */
 export interface ClassStretch {
@@ -42,7 +43,7 @@ function classesOf(plan: Plan, row: string): readonly PipeClass[] {
  */
 export function classStretches(plan: Plan, ground: Ground, route: RouteId): readonly ClassStretch[] | null {
   const site = siteOf(plan, ground);
-  const system = solve(site, ground.accuracy);
+  const system = solve(site, ground.accuracy) ?? solveGravity(site, ground.accuracy);
   const profile = site.profiles.get(route);
   const pipe = plan.pipes.find((p) => p.id === profile?.route.pipe);
   const water = system && lineWaters(system).get(route);

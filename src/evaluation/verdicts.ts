@@ -44,3 +44,8 @@ export function overallVerdict(
   const candidates = judged.filter((t) => t.standing !== 'set-aside').map((t) => t.verdict);
   return best(candidates) ?? sharedVerdict(site, known.findings);
 }
+
+/** Verdict on gravity lines that no pump feeds; null until the herd says how much is enough. */
+export function gravityVerdict(site: Site, findings: readonly Finding[]): Verdict | null {
+  return site.demandPerDay === null ? null : worst(findings.filter(decides).map((f) => f.verdict));
+}

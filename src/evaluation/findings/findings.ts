@@ -3,7 +3,7 @@ import type { Site, SolvedSystem } from '../system.ts';
 import type { Judged } from './finding.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeDrive } from './judge-drive.ts';
-import { judgeGravity } from './judge-gravity.ts';
+import { judgeFeeds, judgeGravity } from './judge-gravity.ts';
 import { judgeGround } from './judge-ground.ts';
 import { judgePressure } from './judge-pressure.ts';
 import { judgeRam } from './judge-ram.ts';
@@ -13,10 +13,18 @@ import { judgeSource } from './judge-source.ts';
 export function findingsOf(
   site: Site,
   system: SolvedSystem | null,
-  known: { readonly lines: readonly LineResult[]; readonly standpipe: StandpipeResult | null },
+  known: {
+    readonly lines: readonly LineResult[];
+    readonly standpipe: StandpipeResult | null;
+    /** What the gravity lines are judged by: the system, or without a pump they by themselves. */
+    readonly gravity: SolvedSystem | null;
+  },
 ): Judged[] {
   const ground = judgeGround(site);
-  if (system === null) return ground;
+  if (system === null) {
+    const { gravity, lines } = known;
+    return gravity === null ? ground : [...ground, ...judgeFeeds(gravity), ...judgePressure(gravity, lines)];
+  }
   return [
     ...ground,
     ...judgeSource(system, known.standpipe),

@@ -7,7 +7,12 @@ import { type Judged, judge } from './finding.ts';
 
 /** Gravity lines and troughs: does the water run there, does enough of it, and is a pump needed at all? */
 export function judgeGravity(system: SolvedSystem): Judged[] {
-  return [...system.model.feeds.flatMap((_, i) => judgeFeed(system, i)), ...judgeNeedless(system)];
+  return [...judgeFeeds(system), ...judgeNeedless(system)];
+}
+
+/** The gravity lines alone. */
+export function judgeFeeds(system: SolvedSystem): Judged[] {
+  return system.model.feeds.flatMap((_, i) => judgeFeed(system, i));
 }
 
 function judgeFeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {
