@@ -14,7 +14,7 @@ import { lineResultRows, noteList, pointRows } from './points-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { PROFILE_KEY, profileBlock, wholeWays } from './profiles-part.ts';
 import { pumpPart } from './pump-part.ts';
-import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
+import { sheetHead, verdictLine } from './sheet-head.ts';
 import { numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 import { sizesPart } from './sizes-part.ts';
 import { tanksPart, troughsPart } from './tanks-part.ts';

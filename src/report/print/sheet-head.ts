@@ -26,7 +26,7 @@ export function verdictLine(evaluation: Evaluation | null): FigureNode {
   );
 }
 
-/** Which program made the sheet, and that what it stands on is in the last part. */
+/** Which program made the sheet, and when. */
 export function sheetFoot({ program, date }: PrintSource): FigureNode {
   return figureNode('footer', { class: 'sheet-foot' }, `${program.name} ${program.version} · ${date}`);
 }
