@@ -3,7 +3,7 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure-node.ts';
 import { nameOf } from '../measure-words.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
-import { written } from './both-units.ts';
+import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable } from './sheet-node.ts';
 

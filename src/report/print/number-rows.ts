@@ -3,7 +3,7 @@ import type { QuantityKind } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 import { nameOf } from '../measure-words.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
-import { otherUnits } from './both-units.ts';
+import { otherUnits } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { shownTanks } from './shown-tanks.ts';
 

@@ -25,13 +25,7 @@ const MAP_HEIGHT = 268;
 
 /** The owner's report: one page to hand over, and the details after it. Parts with nothing in them are left out. */
 export function ownerReport(source: PrintSource): FigureNode {
-  return figureNode(
-    'article',
-    { class: 'report owner-report' },
-    pageOne(source),
-    ...details(source),
-    sheetFoot(source),
-  );
+  return figureNode('article', { class: 'report owner-report' }, pageOne(source), ...details(source));
 }
 
 function pageOne(source: PrintSource): FigureNode {

@@ -7,7 +7,7 @@ import { pipeWords } from '../pipe-words.ts';
 import { lineTable } from '../plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../role-words.ts';
-import { written } from './both-units.ts';
+import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 
 /** Every point with its number on the map and its coordinates in both ways of writing. */

@@ -2,8 +2,8 @@ import { pumpSizes } from '../../evaluation/pump-sizes.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import type { FigureNode } from '../figure-node.ts';
 import { numberColumn, textColumn, UNKNOWN } from '../report-table.ts';
-import { written } from './both-units.ts';
 import { MODEL_NOT_VALIDATED } from './caution-words.ts';
+import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable } from './sheet-node.ts';
 

@@ -5,7 +5,7 @@ import type { FigureNode } from '../figure-node.ts';
 import { nameOf } from '../measure-words.ts';
 import { numberColumn, textColumn } from '../report-table.ts';
 import { verdictSymbol } from '../verdict-symbol.ts';
-import { estimated } from './both-units.ts';
+import { estimated } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';
 import { paragraph, part, sheetTable, subpart, together } from './sheet-node.ts';

@@ -3,7 +3,7 @@ import type { FigureNode } from '../figure-node.ts';
 import { nameOf } from '../measure-words.ts';
 import { numberColumn, textColumn } from '../report-table.ts';
 import { monthName, yearFigure } from '../year-figure.ts';
-import { written } from './both-units.ts';
+import { written } from './cell-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock, paragraph, part, sheetTable, subpart } from './sheet-node.ts';

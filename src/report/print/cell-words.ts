@@ -1,22 +1,12 @@
 import type { Estimate } from '../../evaluation/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
-import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
 import { estimateWords } from '../estimate-words.ts';
 import { UNKNOWN } from '../report-table.ts';
 
 /** The other system of units: whoever gets a sheet in hand may think in it. */
 export function otherUnits(units: UnitSystem): UnitSystem {
   return units === 'metric' ? 'us' : 'metric';
-}
-
-/** A value in the shown units with the other ones in brackets. */
-export function inBoth(value: number, kind: QuantityKind, units: UnitSystem): string {
-  return `${writeQuantity(value, kind, units)} (${writeQuantity(value, kind, otherUnits(units))})`;
-}
-
-/** A range in the shown units with the other ones in brackets. */
-export function rangeInBoth({ low, high }: Estimate, kind: QuantityKind, units: UnitSystem): string {
-  return `${writeRange(low, high, kind, units)} (${writeRange(low, high, kind, otherUnits(units))})`;
 }
 
 /** Likely value and range in one cell; a dash where nothing is known. */
