@@ -13,7 +13,8 @@ const STEP = 10;
 
 export async function bench(report, options) {
   const parts = await importBundled('scripts/bench/relief-parts.ts');
-  const source = await demoSource(parts);
+  const file = await parts.openFileSource(join(root, 'data', 'demo', 'dem.tif'));
+  const source = await demoSource(parts, file);
   const character = await parts.terrainCharacter(source);
   const relief = (tile) => parts.reliefTile(source, character, { tile, colours: 'light', size: 256 });
   const contour = (tile) => parts.contourTile(source, character, { tile, unit: 'metre', finest: 0.1 });
@@ -21,14 +22,15 @@ export async function bench(report, options) {
     report(`relief tile, 256 pixels, zoom ${zoom}`, await p95(relief, zoom), 'ms, p95', AIM);
     report(`contour tile, zoom ${zoom}`, await p95(contour, zoom), 'ms, p95', AIM);
   }
+  await file.close();
   const own = plainArray(parts);
   report(`hillshade of ${SIDE} × ${SIDE} cells`, own.hillshade, 'ms', `best of ${ROUNDS}`);
   report(`contours of ${SIDE} × ${SIDE} cells, every ${STEP} m`, own.contours, 'ms', `best of ${ROUNDS}`);
   if (options.againstGdal) await againstGdal(report, own);
 }
 
-async function demoSource({ openFileSource, openElevation, projectionOf, placedGrid, ReliefSource }) {
-  const opened = await openElevation(await openFileSource(join(root, 'data', 'demo', 'dem.tif')));
+async function demoSource({ openElevation, projectionOf, placedGrid, ReliefSource }, file) {
+  const opened = await openElevation(file);
   if (opened.kind !== 'opened') throw new Error(`demo DEM: ${JSON.stringify(opened)}`);
   const projection = await projectionOf(opened.value.crs);
   return new ReliefSource([placedGrid(opened.value, projection.value)]);
