@@ -20,7 +20,7 @@ export interface LineProfile {
 }
 
 /** A rise or dip smaller than this is left to the trench. Common practice, no source. */
-const LEAST_PROMINENCE: Metres = 0.3;
+export const LEAST_PROMINENCE: Metres = 0.3;
 
 /** How many deviations of the DEM's cell-to-cell noise a turning must stand out by. Common practice, no source. */
 const NOISE_DEVIATIONS = 2;

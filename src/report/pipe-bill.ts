@@ -77,5 +77,5 @@ function packOf(plan: Plan, { routes }: PipeNeed): 'coil' | 'stick' {
 
 function packWords({ packs, pack }: PipeNeed, word: 'coil' | 'stick', units: UnitSystem): string | null {
   if (packs === null || pack === null) return null;
-  return `${packs} ${word}${packs === 1 ? '' : 's'} of ${writeQuantity(pack, 'length', units)}`;
+  return `${packs} ${word}${packs === 1 ? '' : 's'} of\u00a0${writeQuantity(pack, 'length', units)}`;
 }

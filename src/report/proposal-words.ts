@@ -31,7 +31,7 @@ export type NoProposal =
 export function noProposalSentence(why: NoProposal, units: UnitSystem): string {
   switch (why.kind) {
     case 'blocked':
-      return `No line falls all the way. On the best one the ground at ${positionWords(why.at)} stands ${writeQuantity(why.excess, 'height', units)} too high for the deepest trench.`;
+      return `No line falls all the way. On the best one the ground at ${positionWords(why.at)} stands ${writeQuantity(why.excess, 'height', units)} too high for a shallow trench.`;
     case 'no-height':
       return `The elevation file has no height at ${positionWords(why.at)}.`;
     case 'cut-off':

@@ -25,6 +25,28 @@ async function lineOf(page, item) {
 }
 
 export const cases = {
+  'a trough above the spring gets no line, and the page says where and how high the ground stands': {
+    options: { ...calm, viewport: { width: 1440, height: 900 } },
+    run: async ({ page, origin }) => {
+      await openEmpty(page, origin);
+      await mapAtRest(page);
+      await dropFiles(page, [await fileOf(demoDem)]);
+      await page.getByRole('button', { name: 'Other elevation…' }).waitFor();
+      await zoomIn(page, 16);
+      await placePoint(page, 'Place the source', spring);
+      await placePoint(page, 'A trough', [-39.9961, 38.0019]);
+      await showTable(page, 'Pipe');
+      await page.getByRole('button', { name: /^Propose a Gravity line/ }).click();
+      const said = page.locator('.proposal[data-state="none"]');
+      await said.waitFor();
+      assert.match(
+        await said.textContent(),
+        /No line falls all the way\. .* 38\.00\d+° N, 39\.99\d+° W stands \d+\.\d\d\u202fm too high/,
+      );
+      await page.getByRole('button', { name: 'All right' }).click();
+      await said.waitFor({ state: 'detached' });
+    },
+  },
   'the pipe for a trough is proposed, counted and priced from an empty page, and the table that is saved says the same':
     {
       options: { ...calm, viewport: { width: 1440, height: 900 } },
@@ -61,6 +83,9 @@ export const cases = {
         const item = 'pe100-sdr11-32';
         await typeInto(page, 'Price of a metre of PE100 SDR 11 32 mm', '1.50');
         await eventually(async () => assert.notEqual((await lineOf(page, item)).cost, '–'));
+
+        const flow = page.locator(`.sizes [data-row="${item}"] [data-field="flow"]`);
+        assert.ok(Number(await flow.getAttribute('data-value')) > 0, 'a line that was proposed is to run');
 
         const cut = await lineOf(page, item);
         const level = lengthOf(line.geometry.coordinates);

@@ -28,8 +28,8 @@ describe('the bill of a plan', () => {
     // √(300² + 23²) + √(80² + 5²) = 381.04 m and 5 %: five coils. √(30² + 3.4²) = 30.19 m and 5 %: six sticks.
     expect(pipes.map(({ need, packs }) => [need.item, packs])).toEqual([
       ['pe100-sdr17-63', null],
-      ['steel-sch40-1.25in', '6 sticks of 6.0\u202fm'],
-      ['pe100-sdr11-25', '5 coils of 100.0\u202fm'],
+      ['steel-sch40-1.25in', '6 sticks of\u00a06.0\u202fm'],
+      ['pe100-sdr11-25', '5 coils of\u00a0100.0\u202fm'],
     ]);
     expect(pipes.map(({ cost }) => cost)).toEqual([null, '240.00 crowns', '1000.00 crowns']);
   });
@@ -59,7 +59,7 @@ describe('the bill of a plan', () => {
     const { pipes, pieces } = billOf(plan);
     // 80 m level and 13.5 m up: √(80² + 13.5²) = 81.13 m; one coil of 100 m at 2 a metre.
     expect(pipes.map(({ length, packs, cost }) => [length, packs, cost])).toEqual([
-      ['81.1\u202fm', '1 coil of 100.0\u202fm', '200.00 crowns'],
+      ['81.1\u202fm', '1 coil of\u00a0100.0\u202fm', '200.00 crowns'],
     ]);
     expect(pieces.map(({ need }) => need.item)).toEqual(['stop-valve', 'float-valve']);
   });

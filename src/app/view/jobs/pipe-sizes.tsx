@@ -1,11 +1,12 @@
 import type { PipeChoice } from '../../../evaluation/pipe-choices.ts';
+import { lineRemarks } from '../../../report/line-remarks.ts';
 import { suggestionSentence } from '../../../report/pipe-choice-words.ts';
 import { classStretchWords } from '../../../report/pipe-class-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { layIn, lookThroughSizes } from '../../actions/jobs-actions.ts';
 import { onGround, pipeOfRoute } from '../../state/jobs-store.ts';
-import { plan } from '../../state/store.ts';
+import { evaluation, plan } from '../../state/store.ts';
 import { ChoiceField } from '../choice-field.tsx';
 import { VerdictMark } from '../verdict-mark.tsx';
 import { ScrollTable } from './scroll-table.tsx';
@@ -56,6 +57,7 @@ export function PipeSizes() {
           ))}
         </tbody>
       </ScrollTable>
+      <Remarks route={route.id} />
       <Stretches />
     </div>
   );
@@ -100,6 +102,24 @@ function SizeRow({
         )}
       </td>
     </tr>
+  );
+}
+
+/** What stands against the line as it lies now. */
+function Remarks({ route }: { readonly route: string }) {
+  const known = onGround.value;
+  const result = evaluation.value;
+  if (known === null || result === null) return null;
+  return (
+    <>
+      {lineRemarks(known.plan, result, { route, units: known.plan.units }).map(
+        ({ code, verdict, sentence, remedy }) => (
+          <p key={code} class="remark">
+            <VerdictMark verdict={verdict} /> {sentence} {remedy}
+          </p>
+        ),
+      )}
+    </>
   );
 }
 
