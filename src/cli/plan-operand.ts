@@ -4,13 +4,13 @@ import type { UnitSystem } from '../units/kind.ts';
 import type { Flags } from './flags.ts';
 import { InputError } from './input-error.ts';
 import type { CommandIo } from './io.ts';
-import { problemLine } from './terrain-files.ts';
+import { planWithFlags, problemLine } from './terrain-files.ts';
 
-/** The plan of the one file that a command is about. */
+/** The plan of the one file that a command is about, with what the flags say of the heights' accuracy. */
 export async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
   const path = onlyOperand(flags, 'plan', 'a plan file');
   const plan = readPlan(await io.readText(path));
-  if (plan.ok) return plan.value;
+  if (plan.ok) return planWithFlags(plan.value, flags);
   throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
 }
 

@@ -1,3 +1,4 @@
+import type { Plan } from '../plan/plan.ts';
 import type { GridTerrain } from '../terrain/ground-window.ts';
 import type { OpenAnswers, Question } from '../terrain/open-answers.ts';
 import { openTerrain } from '../terrain/open-terrain.ts';
@@ -94,6 +95,13 @@ export interface TerrainUse<T> {
   /** Accuracy class to take when no flag names one, such as the plan's own. */
   readonly accuracy?: string | null;
   readonly use: (terrain: GridTerrain) => Promise<T>;
+}
+
+/** The plan as it is to be judged: a class named by the flag stands before the plan's own class and constants. */
+export function planWithFlags(plan: Plan, flags: Flags): Plan {
+  const accuracy = flags.text('--accuracy');
+  if (accuracy === null) return plan;
+  return { ...plan, terrain: { files: plan.terrain?.files ?? [], accuracy, constants: null } };
 }
 
 /** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */

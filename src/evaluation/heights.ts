@@ -26,7 +26,7 @@ export interface PointHeights {
   from(id: PointId): 'dem' | 'measured';
   /** File that the DEM ground used at a point comes from; null where it was measured or there is only one file. */
   file(id: PointId): string | null;
-  /** How far the DEM's cells lift or lower the ground used at a point; 0 where it was measured. */
+  /** How far the DEM's cells lift or lower the ground used at a point: that of the place it was levelled from, 0 from a benchmark. */
   smoothing(id: PointId): Metres;
   /** Measured minus DEM ground at a point; 0 where either is missing. */
   correction(id: PointId): Metres;
@@ -77,7 +77,7 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
     node: (id) => resolve(id, []),
     from: (id) => (measured.has(id) ? 'measured' : 'dem'),
     file: (id) => (measured.has(id) ? null : (dem.get(id)?.file ?? null)),
-    smoothing: (id) => (measured.has(id) ? 0 : (dem.get(id)?.smoothing ?? 0)),
+    smoothing: (id) => resolve(id, [])?.dem?.smoothing ?? 0,
     correction(id) {
       const used = resolve(id, []);
       const raw = fromDem(id);

@@ -30,9 +30,15 @@ export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem):
   const { aim, expected, unit } = item;
   return {
     title: title(nameOf(plan, item.about)),
-    aim: aim === null ? null : `to ±${writeQuantity(aim, unit, units)}`,
+    aim: aim === null ? null : `to ±${aimWords(aim, unit, units)}`,
     expected: expected === null ? null : expectedWords(item.quantity, expected, unit, units),
   };
+}
+
+/** An aim to two figures: how well to measure is itself only known so well. Zeros that say nothing are left out. */
+function aimWords(aim: number, unit: QuantityKind, units: UnitSystem): string {
+  const written = writeQuantity(Number(aim.toPrecision(2)), unit, units);
+  return written.replace(/^([\d\u202f]*[.]\d{2})\d+/, '$1').replace(/^([\d\u202f]*[.]\d)0(?!\d)/, '$1');
 }
 
 /** Quantities that are a level against another place: a negative one lies lower. */

@@ -1,7 +1,6 @@
 import { evaluateAtRest } from '../../evaluation/evaluate.ts';
 import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
 import type { Plan } from '../../plan/plan.ts';
-import { readPlan } from '../../plan/read-plan.ts';
 import type { FigureNode } from '../../report/figure-node.ts';
 import { htmlPage } from '../../report/print/html-text.ts';
 import { ownerReport } from '../../report/print/owner-report.ts';
@@ -9,12 +8,12 @@ import type { PrintSource } from '../../report/print/print-source.ts';
 import style from '../../report/print/report.css?raw';
 import { visitSheet } from '../../report/print/visit-sheet.ts';
 import { PROGRAM_ABOUT } from '../../report/program-about.ts';
-import type { UnitSystem } from '../../units/kind.ts';
 import type { Command } from '../command.ts';
 import { type Flags, readFlags } from '../flags.ts';
 import { InputError } from '../input-error.ts';
 import type { CommandIo } from '../io.ts';
-import { problemLine, TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import { planFrom, unitsFrom } from '../plan-operand.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
 
 const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|visit] [--units metric|us] [--date DAY]
 
@@ -79,19 +78,4 @@ function dateFrom(flags: Flags): string {
 /** The day of a time; empty where there is none, as for 30 February. */
 function dayOf(time: number): string {
   return Number.isNaN(time) ? '' : new Date(time).toISOString().slice(0, 10);
-}
-
-async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
-  const [path, stray] = flags.operands;
-  if (path === undefined) throw new InputError('found no plan, expected a plan file');
-  if (stray !== undefined) throw new InputError(`found ${stray}, expected one plan file`);
-  const plan = readPlan(await io.readText(path));
-  if (plan.ok) return plan.value;
-  throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
-}
-
-function unitsFrom(flags: Flags): UnitSystem | null {
-  const text = flags.text('--units');
-  if (text === null || text === 'metric' || text === 'us') return text;
-  throw new InputError(`--units: found ${text}, expected metric or us`);
 }
