@@ -19,6 +19,8 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'set-pump': 'choose the pump',
   'set-herd': 'change the animals',
   'set-readings': 'change the readings of the source',
+  'set-prices': 'change the prices',
+  'set-year': 'change the year',
   'set-measurement': 'enter a measured level of',
   'remove-measurement': 'take back the measured level of',
   'change-settings': 'change the settings',

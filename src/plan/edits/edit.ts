@@ -28,6 +28,8 @@ export type EditCode =
   | 'set-pump'
   | 'set-herd'
   | 'set-readings'
+  | 'set-prices'
+  | 'set-year'
   | 'set-measurement'
   | 'remove-measurement'
   | 'change-settings'

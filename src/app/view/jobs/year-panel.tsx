@@ -1,6 +1,5 @@
 import type { TankYear } from '../../../evaluation/year.ts';
-import { changeSettings } from '../../../plan/edits/edit-settings.ts';
-import { changeMonth, copyMonthDown, fillYear, halfYears } from '../../../plan/edits/edit-year.ts';
+import { changeMonth, copyMonthDown, fillYear, halfYears, setYear } from '../../../plan/edits/edit-year.ts';
 import type { MonthOfYear } from '../../../plan/plan.ts';
 import { nameOf } from '../../../report/measure-words.ts';
 import { monthName, yearFigure } from '../../../report/year-figure.ts';
@@ -24,7 +23,7 @@ export function YearPanel() {
           see on which days each tank runs short.
         </p>
         <p class="buttons">
-          <button type="button" onClick={() => editOrSay((p) => changeSettings(p, { year: halfYears(p) }))}>
+          <button type="button" onClick={() => editOrSay((p) => setYear(p, halfYears(p)))}>
             Begin with summer and winter
           </button>
         </p>
