@@ -134,6 +134,22 @@ export const cases = {
       });
     },
   },
+  'a run that was measured stands in the place of the efficiency of the pump': {
+    options: { ...calm, viewport: { width: 1440, height: 900 } },
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await showTable(page, 'Pump size');
+      await page.locator('.jobs').getByRole('heading', { name: 'A measured run' }).click();
+      await typeInto(page, 'It took', '10 L/min');
+      await typeInto(page, 'It delivered', '1 L/min');
+      await typeInto(page, 'Under a fall of', '4 m');
+      await typeInto(page, 'To a height above it of', '20 m');
+      await showPanel(page, 'Inputs');
+      // D'Aubuisson's efficiency: 1 L/min × 20 m over 10 L/min × 4 m.
+      const note = page.locator('[data-field="efficiency"]');
+      await eventually(async () => assert.match(await note.textContent(), /50 %.* measured to take and deliver/));
+    },
+  },
   'axe finds nothing wrong with the tables on the wide page in dark colours': walk(
     { width: 1280, height: 800 },
     'dark',

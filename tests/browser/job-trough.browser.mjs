@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { assertAccessible } from './steps/accessibility.mjs';
 import { demoDem } from './steps/command-line.mjs';
 import { eventually } from './steps/eventually.mjs';
 import { dropFiles, fileOf } from './steps/files.mjs';
@@ -68,6 +69,7 @@ export const cases = {
           2,
           'what is only proposed is not in the plan',
         );
+        await assertAccessible(page, 'a line is proposed');
         await page.getByRole('button', { name: 'Lay it', exact: true }).click();
         await page.locator('.proposal').waitFor({ state: 'detached' });
         const [line] = JSON.parse(await savedPlan(page)).features.filter(
@@ -107,6 +109,7 @@ export const cases = {
           assert.match(await page.locator('[data-field="total"]').textContent(), new RegExp(total)),
         );
 
+        await assertAccessible(page, 'the bill has prices');
         const { name, text } = await downloaded(page, 'Save as CSV');
         assert.equal(name, 'New-plan-pipe.csv');
         const rows = rowsOf(text);
