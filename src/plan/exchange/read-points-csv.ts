@@ -45,12 +45,16 @@ export function readPointsCsv(text: string, stated: CsvStatement, book: ItemBook
   }
 }
 
-/** The delimiter that the first line has most of; a comma where it has none. */
+/** How much of a heading is looked at to tell its delimiter. */
+const HEADING_LOOK = 10_000;
+
+/** The delimiter that the first line with text has most of; a comma where it has none. */
 function delimiterOf(text: string): string {
-  const end = text.search(/[\r\n]/);
-  const first = end < 0 ? text.slice(0, 10_000) : text.slice(0, Math.min(end, 10_000));
+  const start = text.search(/\S/);
+  const first = text.slice(start, start + HEADING_LOOK).split(/[\r\n]/)[0] ?? '';
   const counts = DELIMITERS.map((mark) => first.split(mark).length);
-  return DELIMITERS[counts.indexOf(Math.max(...counts))] ?? ',';
+  const most = Math.max(...counts);
+  return (most > 1 ? DELIMITERS[counts.indexOf(most)] : null) ?? ',';
 }
 
 type Columns = Partial<Record<Heading, number>>;
