@@ -4,7 +4,8 @@ import { readImport } from '../../../src/plan/exchange/read-import.ts';
 import { damagedFiles, type Hostile, nastyNames, nastyPlaces } from './hostile-corpus.ts';
 import { bytesOf, gpxOf, kmlOf, placesIn, previewOf, refusalOf } from './read-text.ts';
 
-const HIDDEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/u; // biome-ignore lint/suspicious/noControlCharactersInRegex: looked for
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+const HIDDEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/u;
 
 /** What must hold of a file whatever is in it; empty when all does. */
 function faultsOf({ what, bytes }: Hostile): readonly string[] {
