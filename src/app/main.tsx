@@ -10,6 +10,7 @@ import './style/layout.css';
 import './style/panels.css';
 import './style/profile.css';
 import { startKeeping } from './keeping/start-keeping.ts';
+import { startOffline } from './offline/new-version.ts';
 import { plan } from './state/store.ts';
 import { App } from './view/app.tsx';
 
@@ -25,6 +26,7 @@ effect(() => {
 });
 render(<App />, place);
 startKeeping();
+void startOffline();
 
 if (!new URLSearchParams(location.search).has('empty')) {
   const { openDemo } = await import('./actions/demo-actions.ts');

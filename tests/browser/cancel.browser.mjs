@@ -119,20 +119,4 @@ export const cases = {
       assert.deepEqual(asks, []);
     },
   },
-
-  'a new plan asks before it lets unsaved changes go': {
-    options: calm,
-    run: async ({ page, origin }) => {
-      await openDemo(page, origin);
-      const name = page.getByLabel('Name of the plan');
-      await name.fill('Another name');
-      await name.press('Enter');
-      page.once('dialog', (dialog) => dialog.dismiss());
-      await page.getByRole('button', { name: 'New', exact: true }).click();
-      assert.equal(await name.inputValue(), 'Another name');
-      page.once('dialog', (dialog) => dialog.accept());
-      await page.getByRole('button', { name: 'New', exact: true }).click();
-      await eventually(async () => assert.equal(await name.inputValue(), 'New plan'));
-    },
-  },
 };

@@ -17,7 +17,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   units: floor(0, []),
   geodesy: floor(1, ['units'], ['geographiclib-geodesic', 'proj4'], true),
   handbook: floor(1, ['units'], [], true),
-  terrain: floor(2, ['units', 'geodesy'], ['geotiff', 'proj4'], true),
+  terrain: floor(2, ['units', 'geodesy'], ['proj4'], true),
   hydraulics: floor(2, ['units']),
   // `@turf/turf` simplifies imported tracks; `saxes` reads XML.
   plan: floor(3, ['units', 'geodesy', 'handbook'], ['zod', 'saxes', '@turf/turf']),
@@ -26,7 +26,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   siting: floor(5, below),
   diagnosis: floor(5, below),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation']),
-  relief: floor(5, ['units', 'geodesy', 'terrain'], ['@maplibre/vt-pbf', 'geotiff']),
+  relief: floor(5, ['units', 'geodesy', 'terrain'], ['@maplibre/vt-pbf']),
   worker: floor(6, ['units', 'geodesy', 'terrain', 'plan', 'evaluation', 'relief', 'siting']),
   app: floor(
     7,

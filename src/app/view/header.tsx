@@ -4,6 +4,7 @@ import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
 import { hidePlanRefusal, newPlan, openPlanFile, savePlan, setUnits } from '../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../actions/view-actions.ts';
 import { KeepingNotices } from '../keeping/keeping-notices.tsx';
+import { NewVersionNotice } from '../offline/new-version-notice.tsx';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
 import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
@@ -34,6 +35,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       </div>
       <PlanRefused />
       <KeepingNotices />
+      <NewVersionNotice />
     </header>
   );
 }
