@@ -1,5 +1,7 @@
+import type { Ground } from '../evaluation/evaluate.ts';
+import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
-import type { UnitSystem } from '../plan/plan.ts';
+import type { Plan, UnitSystem } from '../plan/plan.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
 import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../terrain/ground.ts';
@@ -10,6 +12,8 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 
 /** A DEM opened in a worker of its own: ground for the evaluation, tiles for the map. */
 export interface OpenedTerrain extends Terrain, ReliefTiles {
+  /** Reckons a plan by draws: the answer that counts. */
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
   /** Looks for a line to propose; takes seconds on large ground. */
   proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
   /** Ends its worker; calls made afterwards fail. */
@@ -88,6 +92,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   groundAt(positions: readonly Position[], signal?: AbortSignal): Promise<readonly GroundPoint[]> {
     return this.#link.ask('ground-at', { positions }, signal);
+  }
+
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
+    return this.#link.ask('reckon', { plan, ground }, signal);
   }
 
   proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {

@@ -8,18 +8,17 @@ import { runSystem } from './run-system.ts';
 import { evenCoordinate, seededBits } from './sobol.ts';
 import type { SystemModel, SystemState } from './system-model.ts';
 
-/** How many draws (an even number), from which seed; `onDrawn` hears how many are done and answers whether to go on. */
+/** How many draws (an even number), from which seed. */
 export interface DrawOrder {
   readonly count: number;
   readonly seed: number;
-  readonly onDrawn?: (done: number) => boolean;
 }
 
 /** The draws behind an answer that is given for good: the same plan gives the same numbers wherever it is asked. */
 export const ANSWER_DRAWS = { count: 4096, seed: 1 } as const satisfies DrawOrder;
 
-/** Draws between two words with whoever waits. */
-const REPORT_EVERY = 256;
+/** Draws between two stops. */
+const STOP_EVERY = 256;
 
 /**
  * Standard normal numbers, one column an unknown, evenly spread. Every draw has its mirror image, so that what follows the
@@ -62,14 +61,14 @@ function stateDrawer(model: SystemModel, covariance: Float64Array, columns: read
 /**
  * Every output of a system for many states of what is not known, drawn quasi-randomly and always the same for a seed.
  *
- * One sorted column an output. Null when stopped before the last draw.
+ * One sorted column an output. Gives the number of draws done at every stop, so that others can have their turn.
  */
-function drawnColumns(
+function* drawnColumns(
   model: SystemModel,
   layout: OutputLayout,
   covariance: Float64Array,
   order: DrawOrder,
-): Float64Array[] | null {
+): Generator<number, Float64Array[]> {
   const n = model.nodes.length;
   const draw = stateDrawer(model, covariance, normalColumns(n + OTHER_UNKNOWNS, order));
   const state: SystemState = { ground: new Float64Array(n), available: 0, efficiency: 0, supplyLoss: 0, lineLoss: 0 };
@@ -82,7 +81,7 @@ function drawnColumns(
       column[i] = out[o] ?? 0;
     });
     const done = i + 1;
-    if (done % REPORT_EVERY === 0 && order.onDrawn && !order.onDrawn(done)) return null;
+    if (done % STOP_EVERY === 0) yield done;
   }
   for (const column of columns) column.sort();
   return columns;
@@ -118,16 +117,14 @@ function spreadOfColumn(sorted: Float64Array): Spread {
   return { estimate, chanceAtLeast: (limit) => 1 - countBelow(sorted, limit) / sorted.length };
 }
 
-/** The spread of every output by draws; null when stopped before the last one. */
-export function drawnSpreads(
+/** The spread of every output by draws, with a stop now and then that tells how many are done. */
+export function* drawnSpreads(
   model: SystemModel,
   layout: OutputLayout,
   covariance: Float64Array,
   order: DrawOrder,
-): OutputSpreads | null {
-  const columns = drawnColumns(model, layout, covariance, order);
-  if (columns === null) return null;
-  const spreads = columns.map(spreadOfColumn);
+): Generator<number, OutputSpreads> {
+  const spreads = (yield* drawnColumns(model, layout, covariance, order)).map(spreadOfColumn);
   const none: Spread = { estimate: { low: 0, likely: 0, high: 0 }, chanceAtLeast: () => 0 };
   const spread = (output: number) => spreads[output] ?? none;
   return { spread, estimate: (output) => spread(output).estimate };

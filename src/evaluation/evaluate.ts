@@ -34,21 +34,24 @@ export function evaluate(plan: Plan, ground: Ground): Evaluation {
 
 /**
  * The same, with spreads and chances from quasi-random draws: 10th, 50th and 90th percentile as they are, however bent the
- * way from cause to effect. Null when `order.onDrawn` stopped it.
+ * way from cause to effect. Gives the number of draws done at every stop; whoever drives it may let others have their turn
+ * there, or leave it.
  */
-export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation | null {
+export function* evaluateInDraws(plan: Plan, ground: Ground, order: DrawOrder): Generator<number, Evaluation> {
   const site = siteOf(plan, ground);
   const system = solve(site, ground.accuracy);
-  if (system === null) return evaluationOf(site, ground.accuracy, null);
-  const refined = drawn(system, order);
-  return refined && evaluationOf(site, ground.accuracy, refined);
+  return evaluationOf(site, ground.accuracy, system && (yield* drawn(system, order)));
+}
+
+/** The same without stops. */
+export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation {
+  const steps = evaluateInDraws(plan, ground, order);
+  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
 }
 
 /** The answer that counts, once nothing is being dragged: with spreads from draws that are always the same. */
 export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
-  const evaluation = evaluateDrawn(plan, ground, ANSWER_DRAWS);
-  if (evaluation === null) throw new Error('draws: found a stop, expected to go on to the end');
-  return evaluation;
+  return evaluateDrawn(plan, ground, ANSWER_DRAWS);
 }
 
 /** Without a pump the gravity lines are still reckoned; their spreads are to first order. */

@@ -37,10 +37,10 @@ function driveWave(site: Site, model: SystemModel, driveFlow: number): SolvedSys
   };
 }
 
-/** The same system with its spreads drawn instead of estimated to first order; null when stopped before the last draw. */
-export function drawn(system: SolvedSystem, order: DrawOrder): SolvedSystem | null {
-  const known = drawnSpreads(system.model, system.layout, system.spread.covariance, order);
-  return known && { ...system, known };
+/** The same system with its spreads drawn instead of estimated to first order; tells at every stop how many draws are done. */
+export function* drawn(system: SolvedSystem, order: DrawOrder): Generator<number, SolvedSystem> {
+  const { model, layout, spread } = system;
+  return { ...system, known: yield* drawnSpreads(model, layout, spread.covariance, order) };
 }
 
 /** Solve a site's system with its spreads to first order; null until source and pump stand on known ground. */

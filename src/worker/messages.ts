@@ -1,5 +1,7 @@
+import type { Ground } from '../evaluation/evaluate.ts';
+import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
-import type { UnitSystem } from '../plan/plan.ts';
+import type { Plan, UnitSystem } from '../plan/plan.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
@@ -36,6 +38,8 @@ export interface Messages {
   'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
   'ground-at': [{ readonly positions: readonly Position[] }, readonly GroundPoint[]];
   'propose-route': [RouteRequest, RouteProposal];
+  /** The answer that counts: spreads by draws. */
+  reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
   'contour-tile': [
     { readonly tile: TileAddress; readonly units: UnitSystem },

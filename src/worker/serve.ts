@@ -24,6 +24,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'ground-along': 2,
   'ground-at': 2,
   'propose-route': 2,
+  reckon: 2,
   'contour-tile': 1,
   'relief-tile': 1,
   'picture-tile': 1,

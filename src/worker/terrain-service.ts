@@ -1,3 +1,5 @@
+import { ANSWER_DRAWS } from '../evaluation/draws.ts';
+import { evaluateInDraws } from '../evaluation/evaluate.ts';
 import { contourTile } from '../relief/contour-tile.ts';
 import { ReliefSource } from '../relief/relief-source.ts';
 import { reliefTile } from '../relief/relief-tile.ts';
@@ -9,7 +11,14 @@ import type { Answer, Question } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
 
-type TerrainKind = 'open-terrain' | 'ground-along' | 'ground-at' | 'propose-route' | 'relief-tile' | 'contour-tile';
+type TerrainKind =
+  | 'open-terrain'
+  | 'ground-along'
+  | 'ground-at'
+  | 'propose-route'
+  | 'reckon'
+  | 'relief-tile'
+  | 'contour-tile';
 
 interface Opened {
   readonly terrain: GridTerrain;
@@ -38,6 +47,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
     'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
     'propose-route': (request, job) => propose(current().terrain, request, job),
+    reckon,
     'relief-tile': async ({ tile, colours, size }, job) => {
       const ground = current();
       const spec = { tile, colours, size };
@@ -53,12 +63,26 @@ function characterOf(opened: Opened): Promise<TerrainCharacter> {
   return opened.character;
 }
 
+/** Lets messages in, such as word of a stop. */
+const pause = () => new Promise<void>((go) => setTimeout(go, 0));
+
+/** Reckons a plan by draws, telling how far it has come and stopping when told to. */
+async function reckon({ plan, ground }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
+  const steps = evaluateInDraws(plan, ground, ANSWER_DRAWS);
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return step.value;
+    job.progress({ done: step.value, of: ANSWER_DRAWS.count });
+    await pause();
+    job.signal.throwIfAborted();
+  }
+}
+
 /** Tells after each stretch of the search how many ways it has followed so far, and lets word of a stop arrive. */
 function propose(terrain: GridTerrain, request: Question<'propose-route'>, job: Job): Promise<Answer<'propose-route'>> {
   let done = 0;
   return proposeRoute(request, terrain, {
     signal: job.signal,
-    pause: () => new Promise((go) => setTimeout(go, 0)),
+    pause,
     onProgress: (followed) => {
       done += followed;
       job.progress({ done, of: 0 });

@@ -33,6 +33,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     },
     groundAlong: never,
     groundAt: never,
+    reckon: never,
     reliefTile: never,
     contourTile: never,
     proposeRoute: (_, { signal }) => answer(signal),

@@ -26,6 +26,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'ground-along': none,
     'ground-at': none,
     'propose-route': none,
+    reckon: none,
     'relief-tile': none,
     'contour-tile': none,
     'open-picture': none,

@@ -3,8 +3,8 @@ import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import type { Problem } from '../../plan/problem.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { openPicture } from '../picture-client.ts';
-import { evaluated } from '../state/evaluated.ts';
 import { GroundFeed } from '../state/ground-feed.ts';
+import { Reckoner } from '../state/reckoner.ts';
 import {
   evaluation,
   type FileState,
@@ -23,6 +23,19 @@ import { openTerrain } from '../terrain-client.ts';
 import { edit } from './edit-actions.ts';
 
 let feed: GroundFeed | null = null;
+let reckoner: Reckoner | null = null;
+
+/** What is under way between a plan and its answer: ground being read, answers being drawn. */
+const busy = { reading: false, reckonings: 0 };
+
+function tellBusy(change: Partial<typeof busy> = {}): void {
+  Object.assign(busy, change);
+  groundBusy.value = busy.reading || busy.reckonings > 0;
+}
+
+function tellGroundFailure(error: unknown): void {
+  groundFailure.value = error instanceof Error ? error.message : String(error);
+}
 
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
 export async function openTerrainFiles(files: readonly File[], answers: FileAnswers = {}): Promise<boolean> {
@@ -32,21 +45,26 @@ export async function openTerrainFiles(files: readonly File[], answers: FileAnsw
   terrain.value = opened;
   feed?.close();
   before?.close();
+  reckoner?.close();
+  const reckoning = new Reckoner(opened, (next) =>
+    batch(() => {
+      grounded.value = next.grounded;
+      groundFailure.value = null;
+      evaluation.value = next.evaluation;
+    }),
+  );
+  reckoner = reckoning;
   feed = new GroundFeed(opened, {
     onGround: (next) => {
-      const result = evaluated(next, opened.about, { dragging: history.value.draft !== null });
-      batch(() => {
-        grounded.value = next;
-        groundFailure.value = null;
-        evaluation.value = result;
-      });
+      busy.reckonings += 1;
+      reckoning
+        .reckon(next, { dragging: history.value.draft !== null })
+        .catch(tellGroundFailure)
+        .finally(() => tellBusy({ reckonings: busy.reckonings - 1 }));
+      tellBusy();
     },
-    onBusy: (busy) => {
-      groundBusy.value = busy;
-    },
-    onFailed: (error) => {
-      groundFailure.value = error instanceof Error ? error.message : String(error);
-    },
+    onBusy: (reading) => tellBusy({ reading }),
+    onFailed: tellGroundFailure,
   });
   rememberTerrain(opened.about.files);
   feed.follow(plan.value);

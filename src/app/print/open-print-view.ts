@@ -3,8 +3,7 @@ import { h, render } from 'preact';
 import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
 import { PROGRAM_ABOUT } from '../../report/program-about.ts';
-import { evaluated } from '../state/evaluated.ts';
-import { groundBusy, grounded, plan, terrain } from '../state/store.ts';
+import { evaluation, groundBusy, grounded, plan, terrain } from '../state/store.ts';
 import { type PrintKind, PrintView } from './print-view.tsx';
 
 let shut: (() => void) | null = null;
@@ -67,7 +66,7 @@ function siteNow(): PrintSource['site'] {
   if (about === undefined || known === null || known.plan !== plan.value) return null;
   const { points, lines } = known.ground;
   const ground = { points, lines, accuracy: accuracyFor(known.plan, about) };
-  return { ground, about, evaluation: evaluated(known, about, { dragging: false }) };
+  return evaluation.value && { ground, about, evaluation: evaluation.value };
 }
 
 /** The day here, in the order that sorts. */
