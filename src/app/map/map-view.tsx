@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { MapEngine } from './map-engine.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import './map-view.css';
@@ -34,7 +34,8 @@ export function MapView(props: MapViewProps) {
     };
   }, []);
 
-  useEffect(() => {
+  // Before the next picture, so that a click or key right after a choice meets it.
+  useLayoutEffect(() => {
     engine.current?.update(props);
   });
 
