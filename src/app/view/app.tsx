@@ -3,6 +3,7 @@ import { announcement, type PanelName, panel } from '../state/store.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { Course } from './course.tsx';
 import { DropCurtain } from './drop-curtain.tsx';
+import { ImportDialog } from './files/import-dialog.tsx';
 import { Header } from './header.tsx';
 import { HelpDialog } from './help-dialog.tsx';
 import { InputsPanel } from './inputs-panel.tsx';
@@ -36,6 +37,7 @@ export function App() {
       </aside>
       <DropCurtain />
       <QuestionDialog />
+      <ImportDialog />
       <HelpDialog />
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}

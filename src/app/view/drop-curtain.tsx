@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
+import { lookAtImport } from '../actions/import-actions.ts';
 import { openPlanFile } from '../actions/plan-file-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
 import { askThen } from './ask-then.ts';
 
 const PLAN = /\.(geojson|json)$/i;
+const TRACKS = /\.(gpx|kml|csv|tsv)$/i;
 const PLAIN_PICTURE = /\.(jpe?g|png|jgw|pgw|wld|tfw)$/i;
 
 /** Takes files that are dropped anywhere; while they hover, says where they would go. */
@@ -55,7 +57,10 @@ function targetOf(event: DragEvent): Target {
 function take(files: readonly File[], target: Target): void {
   const plans = files.filter((file) => PLAN.test(file.name));
   const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
-  const rest = files.filter((file) => !plans.includes(file) && !pictures.includes(file));
+  const tracks = files.filter((file) => TRACKS.test(file.name));
+  const rest = files.filter((file) => ![...plans, ...pictures, ...tracks].includes(file));
+  const [track] = tracks;
+  if (track !== undefined) void lookAtImport(track);
   const [plan] = plans;
   if (plan !== undefined) void askThen(() => void openPlanFile(plan));
   const asPicture = pictures.length > 0 || target === 'picture';

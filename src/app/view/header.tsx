@@ -8,6 +8,7 @@ import { NewVersionNotice } from '../offline/new-version-notice.tsx';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
 import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
+import { FilesMenu } from './files/files-menu.tsx';
 import { ProblemList } from './problem-list.tsx';
 import { TextField } from './text-field.tsx';
 import type { PageWidth } from './use-width.ts';
@@ -60,6 +61,7 @@ function PlanTools() {
           ) : null}
         </button>
       </fieldset>
+      <FilesMenu />
       <UnitsSwitch />
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>

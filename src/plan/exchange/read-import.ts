@@ -11,9 +11,6 @@ import { type CsvStatement, readPointsCsv } from './read-points-csv.ts';
 import { textOfBytes } from './text-of-bytes.ts';
 import { readXml } from './xml-tree.ts';
 
-/** For the `accept` attribute of a file input. */
-export const importAccept = '.gpx,.kml,.geojson,.json,.csv,.tsv,.txt';
-
 export interface ImportFile {
   readonly name: string;
   readonly bytes: Uint8Array;
