@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { stepWords } from '../../report/step-words.ts';
 import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
@@ -23,21 +24,32 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanName />
       <div class="head-tools">
         <Undoing />
-        {width === 'narrow' ? (
-          <details class="more">
-            <summary>Menu</summary>
-            <div class="more-body">
-              <PlanTools />
-            </div>
-          </details>
-        ) : (
-          <PlanTools />
-        )}
+        {width === 'narrow' ? <NarrowMenu /> : <PlanTools />}
       </div>
       <PlanRefused />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
+  );
+}
+
+/** The tools of a narrow page; a menu that has been chosen from is done. */
+function NarrowMenu() {
+  const menu = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    const done = ({ target }: MouseEvent) => {
+      if (menu.current && target instanceof Element && target.closest('button') !== null) menu.current.open = false;
+    };
+    menu.current?.addEventListener('click', done);
+    return () => menu.current?.removeEventListener('click', done);
+  }, []);
+  return (
+    <details class="more" ref={menu}>
+      <summary>Menu</summary>
+      <div class="more-body">
+        <PlanTools />
+      </div>
+    </details>
   );
 }
 

@@ -27,7 +27,8 @@ export function ToolHint() {
       ) : (
         <p>
           Click along the way of the {ROUTE_WORDS[chosen.draw].name.toLowerCase()}, from one point to the other;
-          double-click or Enter ends it. <StopButton />
+          double-click or Enter ends it. With the keys on the map: Space sets a bend in its middle, Backspace takes it
+          back. <StopButton />
         </p>
       )}
     </div>
@@ -47,7 +48,8 @@ function PlaceHint({ role }: { readonly role: PointRole }) {
   return (
     <form onSubmit={(event) => place(event, event.currentTarget)}>
       <p>
-        Click the map where the {POINT_WORDS[role].name.toLowerCase()} stands. <StopButton />
+        Click the map where the {POINT_WORDS[role].name.toLowerCase()} stands, or move it under the cross and press
+        Enter. <StopButton />
       </p>
       <p class="by-hand">
         <label for={id}>or longitude, latitude</label>
