@@ -26,6 +26,7 @@ export interface GravityFeed {
 /** Who feeds whom: the plan's points and routes put in the order in which the water passes them. */
 export interface Arrangement {
   readonly source: SourcePoint | null;
+  /** Null also where the drive pipe comes straight from the source and leaves a drawn standpipe aside. */
   readonly standpipe: StandpipePoint | null;
   readonly pump: PumpPoint | null;
   readonly supply: PlanRoute | null;
@@ -54,13 +55,15 @@ export function arrange(plan: Plan): Arrangement {
   const routes = (role: PlanRoute['role']) => plan.routes.filter((r) => r.role === role);
   const deliveryTo = new Map(routes('delivery').map((r) => [r.to, r]));
   const troughs = pointsOf(plan, 'trough');
-  const standpipe = pointsOf(plan, 'standpipe')[0] ?? null;
+  const drive = routes('drive')[0] ?? null;
+  const drawn = pointsOf(plan, 'standpipe')[0] ?? null;
+  const standpipe = drive === null || drive.from === drawn?.id ? drawn : null;
   return {
     source: pointsOf(plan, 'source')[0] ?? null,
     standpipe,
     pump: pointsOf(plan, 'pump')[0] ?? null,
     supply: standpipe ? (routes('supply').find((r) => r.to === standpipe.id) ?? null) : null,
-    drive: routes('drive')[0] ?? null,
+    drive,
     destinations: [...pointsOf(plan, 'tank'), ...troughs.filter((t) => deliveryTo.has(t.id))].map((point) => ({
       point,
       route: deliveryTo.get(point.id) ?? null,

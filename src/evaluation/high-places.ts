@@ -1,9 +1,18 @@
+import type { Turning } from './evaluation.ts';
 import type { HeightNode } from './heights.ts';
 import type { LineProfile } from './line-profile.ts';
 import type { HighPlace, LossLaw, NodeIndex } from './system-model.ts';
 
-/** High points of one line that a run looks at: the highest ones. More would not govern. */
-const MOST_HIGH_PLACES = 3;
+/** High points of one line that a run looks at. */
+const MOST_HIGH_PLACES = 6;
+
+/**
+ * Summits that can govern at some flow: those that no later summit overtops. Ground and loss up to a place both count, and
+ * the loss grows along the line, so a lower summit further along may govern and one before a higher one may not.
+ */
+function mayGovern(summits: readonly Turning[]): readonly Turning[] {
+  return summits.filter((s) => !summits.some((other) => other.at > s.at && other.ground >= s.ground));
+}
 
 /**
  * The highest summits of a line as nodes of the model. `add` takes a node in and gives its index; `lossUpTo` gives the law
@@ -14,8 +23,7 @@ export function highPlaces(
   make: { readonly add: (node: HeightNode) => NodeIndex; readonly lossUpTo: (share: number) => LossLaw },
 ): HighPlace[] {
   const { line } = profile;
-  return profile.turnings
-    .filter((t) => t.kind === 'summit')
+  return mayGovern(profile.turnings.filter((t) => t.kind === 'summit'))
     .toSorted((a, b) => b.ground - a.ground)
     .slice(0, MOST_HIGH_PLACES)
     .map((summit) => {

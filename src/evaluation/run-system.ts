@@ -3,7 +3,7 @@ import type { OutputLayout, SharedOutput } from './outputs.ts';
 import { type Drive, runDestination } from './run-delivery.ts';
 import { runFeed } from './run-feed.ts';
 import { clearance, type LineState, lossFactor } from './run-line.ts';
-import type { SystemModel, SystemState } from './system-model.ts';
+import { type SystemModel, type SystemState, UNBOUNDED } from './system-model.ts';
 
 /** What the pump takes: as set, or the most that source, line and pump allow, but never less than it needs to run. */
 function intakeOf(model: SystemModel, state: SystemState, supplyLimit: CubicMetresPerSecond): CubicMetresPerSecond {
@@ -29,9 +29,11 @@ function runDrive(model: SystemModel, state: SystemState, write: (name: SharedOu
   const limit = supplyLimit(model, source, line);
   const intake = intakeOf(model, state, limit);
   const flow = Math.min(intake, state.available, limit);
-  const runningLevel = source - line.lossFactor * (model.supply?.loss.headLoss(flow) ?? 0);
+  // A flow that nothing bounds is not known: heads are then those at rest.
+  const known = flow < UNBOUNDED ? flow : 0;
+  const runningLevel = source - line.lossFactor * (model.supply?.loss.headLoss(known) ?? 0);
   const fall = runningLevel - wasteValve;
-  const efficiencyAt = (head: Metres) => model.behaviour.efficiency(state.efficiency, { flow, fall, head });
+  const efficiencyAt = (head: Metres) => model.behaviour.efficiency(state.efficiency, { flow: known, fall, head });
   write('fall-at-rest', source - wasteValve);
   write('fall', fall);
   write('drive-flow', intake);
@@ -42,8 +44,8 @@ function runDrive(model: SystemModel, state: SystemState, write: (name: SharedOu
   write('running-level', runningLevel);
   write('over-inlet', runningLevel - standpipeAt(model, ground, 'inletHeight'));
   write('freeboard', standpipeAt(model, ground, 'topHeight') - source);
-  write('supply-clearance', clearance(source, flow, model.supply?.highPlaces ?? [], line));
-  return { flow, fall, efficiencyAt, wasteValve, source };
+  write('supply-clearance', clearance(source, known, model.supply?.highPlaces ?? [], line));
+  return { flow: known, fall, efficiencyAt, wasteValve, source };
 }
 
 /** Level of a part of the standpipe; 0 without one. */

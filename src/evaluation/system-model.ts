@@ -80,6 +80,9 @@ export interface SystemModel {
   readonly troughs: readonly { readonly id: PointId; readonly node: NodeIndex; readonly valveHeight: Metres }[];
 }
 
+/** Stands for a flow that nothing bounds: no pump, no reading of the source and no supply line. */
+export const UNBOUNDED: CubicMetresPerSecond = Number.MAX_VALUE;
+
 /** One state of what is not known for sure. */
 export interface SystemState {
   /** Ground at each node, m. */

@@ -6,7 +6,7 @@ import { exactly, scaled } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
-import type { DestinationModel, HighPlace, SystemModel } from '../system-model.ts';
+import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../system-model.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
 
@@ -72,9 +72,10 @@ function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judg
   ];
 }
 
-function judgeNeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {
+function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: number): Judged[] {
   const destination = model.destinations[index];
-  if (site.demandPerDay === null || destination === undefined) return [];
+  const flows = (spread.likely[layout.shared('running-flow')] ?? 0) < UNBOUNDED;
+  if (site.demandPerDay === null || destination === undefined || !flows) return [];
   const output = layout.destination(index, 'delivery');
   const point = site.arrangement.destinations[index]?.point;
   const store = point?.role === 'tank' ? judgeStore(site, point, site.demandPerDay) : [];

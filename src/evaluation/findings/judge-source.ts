@@ -42,7 +42,7 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
   const { confidence } = site.plan;
   const found: Judged[] = [];
   const need = model.behaviour.intakeSet ?? model.behaviour.intakeLeast;
-  if (need > 0) {
+  if (need > 0 && model.standpipe !== null) {
     const output = layout.shared('supply-limit');
     found.push(
       judge('supply-short', confidence, {

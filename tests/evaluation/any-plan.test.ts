@@ -1,0 +1,138 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
+import type { Plan, PumpChoice } from '../../src/plan/plan.ts';
+import { assessmentJson } from '../../src/report/assessment-json.ts';
+import { assessmentText } from '../../src/report/assessment-text.ts';
+import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
+import { litresPerMinute, route, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+
+const RAM: PumpChoice = {
+  kind: 'ram',
+  label: 'invented',
+  driveBore: 0.035,
+  wasteValveLoss: 6,
+  checkValveLoss: 4,
+  valveWeightHead: null,
+  valveStroke: 0.005,
+  checkLag: 0.003,
+  airChamber: 0.002,
+  measured: null,
+};
+
+const pumps = fc.constantFrom<PumpChoice | null>(null, sheet, { ...sheet, intakeSet: litresPerMinute(90) }, RAM, {
+  ...RAM,
+  valveWeightHead: 3,
+});
+
+const some = <T>(all: readonly T[]) => fc.subarray([...all], { minLength: 0 });
+
+/** Unfinished, contradictory and extreme plans that a plan file could hold, each on ground of its own. */
+const cases = fc.record({
+  points: some(workingPlan.points),
+  routes: some(workingPlan.routes),
+  pump: pumps,
+  temperature: fc.constantFrom(0, 10, 60),
+  confidence: fc.constantFrom(0.5, 0.9, 0.999),
+  read: fc.boolean(),
+  herd: fc.boolean(),
+  share: fc.constantFrom(null, 0, 1),
+  heights: fc.record(
+    Object.fromEntries(
+      Object.entries(workingHeights).map(([id, z]) => [
+        id,
+        fc.option(fc.double({ min: z - 30, max: z + 30, noNaN: true }), { freq: 12 }),
+      ]),
+    ),
+  ),
+  stretch: fc.constantFrom(0, 0.1, 1, 20),
+  accuracy: fc.constantFrom(perfect, lidar, coarse),
+});
+
+type Case = typeof cases extends fc.Arbitrary<infer T> ? T : never;
+
+function planOf({ points, routes, pump, temperature, confidence, read, herd, share }: Case): Plan {
+  const ids = new Set(points.map((p) => p.id));
+  return {
+    ...workingPlan,
+    points,
+    routes: routes.filter((r) => ids.has(r.from) && ids.has(r.to)),
+    pump,
+    waterTemperature: temperature,
+    confidence,
+    yieldReadings: read ? workingPlan.yieldReadings : [],
+    herd: herd ? workingPlan.herd : [],
+    dryShare: share,
+    leftInStream: share,
+  };
+}
+
+/** Paths of numbers that no reader could use, and of spreads out of order. */
+function faults(value: unknown, path = ''): string[] {
+  if (typeof value === 'number') return Math.abs(value) < 1e100 ? [] : [`${path} is ${value}`];
+  if (value === null || typeof value !== 'object') return [];
+  const spread = value as { low?: number; likely?: number; high?: number };
+  const { low, likely, high } = spread;
+  const ordered =
+    low === undefined || likely === undefined || high === undefined || (low <= likely + 1e-9 && likely <= high + 1e-9);
+  return [
+    ...(ordered ? [] : [`${path} is out of order: ${JSON.stringify(value)}`]),
+    ...Object.entries(value).flatMap(([key, part]) => faults(part, `${path}.${key}`)),
+  ];
+}
+
+test('any plan, finished or not, gives finite numbers in order and readable words', () => {
+  fc.assert(
+    fc.property(cases, (made) => {
+      const plan = planOf(made);
+      const lengths = Object.fromEntries(Object.entries(workingLengths).map(([id, m]) => [id, m * made.stretch]));
+      const ground = madeGround(plan, { heights: made.heights, lengths, accuracy: made.accuracy });
+      for (const result of [evaluate(plan, ground), evaluateDrawn(plan, ground, { count: 64, seed: 1 })]) {
+        expect(faults(assessmentJson(plan, result))).toEqual([]);
+        for (const units of ['metric', 'us'] as const) {
+          expect(assessmentText(plan, result, units)).not.toMatch(/NaN|undefined|Infinity|null|−0[.]00\b/);
+        }
+      }
+    }),
+    { numRuns: 400, seed: 11 },
+  );
+});
+
+test('a lower summit far along governs over a higher one near the pump once friction is large', () => {
+  const far = { ...workingLengths, delivery: 3000 };
+  const summit = (at: number, top: number) => (share: number) => Math.max(0, 1 - Math.abs(share - at) * 60) * top;
+  const bumpy = (share: number) => 100 + 20 * share + summit(0.1, 30)(share) + summit(0.9, 11)(share);
+  const small: Plan = {
+    ...workingPlan,
+    pipes: workingPlan.pipes.map((p) => (p.id === 'pe25' ? { id: 'pe25', kind: 'row', row: 'pe100-sdr7.4-16' } : p)),
+  };
+  const governedAt = (plan: Plan) => {
+    const ground = madeGround(plan, {
+      heights: { ...workingHeights, tank: 120 },
+      lengths: far,
+      bumps: { delivery: bumpy },
+    });
+    const by = evaluate(plan, ground).tanks[0]?.line?.governedBy;
+    return typeof by === 'object' ? by.summit / 3000 : by;
+  };
+  // 132 m at a tenth of the way, 129 m at nine tenths: 3 m apart, less than the loss between them in the small pipe.
+  expect(governedAt(workingPlan)).toBeCloseTo(0.1, 2);
+  expect(governedAt(small)).toBeCloseTo(0.9, 2);
+});
+
+test('a drive pipe straight from the source leaves a drawn standpipe and its supply line aside', () => {
+  const direct: Plan = {
+    ...workingPlan,
+    routes: [
+      ...workingPlan.routes.filter((r) => r.role !== 'drive'),
+      route('straight', 'drive', 'spring', 'ram', 'steel'),
+    ],
+  };
+  const result = evaluate(
+    direct,
+    madeGround(direct, { heights: workingHeights, lengths: { ...workingLengths, straight: 90 } }),
+  );
+  expect(result.pump?.fall.likely).toBe(result.pump?.fallAtRest.likely);
+  expect(result.pump?.supplyLimit).toBeNull();
+  expect(result.standpipe).toBeNull();
+});
