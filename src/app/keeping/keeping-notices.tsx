@@ -45,7 +45,7 @@ function Notice({ kind, children, buttons }: NoticeProps) {
 function FoundWork() {
   const [work, ...more] = found.value.left;
   if (work === undefined) return null;
-  const others = more.length === 0 ? '' : ` ${more.length} more under “Plans”.`;
+  const others = more.length === 0 ? '' : ` And ${more.length} more, offered when the page is next opened.`;
   return (
     <Notice
       kind="found"
@@ -105,7 +105,8 @@ function PutAside() {
         ['All right', hidePutAside],
       ]}
     >
-      <strong>{workName(work)}</strong> is not in a file. It stays kept in this browser, under “Plans”.
+      <strong>{workName(work)}</strong> is not in a file. It stays kept in this browser and is offered again when the
+      page is next opened.
     </Notice>
   );
 }

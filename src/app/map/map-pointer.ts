@@ -22,6 +22,8 @@ export class MapPointer {
   readonly #props: () => MapViewProps;
   #drag: Drag | null = null;
   #swallowClick = false;
+  /** Whether the press of the coming click was one that chooses: a click that ends a line does not also choose its end. */
+  #choosing = true;
   #hovered = false;
 
   constructor(map: MapLibreMap, props: () => MapViewProps) {
@@ -62,6 +64,7 @@ export class MapPointer {
   #press = (event: MapMouseEvent | MapTouchEvent): void => {
     this.#swallowClick = false;
     const { tool, selection, onSelect } = this.#props();
+    this.#choosing = tool === 'select';
     const touch = event.type === 'touchstart';
     const original = event.originalEvent;
     if (tool !== 'select' || ('button' in original && original.button !== 0)) return;
@@ -116,6 +119,7 @@ export class MapPointer {
     if (this.#swallowClick) return;
     const { tool, selection, plan, onPlace, onSelect, onInsertVertex } = this.#props();
     const position = positionOf(event);
+    if (this.#choosing !== (tool === 'select')) return;
     if (tool !== 'select') {
       if ('place' in tool) onPlace(tool.place, position);
       return;
