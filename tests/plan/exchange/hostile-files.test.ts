@@ -5,7 +5,6 @@ import { damagedFiles, type Hostile, nastyNames, nastyPlaces } from './hostile-c
 import { bytesOf, gpxOf, kmlOf, placesIn, previewOf, refusalOf } from './read-text.ts';
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
 const HIDDEN = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/u;
 
 /** What must hold of a file whatever is in it; empty when all does. */
