@@ -79,12 +79,12 @@ function columnsOf(head: CsvRow, stated: CsvStatement): Columns {
   return importFault(hasXy ? 'unstated-axes' : 'missing-column', `line ${head.line}`, found, expected);
 }
 
-/** The heading without case and unit: `Latitude (deg)` and `latitude_deg` are `latitude`. */
+/** The heading without case and unit: `Latitude (deg)`, `latitude, deg` and `latitude_deg` are `latitude`. */
 function headingOf(field: string): Heading | null {
   const plain = field
     .trim()
     .toLowerCase()
-    .replace(/[\s_]*[([]?\s*(?:deg|degrees|°|m|metres|ft)\s*[)\]]?$/, '');
+    .replace(/(?:[\s_,]+|[\s_,]*[([])\s*(?:deg|degrees|°|m|metres|ft)\s*[)\]]?$/, '');
   return KEYS.find((key) => HEADINGS[key].some((word) => word === plain)) ?? null;
 }
 
