@@ -76,15 +76,53 @@ export const cases = {
       await courseItem(page, 'Delivery over the knoll').focus();
       await page.keyboard.press('Enter');
       await showPanel(page, 'Selected');
+      const start = await snapshot(page);
+      await showPanel(page, 'Selected');
       await press(page, 'Add a bend after bend 1');
       const added = (await featureOf(page, 'delivery-behind-knoll')).geometry.coordinates[2];
-      const before = await snapshot(page);
+      const before = await changedFrom(page, start);
       await focusMap(page);
       await page.keyboard.press('Alt+ArrowRight');
       const after = await changedFrom(page, before);
       const moved = (await featureOf(page, 'delivery-behind-knoll')).geometry.coordinates[2];
       assertHalfACellEast(added, moved);
       await undoAndRedo(page, before, after);
+    },
+  },
+
+  'the bends of a line are walked through and moved on the map with the keys alone': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await mapAtRest(page);
+      await courseItem(page, 'Delivery over the knoll').focus();
+      await page.keyboard.press('Enter');
+      const line = (await featureOf(page, 'delivery-behind-knoll')).geometry.coordinates;
+      const last = line.length - 2;
+      assert.ok(last >= 1, 'the line is to have a bend');
+      await focusMap(page);
+      await page.keyboard.press('b');
+      await page.getByText(`Bend 1 of ${last}, Delivery over the knoll`).waitFor({ state: 'attached' });
+      await page.locator('.profile-reading').filter({ hasText: /\d/ }).waitFor();
+      await page.keyboard.press('Shift+B');
+      await page.getByText(`Bend ${last} of ${last}, Delivery over the knoll`).waitFor({ state: 'attached' });
+      await page.keyboard.press('Alt+ArrowRight');
+      await eventually(async () => {
+        const moved = (await featureOf(page, 'delivery-behind-knoll')).geometry.coordinates;
+        assertHalfACellEast(line[last], moved[last]);
+        assert.deepEqual(moved.toSpliced(last, 1), line.toSpliced(last, 1));
+      });
+    },
+  },
+
+  'a point placed by typing its place leaves the keyboard on what was placed': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await press(page, 'Another tank');
+      await page.getByLabel('or longitude, latitude').fill('-39.9961, 38.0019');
+      await page.keyboard.press('Enter');
+      await page.waitForFunction(() => document.activeElement?.getAttribute('aria-current') === 'true');
     },
   },
 

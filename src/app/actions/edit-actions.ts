@@ -8,7 +8,7 @@ import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/pl
 import type { Problem } from '../../plan/problem.ts';
 import { stepWords } from '../../report/step-words.ts';
 import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
-import { announcement, dragged, history, panel, refusal, selection, tool } from '../state/store.ts';
+import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
 export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
@@ -136,6 +136,18 @@ function removed(plan: Plan, what: MapSelection): Edit {
 /** Selects without turning to another panel: whoever works on the map keeps the numbers in view. */
 export function select(what: MapSelection | null): void {
   selection.value = what;
+  if (what?.kind === 'route' && what.vertex !== null) showBend(what.id, what.vertex);
+}
+
+/** Marks a bend in the profile and says which it is; ground that is older than the bend has no place for it. */
+function showBend(id: RouteId, vertex: number): void {
+  const route = history.value.present.routes.find((each) => each.id === id);
+  if (route === undefined) return;
+  announcement.value = `Bend ${vertex} of ${route.vertices.length - 2}, ${route.name}`;
+  const line = grounded.value?.ground.lines.get(id);
+  const sample = line?.vertices.length === route.vertices.length ? line.vertices[vertex] : undefined;
+  const at = sample === undefined ? undefined : line?.at[sample];
+  if (at !== undefined) cursor.value = { route: id, at };
 }
 
 /** Selects and turns to the details. */

@@ -3,6 +3,7 @@ import type { PointRole } from '../../plan/plan.ts';
 import { cellStep } from './cell-step.ts';
 import type { DrawRoute } from './draw-route.ts';
 import type { MapTool, MapViewProps } from './map-view-props.ts';
+import { nextBend } from './next-bend.ts';
 
 /** How far Alt and an arrow key move a point or a vertex, cells of the DEM. */
 const NUDGE_CELLS = 0.5;
@@ -49,7 +50,10 @@ export class MapKeys {
 
   /** What a key does with the tool in hand; false when it means nothing to it. */
   #take(key: string, tool: MapTool): boolean {
-    if (tool === 'select') return key === 'Delete' || key === 'Backspace' ? this.#delete() : false;
+    if (tool === 'select') {
+      if (key === 'Delete' || key === 'Backspace') return this.#delete();
+      return key === 'b' || key === 'B' ? this.#walkBends(key === 'b' ? 1 : -1) : false;
+    }
     if (key === 'Escape') this.#props().onCancelTool();
     else if ('place' in tool) return key === 'Enter' || key === ' ' ? this.#place(tool.place) : false;
     else if (key === ' ') this.#doings.draw.addByKey();
@@ -62,6 +66,19 @@ export class MapKeys {
     const { selection, onDelete } = this.#props();
     if (selection) onDelete(selection);
     return selection !== null;
+  }
+
+  /** Selects the next bend of the selected route, or the one before, round and round; a bend out of sight is shown. */
+  #walkBends(step: 1 | -1): boolean {
+    const { selection, plan, onSelect } = this.#props();
+    const route = selection?.kind === 'route' ? plan.routes.find(({ id }) => id === selection.id) : undefined;
+    if (selection?.kind !== 'route' || !route) return false;
+    const vertex = nextBend(route.vertices.length, selection.vertex, step);
+    const bend = vertex === null ? undefined : route.vertices[vertex];
+    if (!bend) return false;
+    onSelect({ kind: 'route', id: route.id, vertex });
+    if (!this.#map.getBounds().contains([bend.lon, bend.lat])) this.#map.jumpTo({ center: [bend.lon, bend.lat] });
+    return true;
   }
 
   #place(role: PointRole): boolean {

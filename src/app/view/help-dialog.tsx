@@ -8,6 +8,8 @@ const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl S', 'save the plan'],
   ['Esc', 'stop placing or drawing; select nothing'],
   ['Delete', 'delete what is selected (undo brings it back)'],
+  ['B Shift B', 'on the map, with a line selected: its next bend, the one before'],
+  ['Alt and an arrow', 'on the map: move the selected point or bend by half a cell'],
   ['← →', 'in the profile: move the cursor; with Shift ten times as far'],
   ['Home End', 'in the profile: to its start or end'],
   ['?', 'this page'],

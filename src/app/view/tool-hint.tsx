@@ -43,7 +43,9 @@ function PlaceHint({ role }: { readonly role: PointRole }) {
     const typed = new FormData(form).get('place');
     const reading = readPosition(typeof typed === 'string' ? typed : '');
     setWrong(reading.ok ? null : reading.sentence);
-    if (reading.ok) placePoint(role, reading.value);
+    if (!reading.ok) return;
+    placePoint(role, reading.value);
+    requestAnimationFrame(focusPlaced);
   };
   return (
     <form onSubmit={(event) => place(event, event.currentTarget)}>
@@ -63,6 +65,13 @@ function PlaceHint({ role }: { readonly role: PointRole }) {
       )}
     </form>
   );
+}
+
+/** The field that had the focus is gone: on to what was placed, in the list or else on the map, where the keys move it. */
+function focusPlaced(): void {
+  if (tool.value !== 'select') return;
+  const row = document.querySelector<HTMLElement>('.course-item[aria-current="true"]');
+  (row ?? document.querySelector<HTMLElement>('.map-frame canvas'))?.focus();
 }
 
 function StopButton() {
