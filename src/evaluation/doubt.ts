@@ -17,6 +17,8 @@ export class Doubt {
   private readonly covariance: Float64Array;
   private readonly n: number;
   private readonly firsts = new Map<number, VarianceParts & { readonly total: number }>();
+  /** Covariance of an output with the height of every node, as far as it was asked for. */
+  private readonly withNodes = new Map<number, Float64Array>();
   private sourceKnown = false;
   private pumpKnown = false;
 
@@ -63,11 +65,19 @@ export class Doubt {
 
   /** Covariance of an output with a level difference. */
   private alongHeights(output: number, { from, to }: Level): number {
+    const known = this.withNodes.get(output) ?? this.keepWithNodes(output);
+    return (known[to] ?? 0) - (known[from] ?? 0);
+  }
+
+  private keepWithNodes(output: number): Float64Array {
     const { spread, nodesOf } = this.system;
-    return nodesOf(output).reduce(
-      (s, node) => s + spread.slope(output, node) * (this.at(node, to) - this.at(node, from)),
-      0,
-    );
+    const sum = new Float64Array(this.n);
+    for (const node of nodesOf(output)) {
+      const slope = spread.slope(output, node);
+      for (let j = 0; j < this.n; j++) sum[j] = (sum[j] ?? 0) + slope * this.at(node, j);
+    }
+    this.withNodes.set(output, sum);
+    return sum;
   }
 
   private takeLevel(level: Level): void {
@@ -75,9 +85,12 @@ export class Doubt {
     const column = Float64Array.from({ length: n }, (_, i) => this.at(i, level.to) - this.at(i, level.from));
     const variance = this.levelVariance(level) + LEVELLED ** 2;
     for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) {
-        this.covariance[i * n + j] = this.at(i, j) - ((column[i] ?? 0) * (column[j] ?? 0)) / variance;
-      }
+      const part = (column[i] ?? 0) / variance;
+      for (let j = 0; j < n; j++) this.covariance[i * n + j] = this.at(i, j) - part * (column[j] ?? 0);
+    }
+    for (const [output, known] of this.withNodes) {
+      const part = this.alongHeights(output, level) / variance;
+      for (let j = 0; j < n; j++) known[j] = (known[j] ?? 0) - part * (column[j] ?? 0);
     }
   }
 }
