@@ -22,7 +22,11 @@ export interface EncodedContours {
   readonly data: Uint8Array;
   /** Step between lines in the unit shown. */
   readonly interval: number;
+  /** What is left out at this zoom because the file is too large and has no coarse enough copies. */
+  readonly tooFar: TooFar;
 }
+
+export type TooFar = 'nothing' | 'contours' | 'all';
 
 /** Squares along a tile side; a square is 2 CSS pixels of a 512-pixel tile, so that bends look round. */
 const SQUARES = 256;
@@ -41,10 +45,19 @@ export async function contourTile(
 ): Promise<EncodedContours> {
   const interval = intervalAt(source, character, spec);
   const samples = await source.sample(spec.tile, SPEC, signal);
-  if (!samples) return { data: encodeVectorTile({}), interval: interval.step };
+  const tooFar = tooFarAt(source, spec.tile.z);
+  if (!samples) return { data: encodeVectorTile({}), interval: interval.step, tooFar };
   const contour = contourFeatures(samples, interval);
   const voids = voidPatches(samples).map(patchFeature);
-  return { data: encodeVectorTile({ contour, void: voids }), interval: interval.step };
+  return { data: encodeVectorTile({ contour, void: voids }), interval: interval.step, tooFar };
+}
+
+/** Steps of a relief tile beside this one: tiles of half the side, each this many pixels along it. */
+const RELIEF_PIXELS = 256;
+
+function tooFarAt(source: ReliefSource, zoom: number): TooFar {
+  if (source.tooFar(zoom + 1, 1 / RELIEF_PIXELS)) return 'all';
+  return source.tooFar(zoom, SPEC.coarse) ? 'contours' : 'nothing';
 }
 
 /** The step depends on the zoom alone, never on the single tile, or lines would end at tile edges. */

@@ -10,4 +10,6 @@ export interface PictureAbout {
   readonly pixel: { readonly width: Metres; readonly height: Metres };
   /** Corners of the area it covers, in order around it. */
   readonly outline: readonly Position[];
+  /** Ground under a pixel of the screen from which on the picture is not drawn, m; null where it always is. */
+  readonly farthest: Metres | null;
 }

@@ -57,6 +57,11 @@ export class ReliefSource {
     return samples;
   }
 
+  /** Whether a grid is so large, and without coarse enough copies, that nothing is drawn of it at this zoom and step. */
+  tooFar(zoom: number, step: number): boolean {
+    return this.#layers.some(({ pyramid, scale }) => pyramid.level((scale.cellsPerTurn * step) / 2 ** zoom) === null);
+  }
+
   async #readAround(
     layer: Layer,
     level: PyramidLevel,

@@ -2,6 +2,7 @@ import type { Ground } from '../evaluation/evaluate.ts';
 import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/plan.ts';
+import type { TooFar } from '../relief/contour-tile.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
@@ -43,7 +44,7 @@ export interface Messages {
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
   'contour-tile': [
     { readonly tile: TileAddress; readonly units: UnitSystem },
-    { readonly data: ArrayBuffer; readonly interval: number },
+    { readonly data: ArrayBuffer; readonly interval: number; readonly tooFar: TooFar },
   ];
   'open-picture': [{ readonly files: readonly NamedBlob[] }, OpenResult<PictureAbout>];
   'picture-tile': [{ readonly tile: TileAddress; readonly size: number }, ImageBitmap];

@@ -98,6 +98,6 @@ async function contours(
   const { nugget } = opened.terrain.about.accuracy;
   const unit = units === 'us' ? 'foot' : 'metre';
   const spec = { tile, unit, finest: NOISE_CLEARANCE * nugget } as const;
-  const { data, interval } = await contourTile(opened.relief, await characterOf(opened), spec, job.signal);
-  return { data: data.slice().buffer, interval };
+  const drawn = await contourTile(opened.relief, await characterOf(opened), spec, job.signal);
+  return { ...drawn, data: drawn.data.slice().buffer };
 }

@@ -43,9 +43,9 @@ describe('the worker', () => {
   test('answers a question under its own number and moves the buffers instead of copying them', async () => {
     const { end, told, ask, answered } = page();
     const data = new ArrayBuffer(8);
-    serve(end, handlers({ 'contour-tile': () => Promise.resolve({ data, interval: 5 }) }));
+    serve(end, handlers({ 'contour-tile': () => Promise.resolve({ data, interval: 5, tooFar: 'nothing' as const }) }));
     ask({ id: 7, kind: 'contour-tile', question: { tile: TILE, units: 'metric' } });
-    expect(await answered(1)).toEqual([{ id: 7, kind: 'answer', answer: { data, interval: 5 } }]);
+    expect(await answered(1)).toEqual([{ id: 7, kind: 'answer', answer: { data, interval: 5, tooFar: 'nothing' } }]);
     expect(told[0]?.transfer).toEqual([data]);
   });
 
@@ -71,7 +71,7 @@ describe('the worker', () => {
     const made: number[] = [];
     const contours: Handlers['contour-tile'] = ({ tile }) => {
       made.push(tile.x);
-      return Promise.resolve({ data: new ArrayBuffer(0), interval: 1 });
+      return Promise.resolve({ data: new ArrayBuffer(0), interval: 1, tooFar: 'nothing' as const });
     };
     serve(end, handlers({ 'contour-tile': contours }));
     for (const x of [1, 2]) ask({ id: x, kind: 'contour-tile', question: { tile: { ...TILE, x }, units: 'us' } });

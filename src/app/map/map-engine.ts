@@ -13,6 +13,7 @@ import type { MapViewProps } from './map-view-props.ts';
 import { withPencil } from './pencil-style.ts';
 import { type ScaleReading, sameScale, scaleReading } from './scale-bar.ts';
 import { TileProtocol } from './tile-protocol.ts';
+import type { ContourTile } from './tile-service.ts';
 
 setWorkerUrl(workerUrl);
 
@@ -30,7 +31,7 @@ export class MapEngine {
   readonly #pointer: MapPointer;
   readonly #keys: MapKeys;
   readonly #draw: DrawRoute;
-  readonly #intervals = new Map<number, number>();
+  readonly #contours = new Map<number, Omit<ContourTile, 'data'>>();
   readonly #sources;
   #props: MapViewProps;
   /** What the drawn sources hold, and what it was made from. */
@@ -48,7 +49,7 @@ export class MapEngine {
     this.#sources = {
       relief: props.reliefTiles,
       picture: props.pictureTiles,
-      onInterval: (zoom: number, interval: number) => this.#noteInterval(zoom, interval),
+      onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => this.#noteContours(zoom, contours),
     };
     this.#protocol = new TileProtocol(this.#sources);
     this.map = createMap(container, this.#style());
@@ -71,6 +72,7 @@ export class MapEngine {
     this.#props = props;
     this.#sources.relief = props.reliefTiles;
     this.#sources.picture = props.pictureTiles;
+    if (before.reliefTiles !== props.reliefTiles) this.#contours.clear();
     this.#fit();
     if (!this.#styled) return;
     if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
@@ -135,9 +137,10 @@ export class MapEngine {
     this.map.triggerRepaint();
   }
 
-  #noteInterval(zoom: number, interval: number): void {
-    if (this.#intervals.get(zoom) === interval) return;
-    this.#intervals.set(zoom, interval);
+  #noteContours(zoom: number, contours: Omit<ContourTile, 'data'>): void {
+    const before = this.#contours.get(zoom);
+    if (before?.interval === contours.interval && before.tooFar === contours.tooFar) return;
+    this.#contours.set(zoom, contours);
     this.#tellView();
   }
 
@@ -146,7 +149,7 @@ export class MapEngine {
     const { clientWidth: width, clientHeight: height } = this.#container;
     const view = { center: [lng, lat], zoom: this.map.getZoom(), bearing: this.map.getBearing(), width, height };
     this.#container.dataset.view = JSON.stringify(view);
-    const scale = scaleReading(this.map, this.#props, this.#intervals);
+    const scale = scaleReading(this.map, this.#props, this.#contours);
     if (sameScale(this.#scale, scale)) return;
     this.#scale = scale;
     this.#outputs.onScale(scale);
@@ -170,7 +173,7 @@ function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): 
     maxZoom: 22,
     fadeDuration: calm ? 0 : 150,
     validateStyle: false,
-    canvasContextAttributes: { antialias: true },
+    canvasContextAttributes: { antialias: false },
     locale: { 'Map.Title': 'Map of the plan' },
   });
   map.touchZoomRotate.disableRotation();

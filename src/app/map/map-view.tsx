@@ -56,6 +56,7 @@ export function MapView(props: MapViewProps) {
             {line}
           </p>
         ))}
+        {scale?.unseen && <p class="map-unseen">{scale.unseen}</p>}
         {scale && (
           <p class="map-scale">
             <span class="map-scale-bar" style={{ width: `${scale.pixels}px` }} aria-hidden="true" />

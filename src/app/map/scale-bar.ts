@@ -1,7 +1,8 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import { tileGround } from '../../relief/mercator.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { MapViewProps } from './map-view-props.ts';
+import type { MapLook, MapViewProps } from './map-view-props.ts';
+import type { ContourTile } from './tile-service.ts';
 
 export interface ScaleReading {
   /** Length of the bar, CSS pixels, and what it says. */
@@ -9,11 +10,16 @@ export interface ScaleReading {
   readonly label: string;
   /** What the contours say, such as `Contours every 5 m`; null without contours. */
   readonly contours: string | null;
+  /** Why something that is open cannot be seen from this far; null when all of it can. */
+  readonly unseen: string | null;
 }
 
 export function sameScale(before: ScaleReading | null, after: ScaleReading): boolean {
-  return before?.pixels === after.pixels && before.label === after.label && before.contours === after.contours;
+  if (before === null) return false;
+  return (['pixels', 'label', 'contours', 'unseen'] as const).every((part) => before[part] === after[part]);
 }
+
+type Contours = Omit<ContourTile, 'data'>;
 
 interface ScaleUnit {
   readonly metres: Metres;
@@ -37,18 +43,34 @@ const ROUND = [5, 2, 1];
 /** The longest round length that fits the bar, in shown units, and the step between the contours on screen. */
 export function scaleReading(
   map: MapLibreMap,
-  { look, terrain }: MapViewProps,
-  intervals: ReadonlyMap<number, number>,
+  { look, terrain, picture }: MapViewProps,
+  known: ReadonlyMap<number, Contours>,
 ): ScaleReading {
   const metresPerPixel = tileGround(map.getZoom(), map.getCenter().lat).east / WORLD;
   const bar = roundLength(metresPerPixel * LONGEST, SCALE_UNITS[look.units]);
-  const interval = terrain && look.contours ? shownInterval(map.getZoom(), intervals) : null;
-  const unit = look.units === 'us' ? 'ft' : 'm';
+  const shown = terrain ? shownContours(map.getZoom(), known) : null;
   return {
     pixels: Math.round(bar.metres / metresPerPixel),
     label: bar.label,
-    contours: interval === null ? null : `Contours every ${interval} ${unit}`,
+    contours: contourWords(shown, look),
+    unseen: unseenWords({
+      terrain: shown?.tooFar === 'all',
+      picture: picture?.farthest != null && look.picture > 0 && metresPerPixel >= picture.farthest,
+    }),
   };
+}
+
+function contourWords(shown: Contours | null, { contours, units }: MapLook): string | null {
+  if (!shown || !contours || shown.tooFar === 'all') return null;
+  if (shown.tooFar === 'contours') return 'Contours from nearer';
+  return `Contours every ${shown.interval} ${units === 'us' ? 'ft' : 'm'}`;
+}
+
+/** What is too large and without coarser copies is not read whole for a view from afar; that is said instead. */
+export function unseenWords(unseen: { readonly terrain: boolean; readonly picture: boolean }): string | null {
+  if (!unseen.terrain && !unseen.picture) return null;
+  const what = unseen.terrain ? (unseen.picture ? 'elevation and picture' : 'elevation') : 'picture';
+  return `Zoom in to see the ${what}: too large to draw from this far without overviews in the file.`;
 }
 
 export function roundLength(
@@ -63,10 +85,10 @@ export function roundLength(
 }
 
 /** Tiles exist at whole zooms, and at none beyond the deepest that was asked for. */
-function shownInterval(zoom: number, intervals: ReadonlyMap<number, number>): number | null {
+function shownContours(zoom: number, known: ReadonlyMap<number, Contours>): Contours | null {
   for (let level = Math.floor(zoom); level >= 0; level -= 1) {
-    const interval = intervals.get(level);
-    if (interval !== undefined) return interval;
+    const contours = known.get(level);
+    if (contours !== undefined) return contours;
   }
   return null;
 }

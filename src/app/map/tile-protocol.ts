@@ -3,14 +3,14 @@ import type { UnitSystem } from '../../plan/plan.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 import { WorkerLost } from '../worker-calls.ts';
-import type { PictureTiles, ReliefTiles } from './tile-service.ts';
+import type { ContourTile, PictureTiles, ReliefTiles } from './tile-service.ts';
 
 /** Whom the map asks at the moment. */
 export interface TileSources {
   relief: ReliefTiles | null;
   picture: PictureTiles | null;
-  /** Told with every contour tile: its zoom and the step between its lines, in shown units. */
-  onInterval: (zoom: number, interval: number) => void;
+  /** Told with every contour tile: its zoom, the step between its lines in shown units, and what is left out there. */
+  onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => void;
 }
 
 let maps = 0;
@@ -64,8 +64,8 @@ export class TileProtocol {
       const look = { colours: asked.variant as ReliefColours, size: asked.size };
       return { data: await relief.reliefTile(asked.tile, look, signal) };
     }
-    const { data, interval } = await relief.contourTile(asked.tile, asked.variant as UnitSystem, signal);
-    this.#sources.onInterval(asked.tile.z, interval);
+    const { data, interval, tooFar } = await relief.contourTile(asked.tile, asked.variant as UnitSystem, signal);
+    this.#sources.onContours(asked.tile.z, { interval, tooFar });
     return { data };
   }
 }

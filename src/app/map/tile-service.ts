@@ -1,4 +1,5 @@
 import type { UnitSystem } from '../../plan/plan.ts';
+import type { TooFar } from '../../relief/contour-tile.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 
@@ -8,10 +9,11 @@ export interface ReliefLook {
   readonly size: number;
 }
 
-/** Contour lines and voids of one tile as a vector tile, and the step between the lines in shown units. */
+/** Contour lines and voids of one tile as a vector tile, the step between the lines in shown units, and what is left out. */
 export interface ContourTile {
   readonly data: ArrayBuffer;
   readonly interval: number;
+  readonly tooFar: TooFar;
 }
 
 /** Where the map gets its pictures of the ground. `key` changes whenever tiles drawn before are out of date. */

@@ -13,6 +13,8 @@ export interface PictureLevel {
 
 const SIDE = 256;
 const BUDGET = 64 * 2 ** 20;
+/** A level whose blocks would need more pixels of the file than 2^(8+8+2·4) each is not made. */
+const MOST_HALVINGS = 4;
 
 /** A picture at any coarseness: the file's own overviews first, means of 2 × 2 pixels beyond them. */
 export class PicturePyramid {
@@ -26,12 +28,20 @@ export class PicturePyramid {
     this.#bases = [finest, ...overviews];
   }
 
-  /** The coarsest level whose pixel is at most `pixels` pixels of the finest raster. */
-  level(pixels: number): PictureLevel {
+  /** The coarsest level whose pixel is at most `pixels` pixels of the finest raster; null when none is near enough. */
+  level(pixels: number): PictureLevel | null {
+    if (pixels >= (this.farthest ?? Number.POSITIVE_INFINITY)) return null;
     let base = this.finest;
     for (const candidate of this.#bases) if (this.#factor(candidate) <= pixels) base = candidate;
     const scale = 2 ** Math.max(0, Math.floor(Math.log2(Math.max(1, pixels) / this.#factor(base))));
     return { base, scale, columns: Math.ceil(base.columns / scale), rows: Math.ceil(base.rows / scale) };
+  }
+
+  /** So many pixels of the finest raster, and more, are not drawn as one; null where every view is. */
+  get farthest(): number | null {
+    const coarsest = this.#bases.at(-1) ?? this.finest;
+    if (coarsest.columns * coarsest.rows <= SIDE * SIDE * 4 ** MOST_HALVINGS) return null;
+    return this.#factor(coarsest) * 2 ** (MOST_HALVINGS + 1);
   }
 
   pixelsOf(level: PictureLevel): number {

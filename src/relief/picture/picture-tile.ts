@@ -17,6 +17,7 @@ export async function pictureTile(
   if (!warp) return out;
   const step = 1 / spec.size;
   const level = pyramid.level(pixelsPerStep(warp, step));
+  if (!level) return out;
   const scale = pyramid.pixelsOf(level);
   const lattice = warpLattice(warp, { first: step / 2, step, side: spec.size }, scale);
   const left = Math.max(0, lattice.left - SURROUND);
