@@ -25,6 +25,11 @@ async function help(page) {
   await page.keyboard.press('?');
   await page.getByRole('dialog', { name: 'How to use the planner' }).waitFor();
   await assertAccessible(page, 'help');
+  await page.getByRole('button', { name: 'Words', exact: true }).click();
+  await page.getByLabel('Look for a word').fill('summit');
+  await page.getByRole('definition').filter({ hasText: 'Air gathers there' }).waitFor();
+  await page.getByText('Where the animals drink').waitFor({ state: 'detached' });
+  await assertAccessible(page, 'words');
   await page.getByRole('button', { name: 'Close' }).click();
 }
 

@@ -1,0 +1,13 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { GLOSSARY } from '../../src/report/glossary.ts';
+import { glossaryDocument } from '../../src/report/glossary-document.ts';
+
+test('the glossary says what the page says', () => {
+  expect(readFileSync('docs/glossary.md', 'utf8')).toBe(glossaryDocument());
+});
+
+test('no word is explained twice', () => {
+  const terms = GLOSSARY.flatMap(({ entries }) => entries.flatMap(({ term }) => term.split(', ')));
+  expect(terms.toSorted()).toEqual([...new Set(terms)].toSorted());
+});
