@@ -1,4 +1,5 @@
 import type { FeatureCollection } from 'geojson';
+import { deviceFeatures } from './device-features.ts';
 import type { DrawPhase } from './draw-route.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import {
@@ -12,7 +13,7 @@ import {
   vertexFeatures,
 } from './plan-features.ts';
 
-type DrawnProps = Pick<MapViewProps, 'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain'>;
+type DrawnProps = Pick<MapViewProps, 'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device'>;
 
 /** All that the drawn things of the map depend on. */
 export interface DrawnInputs extends DrawnProps, DrawPhase {}
@@ -44,6 +45,7 @@ const DRAWINGS = {
     needs: ['cursor', 'grounds'],
     features: ({ cursor, grounds }) => cursorFeatures(cursor, grounds),
   },
+  device: { needs: ['device'], features: ({ device }) => deviceFeatures(device) },
   snap: { needs: ['caught'], features: ({ caught }) => caughtFeatures(caught) },
   sketch: { needs: ['keyed'], features: ({ keyed }) => sketchFeatures(keyed) },
   outline: { needs: ['terrain'], features: ({ terrain }) => outlineFeatures(terrain) },

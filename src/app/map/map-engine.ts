@@ -74,6 +74,7 @@ export class MapEngine {
     this.#sources.picture = props.pictureTiles;
     if (before.reliefTiles !== props.reliefTiles) this.#contours.clear();
     this.#fit();
+    this.#showDevice(before.device);
     if (!this.#styled) return;
     if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
     this.#redraw();
@@ -103,6 +104,14 @@ export class MapEngine {
   #fit(): void {
     fitToOpened(this.map, this.#fitted, this.#props);
     this.#fitted = this.#props;
+  }
+
+  /** Goes where the device is when it is first found; afterwards the map stays where the user has it. */
+  #showDevice(before: MapViewProps['device']): void {
+    const { device } = this.#props;
+    if (before || !device) return;
+    const { lon, lat } = device.position;
+    if (!this.map.getBounds().contains([lon, lat])) this.map.jumpTo({ center: [lon, lat] });
   }
 
   /** Changes what differs; what a pencil has added to the map stays. */

@@ -22,6 +22,32 @@ export function mapLayers(look: MapLook): LayerSpecification[] {
     ...routeLayers(colours),
     ...markLayers(colours),
     ...pointLayers(colours),
+    ...deviceLayers(colours),
+  ];
+}
+
+/** Where the device is: a full dot, which no point of a plan is, in a ring. */
+function deviceLayers(colours: MapColours): LayerSpecification[] {
+  return [
+    {
+      id: 'device-ring',
+      type: 'line',
+      source: 'device',
+      filter: ['==', ['geometry-type'], 'Polygon'],
+      paint: { 'line-color': colours.ink, 'line-width': 1.5, 'line-dasharray': [2, 2] },
+    },
+    {
+      id: 'device-dot',
+      type: 'circle',
+      source: 'device',
+      filter: ['==', ['geometry-type'], 'Point'],
+      paint: {
+        'circle-radius': 6,
+        'circle-color': colours.ink,
+        'circle-stroke-color': colours.sheet,
+        'circle-stroke-width': 3,
+      },
+    },
   ];
 }
 

@@ -4,6 +4,7 @@ import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '.
 import type { PictureAbout } from '../../relief/picture-about.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { DevicePlace } from './device-features.ts';
 import type { PictureTiles, ReliefTiles } from './tile-service.ts';
 
 export type MapTheme = 'light' | 'dark';
@@ -49,6 +50,8 @@ export interface MapViewProps {
   readonly tool: MapTool;
   readonly selection: MapSelection | null;
   readonly cursor: RouteCursor | null;
+  /** Where the device is, once the user asked; null otherwise. */
+  readonly device: DevicePlace | null;
   /** Ready-made lines about the pointer's place, shown in the corner of the map; null for none. */
   readonly readout: readonly string[] | null;
   /** Ready-made text beside the pointer, such as the fall while a pump is placed; null for none. */

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { MapViewProps } from '../map/map-view-props.ts';
+import { DeviceSpot } from './device-spot.tsx';
 import { FileStates } from './file-states.tsx';
 import { useMapProps } from './map-props.ts';
 import { MapStrip } from './map-strip.tsx';
@@ -21,6 +22,7 @@ export function MapPane({ width }: { readonly width: PageWidth }) {
       )}
       <div class="map-place">
         <LazyMap />
+        <DeviceSpot />
         <ToolHint />
         <FileStates />
       </div>

@@ -2,6 +2,7 @@ import { dragPoint, dragVertex, drawLine, placePoint, putVertex, remove, select 
 import { pointAt } from '../actions/pointer-actions.ts';
 import { pickTool, showCursor } from '../actions/view-actions.ts';
 import type { MapViewProps } from '../map/map-view-props.ts';
+import { device } from '../state/device-store.ts';
 import {
   cursor,
   evaluation,
@@ -32,6 +33,7 @@ export function useMapProps(): MapViewProps {
     tool: tool.value,
     selection: selection.value,
     cursor: cursor.value,
+    device: device.value.kind === 'shown' ? device.value.fix : null,
     readout: readout.value,
     pointerNote: pointerNote.value,
     onPlace: placePoint,

@@ -4,7 +4,9 @@ import type { PlanPoint } from '../../plan/plan.ts';
 import { firstProblem } from '../../report/problem-words.ts';
 import { POINT_WORDS } from '../../report/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { moveToDevice } from '../actions/device-actions.ts';
 import { edit, editOrSay, remove } from '../actions/edit-actions.ts';
+import { device } from '../state/device-store.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { MeasureLevel } from './measure-level.tsx';
 import { PointHeights } from './point-heights.tsx';
@@ -31,6 +33,13 @@ export function PointDetails({ point }: { readonly point: PlanPoint }) {
         position={point.position}
         onPosition={(position) => firstProblem(edit((p) => movePoint(p, point.id, position)))}
       />
+      {device.value.kind === 'shown' ? (
+        <p class="row-end">
+          <button type="button" class="quiet" onClick={() => moveToDevice(point.id)}>
+            Move it to where I am
+          </button>
+        </p>
+      ) : null}
       <GroundLines point={point} />
       <h3>Heights above the ground here</h3>
       <PointHeights point={point} />

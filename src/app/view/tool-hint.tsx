@@ -3,8 +3,10 @@ import type { PointRole } from '../../plan/plan.ts';
 import { readPosition } from '../../report/position-words.ts';
 import { firstProblem } from '../../report/problem-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../report/role-words.ts';
+import { placeAtDevice } from '../actions/device-actions.ts';
 import { placePoint } from '../actions/edit-actions.ts';
 import { hideRefusal, pickTool } from '../actions/view-actions.ts';
+import { device } from '../state/device-store.ts';
 import { refusal, tool } from '../state/store.ts';
 
 /** What a click on the map will do, and the way to do the same from the keyboard. */
@@ -57,6 +59,11 @@ function PlaceHint({ role }: { readonly role: PointRole }) {
         <label for={id}>or longitude, latitude</label>
         <input id={id} name="place" type="text" autocomplete="off" aria-invalid={wrong !== null} />
         <button type="submit">Place</button>
+        {device.value.kind === 'shown' ? (
+          <button type="button" onClick={() => placeAtDevice(role)}>
+            Place where I am
+          </button>
+        ) : null}
       </p>
       {wrong === null ? null : (
         <p class="problem" role="alert">
