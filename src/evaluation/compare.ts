@@ -1,6 +1,6 @@
 import type { Ratio } from '../units/quantity.ts';
 import type { Estimate, Verdict } from './estimate.ts';
-import { normalChance, Z90 } from './normal.ts';
+import { normalChance, Z90, Z975 } from './normal.ts';
 
 export type Side = 'at-least' | 'at-most';
 
@@ -52,13 +52,23 @@ export function shifted(spread: Spread, by: number): Spread {
   };
 }
 
-/** The spread of a number over another one that is not sure: numerator / x. The denominator's low end must be above 0. */
-export function over(numerator: number, spread: Spread): Spread {
-  const { low, likely, high } = spread.estimate;
-  return {
-    estimate: { low: numerator / high, likely: numerator / likely, high: numerator / low },
-    chanceAtLeast: (limit) => 1 - spread.chanceAtLeast(numerator / limit),
-  };
+/** A number known by an interval that holds it 95 times of a hundred, as tolerances are given. */
+export function within95({ low, likely, high }: Estimate): Spread {
+  const share = Z90 / Z975;
+  return spreadOf({ low: likely - share * (likely - low), likely, high: likely + share * (high - likely) });
+}
+
+/**
+ * The quotient of two independent numbers, both surely above 0.
+ *
+ * ln q = ln a − ln b; the distances of the logarithms from their middles add by their squares. First order.
+ */
+export function quotient(numerator: Spread, denominator: Spread): Spread {
+  const [a, b] = [numerator.estimate, denominator.estimate];
+  const likely = a.likely / b.likely;
+  const below = Math.hypot(Math.log(a.likely / a.low), Math.log(b.high / b.likely));
+  const above = Math.hypot(Math.log(a.high / a.likely), Math.log(b.likely / b.low));
+  return spreadOf({ low: likely * Math.exp(-below), likely, high: likely * Math.exp(above) });
 }
 
 /**

@@ -101,6 +101,12 @@ export interface StandpipePlaces {
   readonly stretches: readonly PlaceStretch[];
   /** The place nearest to the usual length of drive pipe; null when there is none on this way. */
   readonly best: StandpipePlace | null;
+  /**
+   * By how much the best place keeps the rules: water over the inlet beyond its need (`cover`), or, where no place keeps
+   * those of length, by how much the nearest misses them, below 0 (`length`).
+   */
+  readonly margin: Metres;
+  readonly lacks: 'cover' | 'length';
 }
 
 /** How the standpipe stands and moves while the pump runs, and where else it could stand. */

@@ -3,6 +3,7 @@ import { roughnessOf } from '../handbook/roughness.ts';
 import { deratingFactor } from '../handbook/temperature-derating.ts';
 import type { PipeMaterial, PlanPipe } from '../plan/plan.ts';
 import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
+import { type Spread, within95 } from './compare.ts';
 
 /** A pipe of the plan with its numbers, whether from the handbook or the user's own. */
 export interface PipeOfPlan {
@@ -18,6 +19,11 @@ export interface PipeOfPlan {
   readonly roughnessHigh: Metres;
   /** Rating at the plan's water temperature; null when unknown. */
   readonly rating: Pascals | null;
+}
+
+/** A pipe's bore with its tolerance. */
+export function boreSpread({ bore, boreLow, boreHigh }: PipeOfPlan): Spread {
+  return within95({ low: boreLow, likely: bore, high: boreHigh });
 }
 
 /** The numbers of a plan's pipe. A row that the handbook lost is a wrong program: plans are read against the handbook. */

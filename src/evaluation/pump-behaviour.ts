@@ -1,6 +1,6 @@
 import type { CurvePoint, PumpSheet } from '../plan/plan.ts';
-import type { RamLimits } from '../ram/limits.ts';
 import type { StopReason } from '../ram/lumped-cycle.ts';
+import type { Heads } from '../ram/ram-system.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
 import { bandAround, bandAt, measuredBand, planningBand } from './efficiency-band.ts';
 
@@ -32,7 +32,14 @@ export interface ModelledRam {
   readonly shutVelocity: MetresPerSecond | null;
   /** Efficiency of the model, which is not validated against a measured ram and reads optimistic. */
   readonly efficiency: Ratio | null;
-  readonly limits: RamLimits | null;
+  /** Delivery head that its pressure wave does not reach; null where its waste valve never shuts. */
+  readonly highestHead: Metres | null;
+  /** Running fall below which its waste valve sticks open. */
+  readonly leastFall: Metres;
+  /** Delivery head below which nothing lets its waste valve fall open again. */
+  readonly leastHead: Metres;
+  /** The same ram with the same setting at other heads: why it does not run, and its beats a minute. */
+  at(heads: Heads): { readonly stops: StopReason | null; readonly beatsPerMinute: number | null };
 }
 
 /** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */

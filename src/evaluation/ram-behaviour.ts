@@ -5,9 +5,10 @@ import { waveSpeed } from '../hydraulics/pressure-wave.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { PhysicalRam } from '../plan/plan.ts';
 import { calibration } from '../ram/calibration.ts';
+import { leastFall, reopeningBand } from '../ram/limits.ts';
 import { type LumpedRun, lumpedCycle } from '../ram/lumped-cycle.ts';
 import type { Heads, RamSystem } from '../ram/ram-system.ts';
-import { closureRange, runAt } from '../ram/valve-setting.ts';
+import { closureRange, runAt, weightAt } from '../ram/valve-setting.ts';
 import type { Celsius, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
 import { type Band, bandAround, bandAt, planningBand } from './efficiency-band.ts';
 import type { PipeOfPlan } from './pipe-of-plan.ts';
@@ -73,13 +74,25 @@ function shareFor(settings: readonly Setting[], flow: CubicMetresPerSecond): Rat
   return a.share + ((b.share - a.share) * (flow - a.flow)) / (b.flow - a.flow);
 }
 
-function modelledOf(run: LumpedRun): ModelledRam {
+/** What the model says of a ram with a setting that stays, at its design heads and at any others. */
+function modelledOf(
+  runAtHeads: (heads: Heads) => LumpedRun,
+  design: Heads,
+  least: Pick<ModelledRam, 'leastFall' | 'leastHead'>,
+): ModelledRam {
+  const run = runAtHeads(design);
+  const beats = ({ cycle }: LumpedRun) => cycle && MINUTE / cycle.beat;
   return {
+    at(heads) {
+      const there = runAtHeads(heads);
+      return { stops: there.stops, beatsPerMinute: beats(there) };
+    },
     stops: run.stops,
-    beatsPerMinute: run.cycle && MINUTE / run.cycle.beat,
+    beatsPerMinute: beats(run),
     shutVelocity: run.cycle?.shutVelocity ?? null,
     efficiency: run.cycle?.dAubuisson ?? null,
-    limits: run.limits,
+    highestHead: run.limits?.highestHead ?? null,
+    ...least,
   };
 }
 
@@ -109,20 +122,18 @@ export function ramBehaviour(
   if (drive === null || heads === null || heads.fall <= 0) return { ...anyPump(), driveBore: ram.driveBore };
   const system = ramSystem(ram, drive, site.temperature);
   const settings = settingsOf(system, heads, ram.valveStroke);
-  const fixed =
-    ram.valveWeightHead === null
-      ? null
-      : lumpedCycle(system, heads, { kind: 'stroke', weightHead: ram.valveWeightHead, stroke: ram.valveStroke });
   const most = settings.at(-1)?.flow ?? 0;
-  const chosen =
-    fixed ?? runAt(system, heads, shareFor(settings, Math.min(most, site.available ?? most)), ram.valveStroke);
+  const stroke = ram.valveStroke;
+  const weightHead =
+    ram.valveWeightHead ?? weightAt(system, heads.fall, shareFor(settings, Math.min(most, site.available ?? most)));
+  const withWeight = (at: Heads) => lumpedCycle(system, at, { kind: 'stroke', weightHead, stroke });
   const factor = calibrated(ram, system);
   const band = bandAt(factor ?? planningBand());
   return {
     driveBore: ram.driveBore,
     intakeLeast: settings[0]?.flow ?? 0,
     intakeMost: most,
-    intakeSet: fixed?.cycle?.driveFlow ?? null,
+    intakeSet: ram.valveWeightHead === null ? null : (withWeight(heads).cycle?.driveFlow ?? null),
     efficiency(u, at) {
       if (!(at.head > at.fall) || at.fall <= 0) return band(u);
       const model = runAt(
@@ -135,6 +146,9 @@ export function ramBehaviour(
       return factor === null ? Math.min(band(u), modelled) : Math.min(1, band(u) * modelled);
     },
     leastDeliveryHead: null,
-    modelled: modelledOf(chosen),
+    modelled: modelledOf(withWeight, heads, {
+      leastFall: leastFall(system, weightHead),
+      leastHead: reopeningBand(system, heads.fall, weightHead).unlikelyBelow,
+    }),
   };
 }

@@ -14,7 +14,11 @@ export function standpipePlaces(system: SolvedSystem): StandpipePlaces | null {
   const { fall, bore, freeboard } = way;
   const lengths = driveLengths(bore, fall);
   const rule = lengths.both ?? lengths.byBore;
-  const fits = way.samples.filter((s) => s.toPump >= rule.least && s.toPump <= rule.most && s.covered);
+  const margins = way.samples.map((s) => {
+    const inLength = Math.min(s.toPump - rule.least, rule.most - s.toPump);
+    return inLength < 0 ? { margin: inLength, lacks: 'length' as const } : { margin: s.cover, lacks: 'cover' as const };
+  });
+  const fits = way.samples.filter((_, i) => margins[i]?.lacks === 'cover' && (margins[i]?.margin ?? -1) >= 0);
   const best = fits.reduce<(typeof fits)[number] | null>(
     (nearest, s) =>
       nearest === null || Math.abs(s.toPump - lengths.usual) < Math.abs(nearest.toPump - lengths.usual) ? s : nearest,
@@ -22,9 +26,21 @@ export function standpipePlaces(system: SolvedSystem): StandpipePlaces | null {
   );
   return {
     stretches: stretchesOf(way.samples.map((s) => ({ at: s.toPump, fits: fits.includes(s) }))),
+    ...bestMargin(margins),
     best: best && { driveLength: best.toPump, ground: best.ground, height: way.source + freeboard - best.ground },
   };
 }
+
+type Margin = Pick<StandpipePlaces, 'margin' | 'lacks'>;
+
+/** The most that any place keeps the rules by: those of length come first. */
+function bestMargin(margins: readonly Margin[]): Margin {
+  const inLength = margins.filter(({ lacks }) => lacks === 'cover');
+  const candidates = inLength.length > 0 ? inLength : margins;
+  return candidates.reduce((best, each) => (each.margin > best.margin ? each : best), candidates[0] ?? NOWHERE);
+}
+
+const NOWHERE: Margin = { margin: 0, lacks: 'length' };
 
 function stretchesOf(samples: readonly { readonly at: Metres; readonly fits: boolean }[]): PlaceStretch[] {
   const found: PlaceStretch[] = [];

@@ -10,8 +10,11 @@ export interface WaySample {
   /** Length along the ground from the pump. */
   readonly toPump: Metres;
   readonly ground: Metres;
-  /** Whether a standpipe here, with the plan's inlet height, keeps its inlet covered while the pump takes its fill. */
-  readonly covered: boolean;
+  /**
+   * Water over the inlet of a standpipe here, with the plan's inlet height, beyond what it needs while the pump takes its
+   * fill; below 0 the inlet draws air.
+   */
+  readonly cover: Metres;
 }
 
 export interface WaterWay {
@@ -61,7 +64,7 @@ export function solvedWay(system: SolvedSystem): WaterWay | null {
   return {
     samples: steps.map((s) => ({
       ...s,
-      covered: s.ground + inlet <= source - perMetre * (whole - s.toPump),
+      cover: source - perMetre * (whole - s.toPump) - s.ground - inlet,
     })),
     source,
     fall: spread.likely[layout.shared('fall')] ?? 0,

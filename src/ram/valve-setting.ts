@@ -64,8 +64,13 @@ export function runAt(ram: RamSystem, heads: Heads, share: Ratio, stroke: Metres
   return lumpedCycle(ram, heads, closingAt(ram, heads.fall, share, stroke));
 }
 
+/** The weight, as a head, of a waste valve that starts to move at a share of the terminal velocity. */
+export function weightAt(ram: RamSystem, fall: Metres, share: Ratio): Metres {
+  return balancedWeight(ram, share * terminalVelocity(ram, fall));
+}
+
 function closingAt(ram: RamSystem, fall: Metres, share: Ratio, stroke: Metres): Closing {
-  return { kind: 'stroke', weightHead: balancedWeight(ram, share * terminalVelocity(ram, fall)), stroke };
+  return { kind: 'stroke', weightHead: weightAt(ram, fall, share), stroke };
 }
 
 function refined(

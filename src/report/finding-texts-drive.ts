@@ -38,9 +38,14 @@ export const DRIVE_TEXTS = {
   },
   'ram-stops': {
     title: 'Does the ram beat?',
-    sentence: (w) => `As described, ${w.about} does not beat at these heads: ${w.text('reason')}.`,
+    sentence: (w) => {
+      if (w.text('reason') !== '') return `As described, ${w.about} does not beat at these heads: ${w.text('reason')}.`;
+      const edge = w.text('edge');
+      const beyond = edge === '' ? '' : `; at the ends of what they may be it does not: ${edge}`;
+      return `As described, ${w.about} beats at the likely heads${beyond}.`;
+    },
     fails: always('Change the weight or spring of the waste valve, the drive pipe or the place of the pump.'),
-    measure: always('Check the numbers of the ram.'),
+    measure: always('Level the fall and the lift, and check the numbers of the ram.'),
   },
   'valve-sticks': {
     title: 'Waste valve sticks open',

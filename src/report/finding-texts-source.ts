@@ -84,7 +84,9 @@ export const SOURCE_TEXTS = {
   'standpipe-nowhere': {
     title: 'No place for a standpipe',
     sentence: (w) =>
-      `Nowhere on the drawn way can ${w.about} stand so that the drive pipe keeps its length and the supply line brings enough.`,
+      w.fact('short', 'length') === ''
+        ? `At the best place on the drawn way the inlet of ${w.about} has ${w.value} of water more than it needs over it.`
+        : `No place on the drawn way suits the drive pipe: the nearest misses its rules of length by ${w.fact('short', 'length')}.`,
     fails: always('Lay a larger supply line, take less water, or draw the way so that the ground falls later.'),
     measure: always('Level the way from source to pump.'),
   },

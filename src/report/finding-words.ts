@@ -21,6 +21,8 @@ const STOP_REASONS: Readonly<Record<string, string>> = {
   'waste-valve-sticks-open': 'the water never lifts the waste valve',
   'waste-valve-stays-shut': 'nothing lets the waste valve fall open again',
   'delivery-head-too-high': 'the pressure wave does not reach the delivery head',
+  'check-valve-too-slow': 'more comes back through the check valve before it shuts than went out',
+  'waste-valve-too-slow': 'the waste valve takes too long over its stroke',
   'no-pump-needed': 'the outlet is not above the source',
 };
 

@@ -32,6 +32,7 @@ function chapter(code: FindingCode): string {
     ['compares', kind.compares],
     ['limit', limitOf(kind)],
     ['bears on', BEARS[kind.bears]],
+    ['comes out as', kind.reaches.join(', ')],
     ['source', kind.criterion === null ? kind.source : criterion(kind.criterion).source],
     ['says', text.sentence(PLACES)],
     ['when it fails', text.fails(PLACES)],

@@ -97,22 +97,42 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
     measure: { bumps: { supply: hill(104.5, 103.4, 104.46) }, accuracy: lidar },
     fails: { bumps: { supply: hill(104.5, 103.4, 105.2) } },
   },
-  'supply-bore': { holds: {}, fails: { plan: withPipe('pe63', 'pe100-sdr11-40') } },
+  'supply-bore': {
+    holds: {},
+    measure: { plan: withPipe('pe63', 'pe100-sdr13.6-50') },
+    fails: { plan: withPipe('pe63', 'pe100-sdr11-40') },
+  },
   'standpipe-low': {
     holds: {},
     measure: { heights: { standpipe: 102.65 }, accuracy: lidar },
     fails: { heights: { standpipe: 102.3 } },
   },
-  'standpipe-place': { holds: {}, fails: { lengths: { drive: 70, supply: 30 } } },
+  'standpipe-place': {
+    holds: {},
+    measure: { lengths: { drive: 21, supply: 69 } },
+    fails: { lengths: { drive: 70, supply: 30 } },
+  },
   // A spring box so near the surface that no inlet on the way is ever covered.
-  'standpipe-nowhere': { fails: { heights: { standpipe: 104.4, ram: 104.3, spring: 104.5 } } },
+  'standpipe-nowhere': {
+    holds: {},
+    measure: { heights: { standpipe: 104.1, ram: 104, spring: 104.5 }, accuracy: lidar },
+    fails: { heights: { standpipe: 104.4, ram: 104.3, spring: 104.5 } },
+  },
   'drive-rises': {
     holds: {},
     measure: { bumps: { drive: hill(103.4, 100, 102.0) }, accuracy: lidar },
     fails: { bumps: { drive: hill(103.4, 100, 103) } },
   },
-  'drive-length-bore-least': { holds: { lengths: { drive: 8 } }, fails: { lengths: { drive: 3 } } },
-  'drive-length-bore-most': { holds: {}, fails: { lengths: { drive: 45 } } },
+  'drive-length-bore-least': {
+    holds: { lengths: { drive: 8 } },
+    measure: { lengths: { drive: 4.2 } },
+    fails: { lengths: { drive: 1.6 } },
+  },
+  'drive-length-bore-most': {
+    holds: {},
+    measure: { lengths: { drive: 34.5 } },
+    fails: { lengths: { drive: 45 } },
+  },
   'drive-length-fall-least': {
     holds: { lengths: { drive: 25 } },
     measure: { lengths: { drive: 21 }, accuracy: lidar },
@@ -140,15 +160,19 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
   },
   'lift-out-of-reach': {
     holds: {},
+    measure: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 128 }, accuracy: coarse },
     fails: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 160 } },
   },
   'ram-stops': {
     holds: { plan: withRam({}) },
-    fails: { plan: withRam({ valveWeightHead: 6 }) },
+    // A check valve so late that a good part of what went out comes back; a lag no valve has.
+    measure: { plan: withRam({ checkLag: 0.2 }), accuracy: coarse },
+    fails: { plan: withRam({ checkLag: 0.3 }) },
   },
   'valve-sticks': {
     holds: { plan: withRam({ valveWeightHead: 0.4 }) },
     measure: { plan: withRam({ valveWeightHead: 0.7 }), accuracy: coarse },
+    fails: { plan: withRam({ valveWeightHead: 1 }) },
   },
   'valve-stays-shut': {
     holds: { plan: withRam({ valveWeightHead: 0.4 }) },
@@ -158,9 +182,18 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
       lengths: { delivery: 20 },
       accuracy: coarse,
     },
+    fails: { plan: withRam({ valveWeightHead: 0.4 }), heights: { tank: 103 }, lengths: { delivery: 20 } },
   },
-  'beat-slow': { holds: { plan: withRam({}) }, fails: { plan: withRam({}), lengths: { drive: 150 } } },
-  'beat-fast': { holds: { plan: withRam({}) }, fails: { plan: withRam({}), lengths: { drive: 6 } } },
+  'beat-slow': {
+    holds: { plan: withRam({}) },
+    measure: { plan: withRam({}), lengths: { drive: 60 } },
+    fails: { plan: withRam({}), lengths: { drive: 150 } },
+  },
+  'beat-fast': {
+    holds: { plan: withRam({}) },
+    measure: { plan: withRam({}), lengths: { drive: 17 } },
+    fails: { plan: withRam({}), lengths: { drive: 6 } },
+  },
   siphon: {
     holds: { bumps: { delivery: hill(100, 123, 122) } },
     measure: { bumps: { delivery: hill(100, 123, 125.1) }, accuracy: lidar },
@@ -171,7 +204,11 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
     measure: { bumps: { delivery: hill(100, 123, 132.0) }, accuracy: coarse },
     fails: { bumps: { delivery: hill(100, 123, 140) } },
   },
-  'friction-share': { holds: {}, fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 1200 } } },
+  'friction-share': {
+    holds: {},
+    measure: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 280 } },
+    fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 1200 } },
+  },
   'need-unmet': { holds: {}, measure: { plan: herdOf(2200) }, fails: { plan: herdOf(5000) } },
   'pump-needless': {
     holds: { about: 'tank' },
@@ -190,15 +227,27 @@ const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>
   },
   'blocked-pressure': {
     holds: { about: 'delivery' },
+    measure: {
+      plan: withPump({ intakeLeast: litresPerMinute(18), intakeSet: litresPerMinute(33) }),
+      accuracy: coarse,
+      about: 'delivery',
+    },
     fails: { plan: withPump({ intakeLeast: litresPerMinute(18), intakeSet: litresPerMinute(80) }), about: 'delivery' },
   },
   'trough-dry': {
     holds: {},
+    measure: {
+      plan: withPipe('pe25', 'pe100-sdr7.4-16'),
+      heights: { trough: 112.5 },
+      lengths: { gravity: 3000 },
+      accuracy: lidar,
+    },
     fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), heights: { trough: 122.59 }, lengths: { gravity: 3000 } },
   },
-  'storage-short': { holds: {}, fails: { plan: herdOf(4000) } },
+  'storage-short': { holds: {}, measure: { plan: herdOf(1650) }, fails: { plan: herdOf(4000) } },
   'trough-first-hour': {
     holds: {},
+    measure: { plan: herdOf(8000), accuracy: coarse },
     fails: { plan: herdOf(80000) },
   },
   'gravity-air': {
@@ -220,8 +269,13 @@ describe('findings', () => {
     ]);
   });
 
-  test('every finding of the catalogue has cases', () => {
-    expect(Object.keys(CASES).toSorted()).toEqual(Object.keys(FINDINGS).toSorted());
+  test.each(Object.entries(FINDINGS))('%s has a case for everything it can come out as', (code, { reaches }) => {
+    expect(Object.keys(CASES[code as FindingCode]).toSorted()).toEqual([...reaches].toSorted());
+  });
+
+  test('only what nobody can know from a desk has to be measured by its nature', () => {
+    const open = Object.entries(FINDINGS).filter(([, { reaches }]) => reaches.length < 3);
+    expect(open.map(([code]) => code)).toEqual(['ground-unknown', 'point-unknown', 'across-files', 'yield-unread']);
   });
 
   test('a plan that works shows nothing to mend', () => {

@@ -1,6 +1,7 @@
 import type { CriterionId } from '../../handbook/practice-criteria.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import type { Side } from '../compare.ts';
+import type { Verdict } from '../estimate.ts';
 import type { Bearing } from '../evaluation.ts';
 
 /** What a finding compares, once for the program. The sentences that go with a code live in the report. */
@@ -14,6 +15,8 @@ export interface FindingKind {
   readonly criterion: CriterionId | null;
   /** Where the rule comes from when no criterion carries it. */
   readonly source: string;
+  /** What it can come out as: what nobody can know from a desk must be measured by its nature. */
+  readonly reaches: readonly Verdict[];
 }
 
 const DERIVED = 'follows from the plan itself';
@@ -23,7 +26,7 @@ const rule = (
   bears: Bearing,
   [side, quantity]: readonly [Side, QuantityKind],
   compares: string,
-  from: { readonly criterion?: CriterionId; readonly source?: string } = {},
+  from: { readonly criterion?: CriterionId; readonly source?: string; readonly reaches?: readonly Verdict[] } = {},
 ): FindingKind => ({
   bears,
   side,
@@ -31,17 +34,22 @@ const rule = (
   compares,
   criterion: from.criterion ?? null,
   source: from.source ?? DERIVED,
+  reaches: from.reaches ?? ['holds', 'measure', 'fails'],
 });
 
+/** Something that is not known at all, so that there is nothing to hold against a limit. */
+const unknown = (bears: Bearing, [side, quantity]: readonly [Side, QuantityKind], compares: string): FindingKind =>
+  rule(bears, [side, quantity], compares, { reaches: ['measure'] });
+
 export const FINDINGS = {
-  'ground-unknown': rule('running', ['at-most', 'length'], 'length of the route over which the DEM has no height'),
-  'point-unknown': rule('running', ['at-most', 'count'], 'whether the DEM has no height under the point'),
-  'across-files': rule(
+  'ground-unknown': unknown('running', ['at-most', 'length'], 'length of the route over which the DEM has no height'),
+  'point-unknown': unknown('running', ['at-most', 'count'], 'whether the DEM has no height under the point'),
+  'across-files': unknown(
     'practice',
     ['at-most', 'count'],
     'whether the two heights of a difference come from different files',
   ),
-  'yield-unread': rule('yield', ['at-least', 'count'], 'number of readings of the source'),
+  'yield-unread': unknown('yield', ['at-least', 'count'], 'number of readings of the source'),
   'fall-small': rule('running', ['at-least', 'height'], 'fall while running', { criterion: 'fall-least' }),
   'source-short': rule('running', ['at-least', 'flow'], 'what the source may give against what the pump needs'),
   'supply-short': rule(
@@ -64,9 +72,14 @@ export const FINDINGS = {
       source: 'rules of length of the drive pipe, and the supply line’s loss',
     },
   ),
-  'standpipe-nowhere': rule('practice', ['at-least', 'count'], 'whether any place on the drawn way suits a standpipe', {
-    source: 'rules of length of the drive pipe, and the supply line’s loss',
-  }),
+  'standpipe-nowhere': rule(
+    'practice',
+    ['at-least', 'length'],
+    'by how much the best place for a standpipe keeps the rules',
+    {
+      source: 'rules of length of the drive pipe, and the supply line’s loss',
+    },
+  ),
   'drive-rises': rule('running', ['at-most', 'height'], 'rise of the ground above a straight drive pipe', {
     source: PRACTICE,
   }),
@@ -99,9 +112,14 @@ export const FINDINGS = {
       source: 'Joukowsky: highest head = fall + wave speed × velocity / g',
     },
   ),
-  'ram-stops': rule('running', ['at-most', 'count'], 'whether the ram described by its parts beats at these heads', {
-    source: 'model of the cycle, not validated against a measured ram',
-  }),
+  'ram-stops': rule(
+    'running',
+    ['at-least', 'count'],
+    'whether the check valve and the waste valve of a ram described by its parts are quick enough for it to beat',
+    {
+      source: 'model of the cycle, not validated against a measured ram',
+    },
+  ),
   'valve-sticks': rule('running', ['at-least', 'height'], 'running fall against the least that lifts the waste valve', {
     source: 'model of the cycle: H = h_w M / K_wv',
   }),

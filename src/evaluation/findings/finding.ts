@@ -47,6 +47,15 @@ export function judge(code: FindingCode, confidence: Ratio, input: FindingInput)
   };
 }
 
+/** Whether something is so: 1 or 0, with the chance that it is 1. */
+export function chanceOf(likely: boolean, chance: Ratio): Spread {
+  const value = likely ? 1 : 0;
+  return {
+    estimate: { low: chance < 1 ? 0 : 1, likely: value, high: chance > 0 ? 1 : 0 },
+    chanceAtLeast: (limit) => (limit <= 0 ? 1 : limit <= 1 ? chance : 0),
+  };
+}
+
 /** Something that nobody can say from what is at hand: whatever the confidence, it must be measured. */
 export function undecided(value: number): Spread {
   return { estimate: { low: value, likely: value, high: value }, chanceAtLeast: () => 0.5 };

@@ -2,7 +2,8 @@ import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/plan.ts';
-import { exactly, scaled } from '../compare.ts';
+import type { Ratio } from '../../units/quantity.ts';
+import { scaled, within95 } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
@@ -39,7 +40,8 @@ function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By)
     by('lift-over-fall', 'lift-over-fall'),
     by('friction-share', 'friction-share'),
   ];
-  if (highestHead !== null) found.push(by('lift-out-of-reach', 'delivery-head', { limit: highestHead }));
+  const reached = model.behaviour.modelled?.highestHead ?? highestHead;
+  if (reached !== null) found.push(by('lift-out-of-reach', 'delivery-head', { limit: reached }));
   const crest = destination.highPlaces[0];
   if (crest && !destination.vented) found.push(...judgeCrest(site, model, crest, by));
   return found;
@@ -64,12 +66,15 @@ function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): J
   return [siphon, by('siphon-breaks', 'crest-head', { limit, facts: { at: crest.at } })];
 }
 
+/** A tank holds a little more or less than its name says, below its overflow and above its outlet; 95 % interval. Common practice, no source. */
+const TANK_HOLDS: Ratio = 0.05;
+
 /** Days that a full tank lasts the herd. */
 function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judged[] {
   if (demandPerDay <= 0) return [];
-  return [
-    judge('storage-short', plan.confidence, { about: tank.id, spread: exactly((tank.volume / demandPerDay) * DAY) }),
-  ];
+  const likely = (tank.volume / demandPerDay) * DAY;
+  const spread = within95({ low: likely * (1 - TANK_HOLDS), likely, high: likely * (1 + TANK_HOLDS) });
+  return [judge('storage-short', plan.confidence, { about: tank.id, spread })];
 }
 
 function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: number): Judged[] {

@@ -1,7 +1,9 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { exactly, over, spreadOf } from '../compare.ts';
+import { quotient, spreadOf } from '../compare.ts';
+import { laidLength } from '../laid-length.ts';
 import type { LineProfile } from '../line-profile.ts';
 import { Z90 } from '../normal.ts';
+import { boreSpread } from '../pipe-of-plan.ts';
 import type { SolvedSystem } from '../system.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Judged, judge } from './finding.ts';
@@ -31,17 +33,22 @@ function judgeLength({ site, known, layout }: SolvedSystem, { route, line }: Lin
   const found: Judged[] = [];
   const length = line.slope;
   const about = route.id;
-  const bore = site.pipes.get(route.pipe)?.bore;
-  if (bore !== undefined) {
+  const laid = laidLength(length);
+  const pipe = site.pipes.get(route.pipe);
+  if (pipe !== undefined) {
+    const { bore } = pipe;
     const code = nearerEnd(length / bore, ['drive-length-bore-least', 'drive-length-bore-most']);
-    found.push(judge(code, confidence, { about, spread: exactly(length / bore), facts: { length, bore } }));
+    const spread = quotient(laid, boreSpread(pipe));
+    found.push(judge(code, confidence, { about, spread, facts: { length, bore } }));
   }
   const output = layout.shared('fall');
   const fall = known.spread(output);
   if (fall.estimate.low > 0) {
     const { likely } = fall.estimate;
     const code = nearerEnd(length / likely, ['drive-length-fall-least', 'drive-length-fall-most']);
-    found.push(judge(code, confidence, { about, spread: over(length, fall), facts: { length, fall: likely }, output }));
+    found.push(
+      judge(code, confidence, { about, spread: quotient(laid, fall), facts: { length, fall: likely }, output }),
+    );
   }
   return found;
 }

@@ -1,47 +1,97 @@
-import { exactly } from '../compare.ts';
+import type { StopReason } from '../../ram/lumped-cycle.ts';
+import type { Heads } from '../../ram/ram-system.ts';
+import type { Ratio } from '../../units/quantity.ts';
+import { quotient, type Spread, spreadOf, within95 } from '../compare.ts';
+import type { ModelledRam } from '../pump-behaviour.ts';
 import type { SolvedSystem } from '../system.ts';
-import { type Judged, judge } from './finding.ts';
+import { chanceOf, type Judged, judge } from './finding.ts';
 
-/** A ram described by its parts, as the model of the cycle sees it at its design heads. A pump sheet is not judged here. */
+/** The model's beat is not validated against a measured ram; 95 % interval. Common practice, no source. */
+const MODEL_BEAT: Ratio = 0.15;
+
+/** Stops that other findings speak of: `lift-out-of-reach` and `pump-needless`. */
+const TOLD_ELSEWHERE: readonly StopReason[] = ['delivery-head-too-high', 'no-pump-needed'];
+
+/** Stops that the findings of the waste valve speak of. */
+const VALVE_STOPS: readonly StopReason[] = ['waste-valve-sticks-open', 'waste-valve-stays-shut'];
+
+/** The model at the likely heads or at others. */
+type Run = Pick<ModelledRam, 'stops' | 'beatsPerMinute'>;
+
+/** A ram described by its parts, as the model of the cycle sees it around its design heads. A sheet is not judged here. */
 export function judgeRam(system: SolvedSystem): Judged[] {
-  const { site, model } = system;
-  const { modelled } = model.behaviour;
+  const { modelled } = system.model.behaviour;
   if (modelled === null) return [];
-  const { confidence } = site.plan;
-  const about = site.arrangement.pump?.id ?? '';
-  if (modelled.stops !== null) {
-    return [judge('ram-stops', confidence, { about, spread: exactly(1), limit: 0, facts: { reason: modelled.stops } })];
-  }
-  const found: Judged[] = [
-    judge('ram-stops', confidence, { about, spread: exactly(0), limit: 0 }),
-    ...judgeValve(system),
+  const around = headsAround(system).map((heads) => modelled.at(heads));
+  const valve = judgeValve(system, modelled);
+  const valveTells = valve.some(({ finding }) => finding.verdict !== 'holds');
+  const told = new Set<StopReason | null>([...TOLD_ELSEWHERE, ...(valveTells ? VALVE_STOPS : [])]);
+  return [...judgeStops(system, [modelled, ...around], told), ...valve, ...judgeBeat(system, modelled, around)];
+}
+
+/** Whether it beats, at the likely heads first and at those around; stops that are told otherwise are left out. */
+function judgeStops({ site }: SolvedSystem, runs: readonly Run[], told: ReadonlySet<StopReason | null>): Judged[] {
+  const stops = runs.map((run) => run.stops);
+  const [likely = null] = stops;
+  if (told.has(likely)) return [];
+  const open = stops.filter((each) => !told.has(each));
+  const reason = open.find((each) => each !== null) ?? null;
+  return [
+    judge('ram-stops', site.plan.confidence, {
+      about: site.arrangement.pump?.id ?? '',
+      spread: chanceOf(likely === null, open.filter((each) => each === null).length / open.length),
+      limit: 1,
+      facts: reason === null ? {} : { [likely === null ? 'edge' : 'reason']: reason },
+    }),
   ];
-  if (modelled.beatsPerMinute !== null) {
-    const spread = exactly(modelled.beatsPerMinute);
-    found.push(judge('beat-slow', confidence, { about, spread }), judge('beat-fast', confidence, { about, spread }));
-  }
-  return found;
 }
 
 /** The waste valve must lift at the running fall, and fall open again against every delivery line. */
-function judgeValve({ site, model, known, layout }: SolvedSystem): Judged[] {
-  const limits = model.behaviour.modelled?.limits ?? null;
-  if (limits === null) return [];
+function judgeValve({ site, model, known, layout }: SolvedSystem, modelled: ModelledRam): Judged[] {
   const { confidence } = site.plan;
   const output = layout.shared('fall');
   const sticks = judge('valve-sticks', confidence, {
     about: site.arrangement.pump?.id ?? '',
     spread: known.spread(output),
-    limit: limits.leastFall,
+    limit: modelled.leastFall,
     output,
   });
   const opens = model.destinations.flatMap((destination, i) => {
     if (destination.loss === null) return [];
     const head = layout.destination(i, 'back-pressure-head');
-    const limit = limits.reopening.unlikelyBelow;
+    const limit = modelled.leastHead;
     return [
       judge('valve-stays-shut', confidence, { about: destination.id, spread: known.spread(head), limit, output: head }),
     ];
   });
   return [sticks, ...opens];
+}
+
+function judgeBeat({ site }: SolvedSystem, { beatsPerMinute }: ModelledRam, around: readonly Run[]): Judged[] {
+  if (beatsPerMinute === null) return [];
+  const spread = beatSpread(beatsPerMinute, around);
+  const about = site.arrangement.pump?.id ?? '';
+  const { confidence } = site.plan;
+  return [judge('beat-slow', confidence, { about, spread }), judge('beat-fast', confidence, { about, spread })];
+}
+
+/** The beat may be off because the heads are, and because the model is. */
+function beatSpread(likely: number, around: readonly Run[]): Spread {
+  const beats = [likely, ...around.flatMap(({ beatsPerMinute }) => beatsPerMinute ?? [])];
+  const byModel = within95({ low: likely * (1 - MODEL_BEAT), likely, high: likely * (1 + MODEL_BEAT) });
+  const byHeads = spreadOf({ low: likely / Math.max(...beats), likely: 1, high: likely / Math.min(...beats) });
+  return quotient(byModel, byHeads);
+}
+
+/** Heads that the ram may meet on the highest line: fall and lift each at their 10th and 90th percentile. */
+function headsAround({ model, known, layout }: SolvedSystem): Heads[] {
+  const lifts = model.destinations.flatMap((d, i) =>
+    d.loss === null ? [] : [known.estimate(layout.destination(i, 'governing-lift'))],
+  );
+  const [lift] = lifts.toSorted((a, b) => b.likely - a.likely);
+  if (lift === undefined) return [];
+  const fall = known.estimate(layout.shared('fall-at-rest'));
+  return [fall.low, fall.high].flatMap((each) =>
+    [lift.low, lift.high].map((deliveryHead) => ({ fall: each, deliveryHead })),
+  );
 }

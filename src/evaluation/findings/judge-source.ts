@@ -1,6 +1,8 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { exactly } from '../compare.ts';
+import { quotient, type Spread, shifted } from '../compare.ts';
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
+import { laidLength } from '../laid-length.ts';
+import { boreSpread } from '../pipe-of-plan.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
@@ -66,14 +68,14 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
       }),
     );
   }
-  const bore = site.pipes.get(supply.pipe)?.bore;
-  const driveBore = drive ? site.pipes.get(drive.pipe)?.bore : undefined;
-  if (bore !== undefined && driveBore !== undefined) {
+  const pipe = site.pipes.get(supply.pipe);
+  const drivePipe = drive ? site.pipes.get(drive.pipe) : undefined;
+  if (pipe !== undefined && drivePipe !== undefined) {
     found.push(
       judge('supply-bore', confidence, {
         about: supply.id,
-        spread: exactly(bore / driveBore),
-        facts: { bore, driveBore },
+        spread: quotient(boreSpread(pipe), boreSpread(drivePipe)),
+        facts: { bore: pipe.bore, driveBore: drivePipe.bore },
       }),
     );
   }
@@ -97,19 +99,40 @@ function judgeStandpipe(system: SolvedSystem, result: StandpipeResult | null): J
   return result?.places ? [top, ...judgePlace(system, result.places)] : [top];
 }
 
-/** How far the standpipe stands outside the stretch of the way on which it can stand: 0 within it. */
-function judgePlace({ site }: SolvedSystem, places: StandpipePlaces): Judged[] {
+/** The best place's margin is as sure as the water over the drawn inlet is, or as a length is. */
+function marginSpread({ known, layout, site }: SolvedSystem, { margin, lacks }: StandpipePlaces): Spread {
+  if (lacks === 'cover') {
+    const drawn = known.spread(layout.shared('over-inlet'));
+    return shifted(drawn, margin - drawn.estimate.likely);
+  }
+  const { drive } = site.arrangement;
+  const length = (drive && site.profiles.get(drive.id)?.line.slope) ?? 0;
+  return shifted(laidLength(length), margin - length);
+}
+
+/** Whether there is a place for a standpipe at all, and how far outside the stretch of such places the drawn one stands. */
+function judgePlace(system: SolvedSystem, places: StandpipePlaces): Judged[] {
+  const { site } = system;
   const { drive } = site.arrangement;
   const length = drive && site.profiles.get(drive.id)?.line.slope;
   const about = site.arrangement.standpipe?.id ?? '';
   if (length == null) return [];
-  const outside = places.stretches.map((s) => Math.max(0, s.from - length, length - s.to));
-  const { best } = places;
-  if (best === null) return [judge('standpipe-nowhere', site.plan.confidence, { about, spread: exactly(0), limit: 1 })];
+  const { confidence } = site.plan;
+  const { best, margin, lacks } = places;
+  const anywhere = judge('standpipe-nowhere', confidence, {
+    about,
+    spread: marginSpread(system, places),
+    limit: 0,
+    facts: lacks === 'length' ? { short: -margin } : {},
+  });
+  if (best === null) return [anywhere];
+  // Below 0 within a stretch. Where the stretch ends moves with the fall; that is the business of the rules of length.
+  const outside = Math.min(...places.stretches.map((s) => Math.max(s.from - length, length - s.to)));
   return [
-    judge('standpipe-place', site.plan.confidence, {
+    anywhere,
+    judge('standpipe-place', confidence, {
       about,
-      spread: exactly(Math.min(...outside)),
+      spread: shifted(laidLength(length), outside - length),
       limit: PLACE_TOLERANCE,
       facts: { at: best.driveLength, ground: best.ground, height: best.height },
     }),

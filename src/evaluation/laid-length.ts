@@ -1,0 +1,14 @@
+import type { Metres, Ratio } from '../units/quantity.ts';
+import { type Spread, within95 } from './compare.ts';
+
+/** A pipe winds a little more or less on the ground than the line drawn for it; 95 % interval. Common practice, no source. */
+export const WINDING: Ratio = 0.03;
+
+/** Its ends are set by eye from a map: together so far off the drawn ones; 95 % interval. Common practice, no source. */
+export const ENDS: Metres = 1;
+
+/** The length of a line as it will be laid, m, where `drawn` is the length along the ground of the line as drawn. */
+export function laidLength(drawn: Metres): Spread {
+  const reach = Math.hypot(WINDING * drawn, ENDS);
+  return within95({ low: Math.max(drawn / 2, drawn - reach), likely: drawn, high: drawn + reach });
+}
