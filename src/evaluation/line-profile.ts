@@ -3,6 +3,7 @@ import type { GroundLine, HeightAccuracy } from '../terrain/ground.ts';
 import type { Metres } from '../units/quantity.ts';
 import type { Turning } from './evaluation.ts';
 import type { PointHeights } from './heights.ts';
+import { SHALLOW_TRENCH } from './shallow-trench.ts';
 import { turningsOf } from './turnings.ts';
 
 /** The ground along one route as the evaluation uses it. */
@@ -18,9 +19,6 @@ export interface LineProfile {
   readonly void: Metres;
   readonly turnings: readonly Turning[];
 }
-
-/** A rise or dip smaller than this is left to the trench. Common practice, no source. */
-export const LEAST_PROMINENCE: Metres = 0.3;
 
 /** How many deviations of the DEM's cell-to-cell noise a turning must stand out by. Common practice, no source. */
 const NOISE_DEVIATIONS = 2;
@@ -90,7 +88,7 @@ export function lineProfile(
   });
   const last = height.length - 1;
   const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
-  const prominence = Math.max(LEAST_PROMINENCE, NOISE_DEVIATIONS * context.accuracy.nugget);
+  const prominence = Math.max(SHALLOW_TRENCH, NOISE_DEVIATIONS * context.accuracy.nugget);
   const { lowest, highest, turnings } = shapeOf(line, height, prominence);
   return { route, line, height, start: known(0), end: known(last), lowest, highest, void: voidLength(line), turnings };
 }

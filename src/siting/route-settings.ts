@@ -1,10 +1,11 @@
+import { SHALLOW_TRENCH } from '../evaluation/shallow-trench.ts';
 import type { Metres, Ratio } from '../units/quantity.ts';
 
 /** How proposed routes are judged. Each figure is common practice, no source, unless it says otherwise; all may be changed. */
 export interface RouteSettings {
   /** A line that must fall all the way falls at least so much per metre: air and silt move on. */
   readonly leastFall: Ratio;
-  /** How far below the ground such a line may lie: the deepest trench that is dug for it. */
+  /** How far below the ground such a line may lie. */
   readonly deepest: Metres;
   /** How far above the ground such a line may lie, on stones or props. */
   readonly highest: Metres;
@@ -31,7 +32,7 @@ export interface RouteSettings {
 
 export const USUAL_ROUTE_SETTINGS: RouteSettings = {
   leastFall: 0.002,
-  deepest: 0.6,
+  deepest: SHALLOW_TRENCH,
   highest: 0,
   slack: 0.2,
   steepFrom: 0.4,

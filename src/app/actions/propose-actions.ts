@@ -1,4 +1,3 @@
-import { LEAST_PROMINENCE } from '../../evaluation/line-profile.ts';
 import { addRoute } from '../../plan/edits/edit-routes.ts';
 import { draftEdit, dropDraft } from '../../plan/history.ts';
 import { lineEndHeight, type ProposableLine } from '../../report/proposable-lines.ts';
@@ -7,9 +6,6 @@ import { USUAL_ROUTE_SETTINGS } from '../../siting/route-settings.ts';
 import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
 import { announcement, history, panel, terrain } from '../state/store.ts';
 import { joinPoints } from './edit-actions.ts';
-
-/** A line that must fall may lie as deep as the evaluation leaves to the trench, so that what is proposed runs when it is laid. */
-const SETTINGS = { ...USUAL_ROUTE_SETTINGS, deepest: LEAST_PROMINENCE };
 
 /** Looks for a line between two points; what is found is shown as a draft until it is laid or left. */
 export async function proposeLine({ role, from, to }: ProposableLine): Promise<void> {
@@ -24,7 +20,7 @@ export async function proposeLine({ role, from, to }: ProposableLine): Promise<v
     role,
     from: { position: from.position, height: lineEndHeight(from, 'from') },
     to: { position: to.position, height: lineEndHeight(to, 'to') },
-    settings: SETTINGS,
+    settings: USUAL_ROUTE_SETTINGS,
   };
   try {
     const proposal = await ground.proposeRoute(request, {

@@ -4,12 +4,10 @@ import { laidLength } from '../laid-length.ts';
 import type { LineProfile } from '../line-profile.ts';
 import { Z90 } from '../normal.ts';
 import { boreSpread } from '../pipe-of-plan.ts';
+import { SHALLOW_TRENCH } from '../shallow-trench.ts';
 import type { SolvedSystem } from '../system.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Judged, judge } from './finding.ts';
-
-/** How deep a drive pipe is let into the ground to run straight without being dug specially. Common practice, no source. */
-const SHALLOW_TRENCH = 0.3;
 
 /** The drive pipe: straight, falling all the way, and neither too long nor too short. */
 export function judgeDrive(system: SolvedSystem): Judged[] {
