@@ -4,6 +4,7 @@ import { startKeys } from './actions/key-actions.ts';
 import { warnBeforeLeaving } from './actions/plan-file-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
+import { followComparison } from './alternatives/comparison-actions.ts';
 import './style/tokens.css';
 import './style/base.css';
 import './style/layout.css';
@@ -21,6 +22,7 @@ startTheme();
 startKeys();
 addEventListener('beforeunload', warnBeforeLeaving);
 effect(followPlan);
+effect(followComparison);
 effect(() => {
   document.title = `${plan.value.name} · Rillwright`;
 });

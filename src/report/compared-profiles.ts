@@ -32,3 +32,12 @@ export function comparedProfiles(source: ProfileSource, way: WaterWay, main: Dra
     ),
   };
 }
+
+/** The same way in another plan, as far as that plan has its routes. */
+export function alternativeProfile(other: ProfileSource, way: WaterWay): Drawn {
+  const drawn = profileOfWay(other, way);
+  return {
+    legs: drawn.legs.map((leg) => ({ ...leg, result: null, spread: null, emphasis: 'compared' as const })),
+    stations: [],
+  };
+}

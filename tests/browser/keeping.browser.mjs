@@ -1,48 +1,15 @@
 import assert from 'node:assert/strict';
 import { eventually } from './steps/eventually.mjs';
+import { keptAs, keptNames, keptPlans, kill, notice } from './steps/keeping.mjs';
 import { answerNumbers, tankVerdicts } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned, savedPlan } from './steps/planner.mjs';
 
-/** A page whose renderer is killed, as by the system: no handler of the page runs any more. */
-async function kill(page) {
-  const session = await page.context().newCDPSession(page);
-  const crashed = page.waitForEvent('crash');
-  // The answer never comes: who would give it is dead.
-  session.send('Page.crash').catch(() => undefined);
-  await crashed;
-}
-
 const planName = (page) => page.getByLabel('Name of the plan');
-const notice = (page, kind) => page.locator(`[data-notice="${kind}"]`);
 
 async function rename(page, name) {
   await planName(page).fill(name);
   await planName(page).press('Enter');
   await keptAs(page, name);
-}
-
-/** Waits until the browser's database holds a plan of that name, read as another page of the site could read it. */
-async function keptAs(page, name) {
-  await eventually(async () => assert.ok((await keptNames(page)).includes(name), `${name} is kept`));
-}
-
-/** The plans of the browser's database. */
-function keptPlans(page) {
-  return page.evaluate(async () => {
-    const answered = (request) =>
-      new Promise((resolve, reject) => {
-        request.onsuccess = () => resolve(request.result);
-        request.onerror = () => reject(request.error);
-      });
-    const database = await answered(indexedDB.open('rillwright', 1));
-    const values = await answered(database.transaction('kept').objectStore('kept').getAll());
-    database.close();
-    return values.flatMap(({ plans }) => plans ?? []);
-  });
-}
-
-async function keptNames(page) {
-  return (await keptPlans(page)).map(({ name }) => name);
 }
 
 /** Opens the demo, changes it, waits until that is kept; gives the numbers of the page. */

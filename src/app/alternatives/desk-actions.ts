@@ -67,13 +67,14 @@ export function copyAsAlternative(): void {
   announcement.value = `Copied: ${copy.present.name}`;
 }
 
-/** A name for a copy that no sheet has yet. */
+/** A name for a copy that no sheet has yet; what tells it apart comes first, where a narrow page still shows it. */
 function freeName(name: string): string {
   const taken = new Set(sheets.value.map((sheet) => sheet.history.present.name));
-  const stem = name.replace(/, alternative \d+$/, '');
+  const stem = name.replace(/^Alternative \d+ of /, '');
+  const named = (number: number) => `Alternative ${number} of ${stem}`;
   let number = 2;
-  while (taken.has(`${stem}, alternative ${number}`)) number++;
-  return `${stem}, alternative ${number}`;
+  while (taken.has(named(number))) number++;
+  return named(number);
 }
 
 export function turnTo(id: string): void {

@@ -5,6 +5,7 @@ import type { MapViewProps } from './map-view-props.ts';
 import {
   caughtFeatures,
   cursorFeatures,
+  faintFeatures,
   outlineFeatures,
   pointFeatures,
   routeFeatures,
@@ -13,7 +14,10 @@ import {
   vertexFeatures,
 } from './plan-features.ts';
 
-type DrawnProps = Pick<MapViewProps, 'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device'>;
+type DrawnProps = Pick<
+  MapViewProps,
+  'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device' | 'faint'
+>;
 
 /** All that the drawn things of the map depend on. */
 export interface DrawnInputs extends DrawnProps, DrawPhase {}
@@ -25,6 +29,7 @@ interface Drawing {
 
 /** Each drawn source with what it depends on, so that a moving pointer does not redraw five hundred points. */
 const DRAWINGS = {
+  faint: { needs: ['faint'], features: ({ faint }) => faintFeatures(faint) },
   routes: {
     needs: ['plan', 'selection'],
     features: ({ plan, selection }) => routeFeatures(plan, selection),

@@ -19,6 +19,7 @@ export function mapLayers(look: MapLook): LayerSpecification[] {
   return [
     { id: 'paper', type: 'background', paint: { 'background-color': colours.paper } },
     ...groundLayers(look, colours),
+    ...faintLayers(colours),
     ...routeLayers(colours),
     ...markLayers(colours),
     ...pointLayers(colours),
@@ -125,6 +126,32 @@ function contourLayers(visibility: 'visible' | 'none', colours: MapColours): Lay
         'text-halo-color': colours.contourHalo,
         'text-halo-width': 1.6,
         'text-halo-blur': 0.6,
+      },
+    },
+  ];
+}
+
+/** Another plan beneath this one: dotted lines and hollow places in one colour. */
+function faintLayers(colours: MapColours): LayerSpecification[] {
+  return [
+    {
+      id: 'faint-routes',
+      type: 'line',
+      source: 'faint',
+      layout: { 'line-cap': 'round' },
+      paint: { 'line-color': colours.ink, 'line-width': 2.5, 'line-opacity': 0.75, 'line-dasharray': [0.1, 2.2] },
+    },
+    {
+      id: 'faint-points',
+      type: 'circle',
+      source: 'faint',
+      filter: ['==', ['geometry-type'], 'Point'],
+      paint: {
+        'circle-radius': 5,
+        'circle-color': 'transparent',
+        'circle-stroke-color': colours.ink,
+        'circle-stroke-opacity': 0.75,
+        'circle-stroke-width': 1.5,
       },
     },
   ];

@@ -50,6 +50,8 @@ export interface MapViewProps {
   readonly tool: MapTool;
   readonly selection: MapSelection | null;
   readonly cursor: RouteCursor | null;
+  /** Another plan whose lines are shown faintly beneath those of this one; null for none. */
+  readonly faint: Plan | null;
   /** Where the device is, once the user asked; null otherwise. */
   readonly device: DevicePlace | null;
   /** Ready-made lines about the pointer's place, shown in the corner of the map; null for none. */

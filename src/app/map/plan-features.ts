@@ -89,6 +89,13 @@ export function cursorFeatures(
   return collection(position ? [point(position, {})] : []);
 }
 
+/** Lines and points of another plan, without their roles. */
+export function faintFeatures(plan: Plan | null): FeatureCollection {
+  if (plan === null) return collection([]);
+  const lines = plan.routes.map(({ vertices }) => line(vertices, {}));
+  return collection([...lines, ...plan.points.map(({ position, name }) => point(position, { name }))]);
+}
+
 /** The point that would catch the next vertex of a route being drawn. */
 export function caughtFeatures(caught: PlanPoint | null): FeatureCollection {
   return collection(caught ? [point(caught.position, { id: caught.id })] : []);

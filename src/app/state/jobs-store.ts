@@ -12,7 +12,7 @@ import type { ProposedRoute } from '../../siting/route-proposal.ts';
 import { grounded, history, terrain } from './store.ts';
 
 /** The tables that a plan is worked out with. */
-export type JobName = 'tanks' | 'pipe' | 'sizes' | 'year';
+export type JobName = 'tanks' | 'pipe' | 'sizes' | 'year' | 'alternatives';
 
 export const job = signal<JobName>('tanks');
 /** Whether the tables have more of the page's width than the other panels. */

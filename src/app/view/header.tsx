@@ -7,6 +7,7 @@ import { openHelp, switchTheme } from '../actions/view-actions.ts';
 import { KeepingNotices } from '../keeping/keeping-notices.tsx';
 import { NewVersionNotice } from '../offline/new-version-notice.tsx';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
+import { AlternativesStrip } from './alternatives/alternatives-strip.tsx';
 import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
 import { FilesMenu } from './files/files-menu.tsx';
@@ -26,6 +27,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
         <Undoing />
         {width === 'narrow' ? <NarrowMenu /> : <PlanTools />}
       </div>
+      <AlternativesStrip />
       <PlanRefused />
       <KeepingNotices />
       <NewVersionNotice />

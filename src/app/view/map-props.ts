@@ -1,6 +1,7 @@
 import { dragPoint, dragVertex, drawLine, placePoint, putVertex, remove, select } from '../actions/edit-actions.ts';
 import { pointAt } from '../actions/pointer-actions.ts';
 import { pickTool, showCursor } from '../actions/view-actions.ts';
+import { laidOver } from '../alternatives/comparison.ts';
 import type { MapViewProps } from '../map/map-view-props.ts';
 import { device } from '../state/device-store.ts';
 import {
@@ -33,6 +34,7 @@ export function useMapProps(): MapViewProps {
     tool: tool.value,
     selection: selection.value,
     cursor: cursor.value,
+    faint: laidOver.value?.grounded.plan ?? null,
     device: device.value.kind === 'shown' ? device.value.fix : null,
     readout: readout.value,
     pointerNote: pointerNote.value,

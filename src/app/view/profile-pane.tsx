@@ -1,7 +1,7 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
-import { comparedProfiles } from '../../report/compared-profiles.ts';
+import { alternativeProfile, comparedProfiles } from '../../report/compared-profiles.ts';
 import { profileFigure } from '../../report/profile-figure.ts';
 import { profileOfWay } from '../../report/profile-of-plan.ts';
 import { profilePlaceOf, profileReading } from '../../report/profile-reading.ts';
@@ -9,6 +9,7 @@ import { readingWords } from '../../report/reading-words.ts';
 import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
 import type { TerrainAbout } from '../../terrain/ground.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../actions/view-actions.ts';
+import { laidOver, type ReckonedSheet } from '../alternatives/comparison.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import { overlaid } from '../state/jobs-store.ts';
 import {
@@ -87,15 +88,20 @@ interface ProfileOfWayProps {
 /** Gathers what the profile is drawn from once for a plan and way, not once for each place of the cursor. */
 function ProfileOfWay({ way, known, about, result }: ProfileOfWayProps) {
   const laid = overlaid.value;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a way is its id; its object is made anew at every drawing
+  const other = laidOver.value;
   const content = useMemo(() => {
     const { points, lines } = known.ground;
     const accuracy = accuracyFor(known.plan, about);
     const source = { plan: known.plan, evaluation: result, lines, points, accuracy };
     const main = profileOfWay(source, way);
-    return { main, compared: laid ? comparedProfiles(source, way, main) : NONE_COMPARED };
-  }, [way.id, known, about, result, laid]);
+    const compared = laid ? comparedProfiles(source, way, main) : NONE_COMPARED;
+    return { main, compared: other === null ? compared : alternativeProfile(sourceOf(other, about), way) };
+  }, [way.id, known, about, result, laid, other]);
   return <ProfileFigure content={content.main} compared={content.compared} />;
+}
+
+function sourceOf({ grounded: { plan, ground }, evaluation }: ReckonedSheet, about: TerrainAbout) {
+  return { plan, evaluation, ...ground, accuracy: accuracyFor(plan, about) };
 }
 
 type Content = ReturnType<typeof profileOfWay>;

@@ -2,6 +2,7 @@ import '../../style/jobs.css';
 import { showBroad, showJob } from '../../actions/jobs-actions.ts';
 import { broad, type JobName, job } from '../../state/jobs-store.ts';
 import { terrain } from '../../state/store.ts';
+import { AlternativesPanel } from '../alternatives/alternatives-panel.tsx';
 import { CandidateTable } from './candidate-table.tsx';
 import { PipePanel } from './pipe-panel.tsx';
 import { SizesPanel } from './sizes-panel.tsx';
@@ -12,9 +13,10 @@ const JOBS: readonly { readonly name: JobName; readonly words: string }[] = [
   { name: 'pipe', words: 'Pipe' },
   { name: 'sizes', words: 'Pump size' },
   { name: 'year', words: 'The year' },
+  { name: 'alternatives', words: 'Alternatives' },
 ];
 
-/** The tables a plan is worked out with: candidates for the tank, pipe to buy, the size of the pump, the year. */
+/** The tables a plan is worked out with: candidates for the tank, pipe to buy, the size of the pump, the year, alternatives. */
 export function JobsPanel() {
   return (
     <div class={`jobs${broad.value ? ' broad' : ''}`}>
@@ -30,7 +32,7 @@ export function JobsPanel() {
           {broad.value ? 'Narrower' : 'Wider'}
         </button>
       </div>
-      {terrain.value === null ? (
+      {terrain.value === null && job.value !== 'alternatives' ? (
         <p>These tables are reckoned from the ground: open an elevation file above the map.</p>
       ) : (
         <Shown name={job.value} />
@@ -49,5 +51,7 @@ function Shown({ name }: { readonly name: JobName }) {
       return <SizesPanel />;
     case 'year':
       return <YearPanel />;
+    case 'alternatives':
+      return <AlternativesPanel />;
   }
 }

@@ -1,0 +1,38 @@
+import { computed, signal } from '@preact/signals';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { GroundedPlan } from '../state/ground-feed.ts';
+import { job } from '../state/jobs-store.ts';
+import { panel } from '../state/store.ts';
+import { desk, type Sheet, sheets } from './desk.ts';
+
+/** An alternative on its ground, with what came of it. */
+export interface ReckonedSheet {
+  readonly sheet: string;
+  readonly grounded: GroundedPlan;
+  readonly evaluation: Evaluation;
+}
+
+export type Comparison =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'reckoning' }
+  | { readonly kind: 'known'; readonly other: ReckonedSheet }
+  | { readonly kind: 'failed'; readonly reason: string };
+
+/** The sheet that was chosen to be compared with; null takes the first that is not shown. */
+export const comparedWith = signal<string | null>(null);
+
+/** Whether plans are looked at side by side at the moment. */
+export const comparing = computed(() => panel.value === 'jobs' && job.value === 'alternatives');
+
+/** The alternative beside the plan that is shown; null while there is only one plan. */
+export const otherSheet = computed<Sheet | null>(() => {
+  const others = sheets.value.filter(({ id }) => id !== desk.value.shown);
+  return others.find(({ id }) => id === comparedWith.value) ?? others[0] ?? null;
+});
+
+export const comparison = signal<Comparison>({ kind: 'none' });
+
+/** What is laid over map and profile: the other plan while both are looked at. */
+export const laidOver = computed<ReckonedSheet | null>(() =>
+  comparing.value && comparison.value.kind === 'known' ? comparison.value.other : null,
+);
