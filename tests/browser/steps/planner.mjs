@@ -7,8 +7,10 @@ export async function openDemo(page, origin) {
   await reckoned(page);
 }
 
+/** Every tank of the table has its numbers, and they are those of the draws. */
 export async function reckoned(page) {
   await page.locator('tr[data-tank] [data-field="delivery-per-day"]:not([data-value=""])').first().waitFor();
+  await page.locator('.plan-verdict[data-busy="false"]').waitFor();
 }
 
 /** A planner without plan, elevation or picture. */
