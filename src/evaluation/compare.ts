@@ -52,6 +52,24 @@ export function shifted(spread: Spread, by: number): Spread {
   };
 }
 
+/**
+ * A spread as it is held against a limit that is itself not known for sure: the doubts of both add by their squares. `reach`
+ * is how far the limit's 10th and 90th percentile lie from its likely value. What is shown stays the number's own spread.
+ */
+export function againstDoubtful(spread: Spread, reach: number): Spread {
+  if (!(reach > 0)) return spread;
+  const { low, likely, high } = spread.estimate;
+  const wide = {
+    low: likely - Math.hypot(likely - low, reach),
+    likely,
+    high: likely + Math.hypot(high - likely, reach),
+  };
+  return { estimate: spread.estimate, chanceAtLeast: spreadOf(wide).chanceAtLeast };
+}
+
+/** Reach to the 10th and 90th percentile of a number that a tolerance holds 95 times of a hundred. */
+export const reachOfTolerance = (tolerance: number): number => (Z90 / Z975) * tolerance;
+
 /** A number known by an interval that holds it 95 times of a hundred, as tolerances are given. */
 export function within95({ low, likely, high }: Estimate): Spread {
   const share = Z90 / Z975;

@@ -5,6 +5,7 @@ import type { PlanRoute } from '../plan/plan.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
 import type { HeightNode } from './heights.ts';
 import { highPlaces } from './high-places.ts';
+import { lengthDoubt } from './laid-length.ts';
 import type { NodeBook } from './node-book.ts';
 import { Z975 } from './normal.ts';
 import type { Site } from './system.ts';
@@ -13,7 +14,7 @@ import type { HighPlace, LossLaw } from './system-model.ts';
 /** A drawn line as the model uses it. */
 export interface DrawnLine {
   readonly loss: LossLaw;
-  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }
@@ -34,7 +35,10 @@ function lossUpTo(site: Site, route: PlanRoute): ((share: number) => LossLaw) | 
 /** Velocity at which the doubt of a loss is taken: what these lines usually run at. */
 const DOUBT_VELOCITY: MetresPerSecond = 0.5;
 
-/** Doubt of a line's loss: the logarithm of its range between the tolerances of bore and wall, read as a 95 % interval. */
+/**
+ * Doubt of a line's loss: the logarithm of its range between the tolerances of bore and roughness, read as a 95 % interval,
+ * and that of the length it will be laid at.
+ */
 function lossDoubt(site: Site, route: PlanRoute): Ratio {
   const pipe = site.pipes.get(route.pipe);
   if (pipe === undefined) return 0;
@@ -44,7 +48,8 @@ function lossDoubt(site: Site, route: PlanRoute): Ratio {
     pipeFlow({ bore, roughness, viscosity, length: 1, k: 0 }).headLoss(flow);
   const most = lossPerMetre(pipe.boreLow, pipe.roughnessHigh);
   const least = lossPerMetre(pipe.boreHigh, pipe.roughnessLow);
-  return Math.log(most / least) / (2 * Z975);
+  const length = site.profiles.get(route.id)?.line.slope ?? 0;
+  return Math.hypot(Math.log(most / least) / (2 * Z975), lengthDoubt(length));
 }
 
 /** A route's pipe and summits; null when it is not drawn or its ground is not known yet. */

@@ -1,5 +1,6 @@
 import type { Metres, Ratio } from '../units/quantity.ts';
 import { type Spread, within95 } from './compare.ts';
+import { Z975 } from './normal.ts';
 
 /** A pipe winds a little more or less on the ground than the line drawn for it; 95 % interval. Common practice, no source. */
 export const WINDING: Ratio = 0.03;
@@ -11,4 +12,9 @@ export const ENDS: Metres = 1;
 export function laidLength(drawn: Metres): Spread {
   const reach = Math.hypot(WINDING * drawn, ENDS);
   return within95({ low: Math.max(drawn / 2, drawn - reach), likely: drawn, high: drawn + reach });
+}
+
+/** Standard deviation of the logarithm of a laid length. */
+export function lengthDoubt(drawn: Metres): Ratio {
+  return drawn > 0 ? Math.hypot(WINDING, Math.min(ENDS / drawn, 1 / 2)) / Z975 : 0;
 }

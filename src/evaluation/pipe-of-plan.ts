@@ -2,7 +2,7 @@ import { pipeRow, ratingAt } from '../handbook/pipe-rows.ts';
 import { roughnessOf } from '../handbook/roughness.ts';
 import { deratingFactor } from '../handbook/temperature-derating.ts';
 import type { PipeMaterial, PlanPipe } from '../plan/plan.ts';
-import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
+import type { Celsius, Metres, Pascals, Ratio } from '../units/quantity.ts';
 import { type Spread, within95 } from './compare.ts';
 
 /** A pipe of the plan with its numbers, whether from the handbook or the user's own. */
@@ -12,7 +12,7 @@ export interface PipeOfPlan {
   readonly bore: Metres;
   readonly wall: Metres;
   readonly roughness: Metres;
-  /** Ends of what the bore and the roughness may be by their tolerances; the values themselves where none are known. */
+  /** Ends of what the bore and the roughness may be by their tolerances. */
   readonly boreLow: Metres;
   readonly boreHigh: Metres;
   readonly roughnessLow: Metres;
@@ -20,6 +20,12 @@ export interface PipeOfPlan {
   /** Rating at the plan's water temperature; null when unknown. */
   readonly rating: Pascals | null;
 }
+
+/** A bore that somebody measured, or read off a pipe of no known standard; 95 % interval. Common practice, no source. */
+const OWN_BORE: Ratio = 0.02;
+
+/** A roughness that somebody chose is right to this factor; 95 % interval. Common practice, no source. */
+const OWN_ROUGHNESS: Ratio = 2;
 
 /** A pipe's bore with its tolerance. */
 export function boreSpread({ bore, boreLow, boreHigh }: PipeOfPlan): Spread {
@@ -33,10 +39,10 @@ export function pipeOfPlan(pipe: PlanPipe, temperature: Celsius): PipeOfPlan {
     const { bore, roughness } = pipe;
     return {
       ...pipe,
-      boreLow: bore,
-      boreHigh: bore,
-      roughnessLow: roughness,
-      roughnessHigh: roughness,
+      boreLow: bore * (1 - OWN_BORE),
+      boreHigh: bore * (1 + OWN_BORE),
+      roughnessLow: roughness / OWN_ROUGHNESS,
+      roughnessHigh: roughness * OWN_ROUGHNESS,
       rating: pipe.rating === null || kept === null ? null : pipe.rating * kept,
     };
   }

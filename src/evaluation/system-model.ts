@@ -22,7 +22,7 @@ export interface HighPlace {
 
 export interface SupplyModel {
   readonly loss: LossLaw;
-  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }
@@ -35,7 +35,7 @@ export interface DestinationModel {
   readonly outletHeight: Metres;
   /** Null until the delivery line is drawn. */
   readonly loss: LossLaw | null;
-  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
   readonly vented: boolean;
@@ -49,7 +49,7 @@ export interface FeedModel {
   readonly node: NodeIndex;
   readonly valveHeight: Metres;
   readonly loss: LossLaw;
-  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore and roughness. */
+  /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
 }

@@ -1,6 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { Ratio } from '../../units/quantity.ts';
-import { compare, type Spread } from '../compare.ts';
+import { againstDoubtful, compare, type Spread } from '../compare.ts';
 import type { Finding } from '../evaluation.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 
@@ -16,6 +16,8 @@ export interface FindingInput {
   readonly spread: Spread;
   /** Left out where the rule's own limit serves. */
   readonly limit?: number;
+  /** How far the limit's own 10th and 90th percentile lie from it, where it is not known for sure. */
+  readonly limitReach?: number;
   readonly output?: number;
   readonly facts?: Readonly<Record<string, number | string>>;
   /** Source of a limit that the plan sets, such as the pump's sheet. */
@@ -28,7 +30,8 @@ export function judge(code: FindingCode, confidence: Ratio, input: FindingInput)
   const rule = kind.criterion === null ? null : criterion(kind.criterion);
   const limit = input.limit ?? rule?.value;
   if (limit === undefined) throw new Error(`finding ${code}: found no limit, expected one from its rule or the plan`);
-  const { verdict, chance } = compare(input.spread, { limit, side: kind.side, confidence });
+  const spread = againstDoubtful(input.spread, input.limitReach ?? 0);
+  const { verdict, chance } = compare(spread, { limit, side: kind.side, confidence });
   return {
     output: input.output ?? null,
     finding: {

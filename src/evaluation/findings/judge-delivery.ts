@@ -2,12 +2,13 @@ import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/plan.ts';
-import type { Ratio } from '../../units/quantity.ts';
-import { scaled, within95 } from '../compare.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
+import { reachOfTolerance, scaled, within95 } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../system-model.ts';
+import { waveReach } from '../wave-reach.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
 
@@ -41,7 +42,8 @@ function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By)
     by('friction-share', 'friction-share'),
   ];
   const reached = model.behaviour.modelled?.highestHead ?? highestHead;
-  if (reached !== null) found.push(by('lift-out-of-reach', 'delivery-head', { limit: reached }));
+  if (reached !== null)
+    found.push(by('lift-out-of-reach', 'delivery-head', { limit: reached, limitReach: waveReach(system) }));
   const crest = destination.highPlaces[0];
   if (crest && !destination.vented) found.push(...judgeCrest(site, model, crest, by));
   return found;
@@ -56,6 +58,9 @@ function loopLevel({ model, spread, layout }: SolvedSystem): number {
 /** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
 const AIR_MARGIN = 3;
 
+/** The weather's share of the air pressure, as a head of water; 95 % interval. Common practice, no source. */
+const WEATHER: Metres = 0.3;
+
 /** A closed crest: does the water siphon over it, and does the siphon hold? */
 function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): Judged[] {
   const siphon = by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } });
@@ -63,7 +68,10 @@ function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): J
   const altitude = model.nodes[crest.node]?.ground ?? 0;
   const water = waterAt(site.plan.waterTemperature);
   const limit = AIR_MARGIN - vapourHead({ airPressure: airPressure(altitude), water });
-  return [siphon, by('siphon-breaks', 'crest-head', { limit, facts: { at: crest.at } })];
+  return [
+    siphon,
+    by('siphon-breaks', 'crest-head', { limit, limitReach: reachOfTolerance(WEATHER), facts: { at: crest.at } }),
+  ];
 }
 
 /** A tank holds a little more or less than its name says, below its overflow and above its outlet; 95 % interval. Common practice, no source. */

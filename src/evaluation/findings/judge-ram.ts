@@ -1,13 +1,16 @@
 import type { StopReason } from '../../ram/lumped-cycle.ts';
 import type { Heads } from '../../ram/ram-system.ts';
 import type { Ratio } from '../../units/quantity.ts';
-import { quotient, type Spread, spreadOf, within95 } from '../compare.ts';
+import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../compare.ts';
 import type { ModelledRam } from '../pump-behaviour.ts';
 import type { SolvedSystem } from '../system.ts';
 import { chanceOf, type Judged, judge } from './finding.ts';
 
 /** The model's beat is not validated against a measured ram; 95 % interval. Common practice, no source. */
 const MODEL_BEAT: Ratio = 0.15;
+
+/** Weight and losses of a waste valve are hardly known better, and the limits go with them; 95 % interval. Common practice, no source. */
+const VALVE_NUMBERS: Ratio = 0.1;
 
 /** Stops that other findings speak of: `lift-out-of-reach` and `pump-needless`. */
 const TOLD_ELSEWHERE: readonly StopReason[] = ['delivery-head-too-high', 'no-pump-needed'];
@@ -54,6 +57,7 @@ function judgeValve({ site, model, known, layout }: SolvedSystem, modelled: Mode
     about: site.arrangement.pump?.id ?? '',
     spread: known.spread(output),
     limit: modelled.leastFall,
+    limitReach: reachOfTolerance(VALVE_NUMBERS * modelled.leastFall),
     output,
   });
   const opens = model.destinations.flatMap((destination, i) => {
@@ -61,7 +65,13 @@ function judgeValve({ site, model, known, layout }: SolvedSystem, modelled: Mode
     const head = layout.destination(i, 'back-pressure-head');
     const limit = modelled.leastHead;
     return [
-      judge('valve-stays-shut', confidence, { about: destination.id, spread: known.spread(head), limit, output: head }),
+      judge('valve-stays-shut', confidence, {
+        about: destination.id,
+        spread: known.spread(head),
+        limit,
+        limitReach: reachOfTolerance(VALVE_NUMBERS * limit),
+        output: head,
+      }),
     ];
   });
   return [sticks, ...opens];

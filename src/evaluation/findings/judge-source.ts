@@ -1,5 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { quotient, type Spread, shifted } from '../compare.ts';
+import type { Ratio } from '../../units/quantity.ts';
+import { quotient, reachOfTolerance, type Spread, shifted } from '../compare.ts';
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import { laidLength } from '../laid-length.ts';
 import { boreSpread } from '../pipe-of-plan.ts';
@@ -8,6 +9,9 @@ import { type Judged, judge, undecided } from './finding.ts';
 
 /** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */
 const PLACE_TOLERANCE = 0.5;
+
+/** A pump takes so much more or less than its sheet or its model says; 95 % interval. Common practice, no source. */
+const INTAKE_TOLERANCE: Ratio = 0.1;
 
 /** The source, the supply line and the standpipe: does enough water stand above the drive pipe's inlet while it runs? */
 export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | null): Judged[] {
@@ -29,7 +33,10 @@ function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judge
   const output = layout.shared('available');
   const air = result?.course.airAfter ?? null;
   const facts = air === null ? {} : { air };
-  return [judge('source-short', confidence, { about, spread: known.spread(output), limit: need, output, facts })];
+  const limitReach = reachOfTolerance(INTAKE_TOLERANCE * need);
+  return [
+    judge('source-short', confidence, { about, spread: known.spread(output), limit: need, limitReach, output, facts }),
+  ];
 }
 
 function judgeFall({ site, known, layout }: SolvedSystem): Judged[] {
@@ -51,6 +58,7 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
         about: supply.id,
         spread: known.spread(output),
         limit: need,
+        limitReach: reachOfTolerance(INTAKE_TOLERANCE * need),
         output,
       }),
     );
