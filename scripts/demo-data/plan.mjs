@@ -45,6 +45,8 @@ const trough = (id, name, note) => ({
   note,
   position: position(PLACES[id]),
   valveHeight: 0.6,
+  herdShare: null,
+  valveFlow: null,
   volume: 0.9,
 });
 
@@ -183,6 +185,7 @@ export function demoPlan() {
     pump: {
       kind: 'sheet',
       label: 'Ram for a 1-1/4 in drive pipe, figures invented',
+      count: 1,
       driveBore: 0.03505,
       intakeLeast: 7 / 60000,
       intakeMost: 22 / 60000,

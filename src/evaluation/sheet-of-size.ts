@@ -14,6 +14,7 @@ export function sheetOfSize({ size, intake }: PumpSizeRow): PumpSheet | null {
   return {
     kind: 'sheet',
     label: `${size.inches} in (${size.nominal} mm) ram, figures of the model`,
+    count: 1,
     driveBore: size.bore,
     intakeLeast: intake.least,
     intakeMost: intake.most,

@@ -81,6 +81,10 @@ export interface TroughPoint extends PointBase {
   /** Outlet of the float valve above ground. */
   readonly valveHeight: Metres;
   readonly volume: CubicMetres;
+  /** Share of the herd that drinks here; null for an equal share with the other troughs of the same tank or source. */
+  readonly herdShare: Ratio | null;
+  /** The most that the open float valve, or a valve throttled before it, lets through; null for whatever the line brings. */
+  readonly valveFlow: CubicMetresPerSecond | null;
 }
 
 export type PlanPoint = SourcePoint | StandpipePoint | PumpPoint | TankPoint | TroughPoint;
@@ -136,6 +140,8 @@ export type PumpChoice = PumpSheet | PhysicalRam;
 export interface PumpSheet {
   readonly kind: 'sheet';
   readonly label: string;
+  /** Equal pumps side by side, each on a drive pipe of its own, with one delivery line; the figures are those of one. */
+  readonly count: number;
   readonly driveBore: Metres;
   readonly intakeLeast: CubicMetresPerSecond;
   readonly intakeMost: CubicMetresPerSecond;
@@ -158,6 +164,8 @@ export interface CurvePoint {
 export interface PhysicalRam {
   readonly kind: 'ram';
   readonly label: string;
+  /** As of a sheet. */
+  readonly count: number;
   readonly driveBore: Metres;
   readonly wasteValveLoss: Ratio;
   readonly checkValveLoss: Ratio;
@@ -238,6 +246,7 @@ export type Measurement =
 
 /** Which DEM the plan was made on and how far its heights are trusted. */
 export interface TerrainReference {
+  /** Names of the files; a file that was opened by its address, by that address. */
   readonly files: readonly string[];
   /** Accuracy class chosen by the user; null infers it from the file. */
   readonly accuracy: string | null;

@@ -20,6 +20,6 @@ export function startingPoint(role: PointRole, id: PointId, name: string, positi
     case 'tank':
       return { role, ...base, inletHeight: 1.2, outletHeight: 0.1, volume: 1, standing: 'candidate' };
     case 'trough':
-      return { role, ...base, valveHeight: 0.5, volume: 0.5 };
+      return { role, ...base, valveHeight: 0.5, volume: 0.5, herdShare: null, valveFlow: null };
   }
 }

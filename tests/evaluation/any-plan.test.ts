@@ -10,6 +10,7 @@ import { litresPerMinute, route, sheet, workingHeights, workingLengths, workingP
 const RAM: PumpChoice = {
   kind: 'ram',
   label: 'invented',
+  count: 1,
   driveBore: 0.035,
   wasteValveLoss: 6,
   checkValveLoss: 4,

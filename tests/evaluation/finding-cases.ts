@@ -44,6 +44,7 @@ const withRam = (change: Partial<PhysicalRam>): Plan => ({
   pump: {
     kind: 'ram',
     label: 'invented ram',
+    count: 1,
     driveBore: 0.035,
     wasteValveLoss: 6,
     checkValveLoss: 4,

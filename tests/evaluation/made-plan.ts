@@ -8,6 +8,7 @@ export const litresPerMinute = (q: number) => q / 60_000;
 export const sheet: PumpSheet = {
   kind: 'sheet',
   label: 'invented pump',
+  count: 1,
   driveBore: 0.035,
   intakeLeast: litresPerMinute(10),
   intakeMost: litresPerMinute(25),
@@ -49,7 +50,15 @@ const points: Plan['points'] = [
   { ...point('standpipe'), role: 'standpipe', position: at(60, 0), inletHeight: 0.3, topHeight: 2.2, bore: 0.1 },
   { ...point('ram'), role: 'pump', position: at(90, 0), wasteValveHeight: 0.2 },
   tank,
-  { ...point('trough'), role: 'trough', position: at(250, 350), valveHeight: 0.6, volume: 1 },
+  {
+    ...point('trough'),
+    role: 'trough',
+    position: at(250, 350),
+    valveHeight: 0.6,
+    volume: 1,
+    herdShare: null,
+    valveFlow: null,
+  },
 ];
 
 /** A small system that works: 4 m of fall, 25 m of lift, 20 L/min. Invented. */

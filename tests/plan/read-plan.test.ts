@@ -10,6 +10,7 @@ import { samplePlan } from './sample-plan.ts';
 
 const settings = 'rillwright';
 const tank = ['features', 3] as const;
+const trough = ['features', 4] as const;
 const supply = ['features', 5] as const;
 const drive = ['features', 6] as const;
 
@@ -23,6 +24,20 @@ test('a plan that was read is frozen all the way down', () => {
   expect(Object.isFrozen(read.value)).toBe(true);
   expect(Object.isFrozen(read.value.routes[0]?.vertices[0])).toBe(true);
   expect(Object.isFrozen(read.value.pump?.measured)).toBe(true);
+});
+
+test('a file from before troughs had shares and pumps a number says neither, and is written back as it was', () => {
+  const file = JSON.parse(writePlan(samplePlan));
+  const { herd_share, valve_flow_L_per_min, ...before } = file.features[4].properties;
+  const { count, ...pump } = file.rillwright.pump;
+  expect([herd_share, valve_flow_L_per_min, count]).toEqual([0.4, 6.5, 2]);
+  file.features[4].properties = before;
+  file.rillwright.pump = pump;
+  const read = readPlan(JSON.stringify(file));
+  if (!read.ok) throw new Error('expected a plan');
+  expect(read.value.points[4]).toMatchObject({ herdShare: null, valveFlow: null });
+  expect(read.value.pump?.count).toBe(1);
+  expect(JSON.parse(writePlan(read.value))).toEqual(file);
 });
 
 test('features may stand in any order in the file', () => {
@@ -83,6 +98,10 @@ const formCases: readonly Case[] = [
   ['out-of-range', 'rillwright.measurements[0].plus_minus_m', [settings, 'measurements', 0, 'plus_minus_m'], -0.01],
   ['out-of-range', 'rillwright.yield_readings[0].times_s[1]', [settings, 'yield_readings', 0, 'times_s', 1], 0],
   ['out-of-range', 'rillwright.herd[0].count', [settings, 'herd', 0, 'count'], 1e300],
+  ['out-of-range', 'features[4].properties.herd_share', [...trough, 'properties', 'herd_share'], 1.1],
+  ['out-of-range', 'features[4].properties.valve_flow_L_per_min', [...trough, 'properties', 'valve_flow_L_per_min'], 0],
+  ['out-of-range', 'rillwright.pump.count', [settings, 'pump', 'count'], 0],
+  ['wrong-type', 'rillwright.pump.count', [settings, 'pump', 'count'], 1.5],
 ];
 
 const sheet = [settings, 'pump'] as const;

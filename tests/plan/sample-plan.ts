@@ -35,7 +35,17 @@ export const samplePlan: Plan = {
       volume: 2.5,
       standing: 'kept',
     },
-    { id: 'trough-1', role: 'trough', name: 'Meadow', position: meadow, note: '', valveHeight: 0.55, volume: 0.6 },
+    {
+      id: 'trough-1',
+      role: 'trough',
+      name: 'Meadow',
+      position: meadow,
+      note: '',
+      valveHeight: 0.55,
+      volume: 0.6,
+      herdShare: 0.4,
+      valveFlow: 6.5 / 60_000,
+    },
   ],
   routes: [
     {
@@ -107,6 +117,7 @@ export const samplePlan: Plan = {
   pump: {
     kind: 'sheet',
     label: 'Pump with a typed-in sheet',
+    count: 2,
     driveBore: 0.038,
     intakeLeast: 20 / 60_000,
     intakeMost: 55 / 60_000,

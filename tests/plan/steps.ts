@@ -141,6 +141,7 @@ const wholeSteps: fc.Arbitrary<Step>[] = [
     return setPump(plan, {
       kind: 'sheet',
       label: 'Made up',
+      count: 1,
       driveBore: a,
       intakeLeast: a,
       intakeMost: b,

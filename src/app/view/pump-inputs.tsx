@@ -13,6 +13,7 @@ import { TextField } from './text-field.tsx';
 const FIRST_SHEET: PumpSheet = {
   kind: 'sheet',
   label: 'Pump by its sheet',
+  count: 1,
   driveBore: 0.04,
   intakeLeast: 0.0003,
   intakeMost: 0.001,
@@ -28,6 +29,7 @@ const FIRST_EFFICIENCY = { low: 0.45, likely: 0.55, high: 0.65 };
 const FIRST_RAM: PhysicalRam = {
   kind: 'ram',
   label: 'Ram by its parts',
+  count: 1,
   driveBore: 0.04,
   wasteValveLoss: 6,
   checkValveLoss: 4,

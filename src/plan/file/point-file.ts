@@ -2,7 +2,7 @@ import type { PlanPoint, PointRole, PumpPoint, SourcePoint, StandpipePoint, Tank
 import type { FileOf, PartCodec } from './part.ts';
 import { pumpSchema, sourceSchema, standpipeSchema, tankSchema, troughSchema } from './point-schema.ts';
 import { type Coordinates, fromCoordinates, toCoordinates } from './position-file.ts';
-import { asIs, litres, millimetres } from './scale.ts';
+import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
 
 function featureOf(point: PlanPoint) {
   return {
@@ -117,6 +117,8 @@ const trough: PartCodec<TroughPoint, FileOf<typeof troughSchema>> = {
       note: point.note,
       valve_height_m: asIs.toFile(point.valveHeight),
       volume_L: litres.toFile(point.volume),
+      ...(point.herdShare !== null && { herd_share: asIs.toFile(point.herdShare) }),
+      ...(point.valveFlow !== null && { valve_flow_L_per_min: litresPerMinute.toFile(point.valveFlow) }),
     },
   }),
   fromFile: (file) => ({
@@ -124,6 +126,8 @@ const trough: PartCodec<TroughPoint, FileOf<typeof troughSchema>> = {
     ...baseOf(file),
     valveHeight: asIs.fromFile(file.properties.valve_height_m),
     volume: litres.fromFile(file.properties.volume_L),
+    herdShare: file.properties.herd_share ?? null,
+    valveFlow: orNull(litresPerMinute.fromFile)(file.properties.valve_flow_L_per_min ?? null),
   }),
 };
 

@@ -1,5 +1,15 @@
 import * as z from 'zod/mini';
-import { bore_mm, coordinates, heightAboveGround, identifier, line, prose, volume_L } from './fields.ts';
+import {
+  bore_mm,
+  coordinates,
+  heightAboveGround,
+  identifier,
+  line,
+  positive,
+  prose,
+  share,
+  volume_L,
+} from './fields.ts';
 
 const place = z.strictObject({ type: z.literal('Point'), coordinates });
 const common = { name: line, note: prose };
@@ -43,5 +53,12 @@ export const tankSchema = feature(
 );
 
 export const troughSchema = feature(
-  z.strictObject({ role: z.literal('trough'), ...common, valve_height_m: heightAboveGround, volume_L }),
+  z.strictObject({
+    role: z.literal('trough'),
+    ...common,
+    valve_height_m: heightAboveGround,
+    volume_L,
+    herd_share: z.exactOptional(share),
+    valve_flow_L_per_min: z.exactOptional(positive(1_000_000)),
+  }),
 );

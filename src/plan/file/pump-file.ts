@@ -1,9 +1,15 @@
 import * as z from 'zod/mini';
 import type { PhysicalRam, PumpChoice, PumpSheet } from '../plan.ts';
-import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, within } from './fields.ts';
+import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, whole, within } from './fields.ts';
 import { measuredRunCodec } from './measured-run-file.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
+
+/** A pump by itself, which the file leaves unsaid. */
+const ONE = 1;
+
+const count = whole(ONE, 20);
+const countToFile = (pump: PumpChoice) => (pump.count === ONE ? {} : { count: pump.count });
 
 const lossCoefficient = within(0, 10_000);
 const measured = z.nullable(measuredRunCodec.schema);
@@ -11,6 +17,7 @@ const measured = z.nullable(measuredRunCodec.schema);
 const sheetSchema = z.strictObject({
   kind: z.literal('sheet'),
   label: line,
+  count: z.exactOptional(count),
   drive_bore_mm: bore_mm,
   intake_least_L_per_min: flow_L_per_min,
   intake_most_L_per_min: positive(1_000_000),
@@ -24,6 +31,7 @@ const sheetSchema = z.strictObject({
 const ramSchema = z.strictObject({
   kind: z.literal('ram'),
   label: line,
+  count: z.exactOptional(count),
   drive_bore_mm: bore_mm,
   waste_valve_loss: lossCoefficient,
   check_valve_loss: lossCoefficient,
@@ -40,6 +48,7 @@ function sheetToFile(sheet: PumpSheet): FileOf<typeof sheetSchema> {
   return {
     kind: 'sheet',
     label: sheet.label,
+    ...countToFile(sheet),
     drive_bore_mm: millimetres.toFile(sheet.driveBore),
     intake_least_L_per_min: litresPerMinute.toFile(sheet.intakeLeast),
     intake_most_L_per_min: litresPerMinute.toFile(sheet.intakeMost),
@@ -55,6 +64,7 @@ function sheetFromFile(file: FileOf<typeof sheetSchema>): PumpSheet {
   return {
     kind: 'sheet',
     label: file.label,
+    count: file.count ?? ONE,
     driveBore: millimetres.fromFile(file.drive_bore_mm),
     intakeLeast: litresPerMinute.fromFile(file.intake_least_L_per_min),
     intakeMost: litresPerMinute.fromFile(file.intake_most_L_per_min),
@@ -70,6 +80,7 @@ function ramToFile(ram: PhysicalRam): FileOf<typeof ramSchema> {
   return {
     kind: 'ram',
     label: ram.label,
+    ...countToFile(ram),
     drive_bore_mm: millimetres.toFile(ram.driveBore),
     waste_valve_loss: asIs.toFile(ram.wasteValveLoss),
     check_valve_loss: asIs.toFile(ram.checkValveLoss),
@@ -85,6 +96,7 @@ function ramFromFile(file: FileOf<typeof ramSchema>): PhysicalRam {
   return {
     kind: 'ram',
     label: file.label,
+    count: file.count ?? ONE,
     driveBore: millimetres.fromFile(file.drive_bore_mm),
     wasteValveLoss: asIs.fromFile(file.waste_valve_loss),
     checkValveLoss: asIs.fromFile(file.check_valve_loss),
