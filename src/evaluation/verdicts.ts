@@ -29,7 +29,17 @@ export function destinationVerdict(site: Site, findings: readonly Finding[], des
   ]);
 }
 
-/** Verdict on the plan: that of the kept tank, else of the best candidate, else of what is drawn so far. */
+/** Troughs that the pump fills by a line of their own. */
+function pumpedTroughs(site: Site, findings: readonly Finding[]): Verdict[] {
+  return site.arrangement.destinations.flatMap(({ point, route }) =>
+    point.role === 'trough' && route ? [destinationVerdict(site, findings, point.id)] : [],
+  );
+}
+
+/**
+ * Verdict on the plan: that of the kept tank, else of the best place that a line leads to. Before there is one, what is drawn
+ * so far can only fail.
+ */
 export function overallVerdict(
   site: Site,
   known: { readonly findings: readonly Finding[]; readonly tanks: readonly TankResult[]; readonly solved: boolean },
@@ -42,7 +52,8 @@ export function overallVerdict(
   const kept = judged.filter((t) => t.standing === 'kept').map((t) => t.verdict);
   if (kept.length > 0) return worst(kept);
   const candidates = judged.filter((t) => t.standing !== 'set-aside').map((t) => t.verdict);
-  return best(candidates) ?? sharedVerdict(site, known.findings);
+  const reached = best([...candidates, ...pumpedTroughs(site, known.findings)]);
+  return reached ?? (sharedVerdict(site, known.findings) === 'fails' ? 'fails' : null);
 }
 
 /** Verdict on gravity lines that no pump feeds; null until the herd says how much is enough. */
