@@ -73,6 +73,7 @@ function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): 
         fromHeight: from.role === 'tank' ? from.outletHeight : from.waterLevel,
         node,
         valveHeight: trough.valveHeight,
+        valveFlow: trough.valveFlow ?? Number.MAX_VALUE,
       },
     ];
   });

@@ -118,12 +118,15 @@ export function deliveryResult(system: SolvedSystem, index: number): DeliveryRes
 }
 
 export function troughResults(site: Site, system: SolvedSystem | null): TroughResult[] {
+  const { demandPerDay, shares } = site;
+  const led = new Set(site.plan.routes.map((r) => r.to));
   return site.arrangement.troughs.map(({ id }) => {
     const feed = system ? system.model.feeds.findIndex((f) => f.id === id) : -1;
     const trough = system ? system.model.troughs.findIndex((t) => t.id === id) : -1;
     const of = (output: number) => system?.known.estimate(output) ?? null;
     return {
       id,
+      needPerDay: demandPerDay !== null && led.has(id) ? demandPerDay * shares.drunkAt(id) : null,
       flow: system && feed >= 0 ? of(system.layout.feed(feed, 'feed-flow')) : null,
       stillHead: system && feed >= 0 ? of(system.layout.feed(feed, 'feed-still-head')) : null,
       belowSource: system && trough >= 0 ? of(system.layout.trough(trough, 'below-source')) : null,

@@ -15,7 +15,7 @@ export interface FeedRun {
 export function runFeed(feed: FeedModel, line: LineState): FeedRun {
   const level = (line.ground[feed.from] ?? 0) + feed.fromHeight;
   const still = level - (line.ground[feed.node] ?? 0) - feed.valveHeight;
-  const free = feed.loss.flowFor(Math.max(0, still) / line.lossFactor);
+  const free = Math.min(feed.valveFlow, feed.loss.flowFor(Math.max(0, still) / line.lossFactor));
   return {
     flow: Math.min(free, flowPast(level, feed.highPlaces, line)),
     still,

@@ -4,6 +4,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.
 import type { CubicMetres } from '../units/quantity.ts';
 import { arrange } from './arrangement.ts';
 import { pointHeights } from './heights.ts';
+import { herdShares } from './herd-shares.ts';
 import { lineProfile } from './line-profile.ts';
 import { pipeOfPlan } from './pipe-of-plan.ts';
 import type { Site } from './system.ts';
@@ -35,12 +36,14 @@ export function siteOf(
     const line = ground.lines.get(route.id);
     return line ? [[route.id, lineProfile(route, line, { heights, accuracy: ground.accuracy })] as const] : [];
   });
+  const arrangement = arrange(plan);
   return {
     plan,
-    arrangement: arrange(plan),
+    arrangement,
     heights,
     profiles: new Map(profiles),
     pipes: new Map(plan.pipes.map((p) => [p.id, pipeOfPlan(p, plan.waterTemperature)])),
     demandPerDay: demandPerDay(plan),
+    shares: herdShares(arrangement),
   };
 }

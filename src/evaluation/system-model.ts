@@ -48,6 +48,8 @@ export interface FeedModel {
   readonly fromHeight: Metres;
   readonly node: NodeIndex;
   readonly valveHeight: Metres;
+  /** The most that the open valve lets through. */
+  readonly valveFlow: CubicMetresPerSecond;
   readonly loss: LossLaw;
   /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;

@@ -4,6 +4,7 @@ import type { Metres, MetresPerSecond } from '../units/quantity.ts';
 import type { Arrangement } from './arrangement.ts';
 import type { FirstOrder, OutputSpreads } from './first-order.ts';
 import type { PointHeights } from './heights.ts';
+import type { HerdShares } from './herd-shares.ts';
 import type { LineProfile } from './line-profile.ts';
 import type { OutputLayout } from './outputs.ts';
 import type { PipeOfPlan } from './pipe-of-plan.ts';
@@ -18,6 +19,8 @@ export interface Site {
   readonly pipes: ReadonlyMap<PipeId, PipeOfPlan>;
   /** What the herd drinks a day, m³; null without a herd. */
   readonly demandPerDay: number | null;
+  /** Where it drinks. */
+  readonly shares: HerdShares;
 }
 
 /** A system that can run: its model and what comes out of it, with spreads. */

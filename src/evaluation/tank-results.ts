@@ -1,3 +1,4 @@
+import type { Ratio } from '../units/quantity.ts';
 import type { Finding, TankResult } from './evaluation.ts';
 import { deliveryResult } from './results.ts';
 import type { Site, SolvedSystem } from './system.ts';
@@ -10,13 +11,15 @@ export function tankResults(site: Site, system: SolvedSystem | null, findings: r
   return system.model.destinations.map((destination, index) => {
     const line = deliveryResult(system, index);
     const volume = volumes.get(destination.id) ?? 0;
+    const need = (share: Ratio) => (site.demandPerDay === null ? null : site.demandPerDay * share);
+    const drunk = need(site.shares.drunkFrom(destination.id));
     return {
       id: destination.id,
       lift: system.known.estimate(system.layout.destination(index, 'lift')),
       liftBias: site.heights.smoothing(destination.id) - site.heights.smoothing(site.arrangement.pump?.id ?? ''),
       line,
-      demandPerDay: site.demandPerDay,
-      storageDays: site.demandPerDay === null || site.demandPerDay <= 0 ? null : volume / site.demandPerDay,
+      demandPerDay: need(site.shares.brought(destination.id)),
+      storageDays: drunk === null || drunk <= 0 ? null : volume / drunk,
       verdict: line && destinationVerdict(site, findings, destination.id),
     };
   });

@@ -75,7 +75,8 @@ export function yearOf(plan: Plan, ground: Ground): readonly TankYear[] | null {
   const capacity = new Map(site.arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
   return system.model.destinations.flatMap((destination, i) => {
     if (destination.loss === null) return [];
-    const daily = months.map((m) => ({ needPerDay: m.need, deliveryPerDay: m.deliveries[i] ?? 0 }));
+    const share = site.shares.brought(destination.id);
+    const daily = months.map((m) => ({ needPerDay: share * m.need, deliveryPerDay: m.deliveries[i] ?? 0 }));
     return [{ id: destination.id, months: tankYear(daily, capacity.get(destination.id) ?? 0) }];
   });
 }

@@ -79,6 +79,7 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
     tanks: evaluation.tanks.map(tankJson),
     troughs: evaluation.troughs.map((trough) => ({
       id: trough.id,
+      need_L_per_day: trough.needPerDay === null ? null : trough.needPerDay / LITRE_M3,
       flow_L_per_min: perMinute(trough.flow),
       still_head_m: trough.stillHead,
       below_source_m: trough.belowSource,

@@ -1,10 +1,16 @@
-import { always, type FindingText } from './finding-text.ts';
+import { always, type FindingText, type Words } from './finding-text.ts';
+
+/** Who drinks from there: all of the herd, or the share that the plan or the number of troughs makes. */
+const drinkers = (w: Words) => {
+  const share = w.fact('share', 'share');
+  return share === '' ? 'the herd needs' : `the ${share} of the herd that drinks there needs`;
+};
 
 /** How findings on needs, pressures and gravity lines are told. */
 export const NEED_TEXTS = {
   'need-unmet': {
     title: 'Delivery against the need',
-    sentence: (w) => `${w.about} gets ${w.value}; the herd needs ${w.limit}.`,
+    sentence: (w) => `${w.about} gets ${w.value}; ${drinkers(w)} ${w.limit}.`,
     fails: always('Find more fall, more water or a lower tank; the herd will want more than arrives.'),
     measure: always('Measure what is listed first; until then count on the lower figure.'),
   },
@@ -32,13 +38,14 @@ export const NEED_TEXTS = {
   },
   'trough-dry': {
     title: 'Flow to the trough',
-    sentence: (w) => `${w.about} brings ${w.value} with the float valve open; the herd needs ${w.limit}.`,
+    sentence: (w) => `${w.about} brings ${w.value} with the float valve open; ${drinkers(w)} ${w.limit}.`,
     fails: always('Lay a larger pipe or find more height above the trough.'),
     measure: always('Level the trough against the outlet that feeds it.'),
   },
   'storage-short': {
     title: 'Water in store',
-    sentence: (w) => `A full ${w.about} lasts the herd ${w.value}; ${w.limit} tide over a stopped pump.`,
+    sentence: (w) =>
+      `A full ${w.about} lasts the animals that drink from it ${w.value}; ${w.limit} tide over a stopped pump.`,
     fails: always('Choose a larger tank, or look at the pump every day.'),
     measure: always('Choose a larger tank, or look at the pump every day.'),
   },

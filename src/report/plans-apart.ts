@@ -1,5 +1,5 @@
 import { distanceBetween } from '../geodesy/geodesic.ts';
-import type { Plan, PlanPoint, PlanRoute } from '../plan/plan.ts';
+import type { Plan, PlanPoint, PlanRoute, TroughPoint } from '../plan/plan.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
 import { type ComparedRow, told } from './compared-row.ts';
@@ -21,6 +21,7 @@ function pointRows(one: Plan, other: Plan, units: UnitSystem): ComparedRow[] {
       ...(moved < ONE_PLACE ? [] : [row(`${b.name}: place`, 'here', `moved ${writeQuantity(moved, 'length', units)}`)]),
       ...(a.name === b.name ? [] : [row('Name', a.name, b.name)]),
       ...heightRows(a, b, units),
+      ...troughRows(a, b, units),
     ];
   });
 }
@@ -41,6 +42,18 @@ function heightRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[
     if (typeof before !== 'number' || typeof after !== 'number' || before === after) return [];
     return [row(`${b.name}: ${words}`, writeQuantity(before, 'height', units), writeQuantity(after, 'height', units))];
   });
+}
+
+function troughRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] {
+  if (a.role !== 'trough' || b.role !== 'trough') return [];
+  const share = ({ herdShare }: TroughPoint) =>
+    herdShare === null ? 'equal' : writeQuantity(herdShare, 'share', units);
+  const most = ({ valveFlow }: TroughPoint) =>
+    valveFlow === null ? 'what the line brings' : writeQuantity(valveFlow, 'flow', units);
+  return [
+    ...(a.herdShare === b.herdShare ? [] : [row(`${b.name}: share of the herd`, share(a), share(b))]),
+    ...(a.valveFlow === b.valveFlow ? [] : [row(`${b.name}: valve lets through`, most(a), most(b))]),
+  ];
 }
 
 function routeRows(one: Plan, other: Plan): ComparedRow[] {

@@ -1,4 +1,4 @@
-import { changePoint, setStanding } from '../../plan/edits/edit-points.ts';
+import { changePoint, type PointChanges, setStanding } from '../../plan/edits/edit-points.ts';
 import type { PlanPoint, SourcePoint, StandpipePoint, TankPoint, TroughPoint } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
 import type { QuantityKind } from '../../units/kind.ts';
@@ -123,8 +123,8 @@ function TankFields({ point }: { readonly point: TankPoint }) {
 }
 
 function TroughFields({ point }: { readonly point: TroughPoint }) {
-  const change = (changes: Partial<Pick<TroughPoint, 'valveHeight' | 'volume'>>) =>
-    edit((p) => changePoint(p, point.id, 'trough', changes));
+  const change = (changes: PointChanges<'trough'>) => edit((p) => changePoint(p, point.id, 'trough', changes));
+  const { units } = plan.value;
   return (
     <Fields>
       <Field
@@ -133,7 +133,25 @@ function TroughFields({ point }: { readonly point: TroughPoint }) {
         value={point.valveHeight}
         onValue={(valveHeight) => change({ valveHeight })}
       />
+      <QuantityField
+        label="Its valve lets through at most"
+        kind="flow"
+        value={point.valveFlow}
+        units={units}
+        optional
+        note="empty: whatever the line brings"
+        onValue={(valveFlow) => change({ valveFlow })}
+      />
       <Field label="Volume" kind="volume" value={point.volume} onValue={(volume) => change({ volume })} />
+      <QuantityField
+        label="Share of the herd that drinks here"
+        kind="share"
+        value={point.herdShare}
+        units={units}
+        optional
+        note="empty: as many as at the other troughs of the same tank or source"
+        onValue={(herdShare) => change({ herdShare })}
+      />
     </Fields>
   );
 }

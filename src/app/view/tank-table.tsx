@@ -7,21 +7,24 @@ import { evaluation, plan } from '../state/store.ts';
 import { RangeBar } from './estimate.tsx';
 import { VerdictMark } from './verdict-mark.tsx';
 
+/** What the bracket on a bar means: candidates are each planned for the whole herd, kept ones for those that drink there. */
+function needNote(needs: readonly (number | null)[]): string {
+  const [first = null] = needs;
+  if (first === null) return 'No animals are entered, so there is no need to compare with.';
+  if (needs.some((need) => need !== first))
+    return 'The bracket on each bar marks what the animals that drink there need.';
+  return `The animals need ${writeQuantity(first, 'daily-volume', plan.value.units)}; the bracket on each bar marks it.`;
+}
+
 /** Each tank the pump could lift to, side by side. */
 export function TankTable() {
   const tanks = evaluation.value?.tanks ?? [];
   if (tanks.length === 0) return null;
   const top = Math.max(...tanks.flatMap((tank) => [tank.line?.deliveryPerDay?.high ?? 0, tank.demandPerDay ?? 0]));
-  const need = tanks[0]?.demandPerDay ?? null;
-  const { units } = plan.value;
   return (
     <div class="block">
       <h2 id="tanks-title">Tanks</h2>
-      <p class="note">
-        {need === null
-          ? 'No animals are entered, so there is no need to compare with.'
-          : `The animals need ${writeQuantity(need, 'daily-volume', units)}; the bracket on each bar marks it.`}
-      </p>
+      <p class="note">{needNote(tanks.map((tank) => tank.demandPerDay))}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls sideways must scroll from the keyboard */}
       <section class="table-scroll" tabIndex={0} aria-labelledby="tanks-title">
         <table class="tanks">

@@ -18,6 +18,9 @@ export function TroughTable() {
             <tr>
               <th scope="col">Trough</th>
               <th scope="col" class="number">
+                Needed a day
+              </th>
+              <th scope="col" class="number">
                 Flow, valve open
               </th>
               <th scope="col" class="number">
@@ -36,6 +39,7 @@ export function TroughTable() {
                     {plan.value.points.find(({ id }) => id === trough.id)?.name ?? trough.id}
                   </button>
                 </th>
+                <Cell estimate={sure(trough.needPerDay)} kind="daily-volume" field="need" />
                 <Cell estimate={trough.flow} kind="flow" field="flow" />
                 <Cell estimate={trough.stillHead} kind="height" field="still-head" />
                 <Cell estimate={trough.belowSource} kind="height" field="below-source" />
@@ -47,6 +51,9 @@ export function TroughTable() {
     </div>
   );
 }
+
+const sure = (value: number | null): Estimate | null =>
+  value === null ? null : { low: value, likely: value, high: value };
 
 function Cell({
   estimate,

@@ -5,6 +5,7 @@ import type { TankPoint } from '../../plan/plan.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
 import { reachOfTolerance, scaled, within95 } from '../compare.ts';
 import { DAY } from '../daily.ts';
+import { shareFact } from '../herd-shares.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../system-model.ts';
@@ -91,14 +92,16 @@ function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: 
   if (site.demandPerDay === null || destination === undefined || !flows) return [];
   const output = layout.destination(index, 'delivery');
   const point = site.arrangement.destinations[index]?.point;
-  const store = point?.role === 'tank' ? judgeStore(site, point, site.demandPerDay) : [];
+  const { brought, drunkFrom } = site.shares;
+  const store = point?.role === 'tank' ? judgeStore(site, point, site.demandPerDay * drunkFrom(point.id)) : [];
   return [
     ...store,
     judge('need-unmet', site.plan.confidence, {
       about: destination.id,
       spread: scaled(known.spread(output), DAY),
-      limit: site.demandPerDay,
+      limit: site.demandPerDay * brought(destination.id),
       output,
+      facts: shareFact(brought(destination.id)),
     }),
   ];
 }

@@ -2,6 +2,7 @@ import { criterion } from '../../handbook/practice-criteria.ts';
 import { HOUR_S } from '../../units/factor.ts';
 import { scaled, shifted } from '../compare.ts';
 import { DAY } from '../daily.ts';
+import { shareFact } from '../herd-shares.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge } from './finding.ts';
 
@@ -21,24 +22,23 @@ function judgeFeed({ site, model, layout, known }: SolvedSystem, index: number):
   const { confidence } = site.plan;
   const found: Judged[] = [];
   if (site.demandPerDay !== null) {
+    const share = site.shares.drunkAt(feed.id);
     const output = layout.feed(index, 'feed-flow');
     found.push(
       judge('trough-dry', confidence, {
         about: feed.route,
         spread: scaled(known.spread(output), DAY),
-        limit: site.demandPerDay,
+        limit: share * site.demandPerDay,
         output,
+        facts: shareFact(share),
       }),
     );
-  }
-  if (site.demandPerDay !== null) {
-    const output = layout.feed(index, 'feed-flow');
     const trough = site.arrangement.troughs.find((t) => t.id === feed.id);
     found.push(
       judge('trough-first-hour', confidence, {
         about: feed.id,
         spread: shifted(scaled(known.spread(output), HOUR_S), trough?.volume ?? 0),
-        limit: criterion('trough-group-share-least').value * site.demandPerDay,
+        limit: criterion('trough-group-share-least').value * share * site.demandPerDay,
         output,
       }),
     );

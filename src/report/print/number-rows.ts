@@ -55,7 +55,7 @@ function told(source: PrintSource): readonly Told[] {
         estimate: line?.deliveryPerDay ?? null,
         kind: 'daily-volume',
       },
-      { id: `${id} need`, what: 'The herd needs a day', estimate: need, kind: 'daily-volume' },
+      { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
     ];
   });
   return [...head, ...tanks];

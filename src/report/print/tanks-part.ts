@@ -5,7 +5,7 @@ import type { FigureNode } from '../figure-node.ts';
 import { nameOf } from '../measure-words.ts';
 import { numberColumn, textColumn } from '../report-table.ts';
 import { verdictSymbol } from '../verdict-symbol.ts';
-import { estimated } from './cell-words.ts';
+import { estimated, written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';
 import { paragraph, part, sheetTable, subpart, together } from './sheet-node.ts';
@@ -44,8 +44,10 @@ function tankSentences(
       ? ['Its delivery line is not drawn yet.']
       : [`Governed by ${governedWords(line.governedBy, units)}.`]),
     ...(friction === null ? [] : [`Friction up to there takes ${writeQuantity(friction, 'height', units)}.`]),
-    ...(demandPerDay === null ? [] : [`The herd needs ${writeQuantity(demandPerDay, 'daily-volume', units)}.`]),
-    ...(storageDays === null ? [] : [`Full, it lasts the herd ${storageDays.toFixed(1)} days.`]),
+    ...(demandPerDay === null
+      ? []
+      : [`The animals that drink from it need ${writeQuantity(demandPerDay, 'daily-volume', units)}.`]),
+    ...(storageDays === null ? [] : [`Full, it lasts them ${storageDays.toFixed(1)} days.`]),
   ];
 }
 
@@ -59,14 +61,16 @@ export function troughsPart({ plan, units, site }: PrintSource): FigureNode | nu
     sheetTable({
       columns: [
         textColumn('Trough'),
+        numberColumn('Needed a day'),
         numberColumn('Flow, valve open'),
         numberColumn('Head at the closed valve'),
         numberColumn('Below the source’s water'),
       ],
-      rows: troughs.map(({ id, flow, stillHead, belowSource }: TroughResult) => ({
+      rows: troughs.map(({ id, needPerDay, flow, stillHead, belowSource }: TroughResult) => ({
         id,
         cells: [
           nameOf(plan, id),
+          written(needPerDay, 'daily-volume', units),
           estimated(flow, 'flow', units),
           estimated(stillHead, 'height', units),
           estimated(belowSource, 'height', units),
