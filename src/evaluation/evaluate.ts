@@ -3,6 +3,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.
 import { ANSWER_DRAWS, type DrawOrder } from './draws.ts';
 import type { Evaluation } from './evaluation.ts';
 import { findingsOf } from './findings/findings.ts';
+import { toldOnce } from './findings/told-once.ts';
 import { lineResults } from './line-results.ts';
 import { measureFirst } from './measure-first.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from './results.ts';
@@ -60,7 +61,9 @@ function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem
   const lines = lineResults(site, gravity);
   const standpipe = system && standpipeResult(system);
   const judged = findingsOf(site, system, { lines, standpipe, gravity });
+  // Verdicts rest on everything judged; a reader is told each thing once.
   const findings = judged.map((j) => j.finding);
+  const told = toldOnce(judged);
   const tanks = tankResults(site, system, findings);
   return {
     points: pointResults(site),
@@ -70,8 +73,8 @@ function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem
     pump: system && pumpResult(system),
     tanks,
     troughs: troughResults(site, gravity),
-    findings,
-    measureFirst: measureFirst(system, judged),
+    findings: told.map((j) => j.finding),
+    measureFirst: measureFirst(system, told),
     verdict:
       system === null && gravity !== null
         ? gravityVerdict(site, findings)

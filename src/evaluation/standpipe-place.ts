@@ -25,6 +25,7 @@ export function standpipePlaces(system: SolvedSystem): StandpipePlaces | null {
     null,
   );
   return {
+    rule,
     stretches: stretchesOf(way.samples.map((s) => ({ at: s.toPump, fits: fits.includes(s) }))),
     ...bestMargin(margins),
     best: best && { driveLength: best.toPump, ground: best.ground, height: way.source + freeboard - best.ground },

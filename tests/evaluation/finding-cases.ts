@@ -2,10 +2,10 @@ import type { Verdict } from '../../src/evaluation/estimate.ts';
 import { evaluate } from '../../src/evaluation/evaluate.ts';
 import type { Finding } from '../../src/evaluation/evaluation.ts';
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
-import type { HerdGroup, PhysicalRam, Plan, PumpSheet } from '../../src/plan/plan.ts';
+import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
-import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { litresPerMinute, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
 /** A plan on its ground, as far as it differs from the one that works. */
 export interface Made {
@@ -21,6 +21,8 @@ export interface Made {
 /** A case of a finding, and what the finding is about where it is judged more than once. */
 export interface Case extends Made {
   readonly about?: string;
+  /** What cannot but be found besides. */
+  readonly also?: readonly FindingCode[];
 }
 
 /** Everything that is found of it. */
@@ -36,11 +38,11 @@ export function findings(made: Made): readonly Finding[] {
   return evaluate(plan, ground).findings;
 }
 
-const withPump = (change: Partial<PumpSheet>, plan = workingPlan): Plan => ({ ...plan, pump: { ...sheet, ...change } });
-
-/** A ram described by its parts, with numbers of the order that the model's check values use. Invented. */
+/** A ram described by its parts at a good source, with numbers of the order that the model's check values use. Invented. */
 const withRam = (change: Partial<PhysicalRam>): Plan => ({
   ...workingPlan,
+  yieldReadings: [{ kind: 'stated', flow: litresPerMinute(60), plusMinus: litresPerMinute(6) }],
+  pipes: workingPlan.pipes.map((p) => (p.id === 'pe25' ? { id: 'pe25', kind: 'row', row: 'pe100-sdr7.4-32' } : p)),
   pump: {
     kind: 'ram',
     label: 'invented ram',
@@ -48,7 +50,7 @@ const withRam = (change: Partial<PhysicalRam>): Plan => ({
     driveBore: 0.035,
     wasteValveLoss: 6,
     checkValveLoss: 4,
-    valveWeightHead: null,
+    valveWeightHead: 0.2,
     valveStroke: 0.005,
     checkLag: 0.003,
     airChamber: 0.002,
@@ -62,15 +64,62 @@ const withPipe = (id: string, row: string): Plan => ({
   pipes: workingPlan.pipes.map((p) => (p.id === id ? { id, kind: 'row', row } : p)),
 });
 
+/** One line laid in a pipe of its own. */
+const lineIn = (
+  line: string,
+  pipe: { readonly row: string } | { readonly rating: number },
+  plan = workingPlan,
+): Plan => ({
+  ...plan,
+  pipes: [
+    ...plan.pipes,
+    'row' in pipe
+      ? { id: 'other', kind: 'row', row: pipe.row }
+      : {
+          id: 'other',
+          kind: 'own',
+          label: 'invented',
+          material: 'pe',
+          bore: 0.0204,
+          wall: 0.0023,
+          roughness: 1.5e-6,
+          ...pipe,
+        },
+  ],
+  routes: plan.routes.map((r) => (r.id === line ? { ...r, pipe: 'other' } : r)),
+});
+
+/** The same plan without its trough. */
+const noTrough = (plan: Plan): Plan => ({
+  ...plan,
+  points: plan.points.filter(({ role }) => role !== 'trough'),
+  routes: plan.routes.filter(({ role }) => role !== 'gravity'),
+});
+
+/** The same plan with the drive pipe straight from the source. */
+const noStandpipe = (plan: Plan): Plan => ({
+  ...plan,
+  points: plan.points.filter(({ role }) => role !== 'standpipe'),
+  routes: plan.routes.flatMap((r) => (r.role === 'supply' ? [] : [r.role === 'drive' ? { ...r, from: 'spring' } : r])),
+});
+
+/** The same plan with other vessels. */
+const holding = (volumes: { readonly tank?: number; readonly trough?: number }, plan = workingPlan): Plan => ({
+  ...plan,
+  points: plan.points.map((p) =>
+    p.role === 'tank' || p.role === 'trough' ? { ...p, volume: volumes[p.role] ?? p.volume } : p,
+  ),
+});
+
 const yields = (flow: number, plusMinus: number): Plan => ({
   ...workingPlan,
   dryShare: 1,
   yieldReadings: [{ kind: 'stated', flow: litresPerMinute(flow), plusMinus: litresPerMinute(plusMinus) }],
 });
 
-const herdOf = (litres: number): Plan => {
+const herdOf = (litres: number, plan = workingPlan): Plan => {
   const herd: HerdGroup[] = [{ kind: 'own', label: 'invented', needPerDay: litres / 1000, count: 1 }];
-  return { ...workingPlan, herd };
+  return { ...plan, herd };
 };
 
 /** A summit of a given height half way along a straight line. */
@@ -78,6 +127,22 @@ export const hill = (from: number, to: number, top: number) => (share: number) =
   from + (to - from) * share + Math.max(0, 1 - Math.abs(share - 0.5) * 40) * (top - (from + to) / 2);
 
 const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * share);
+
+/** Level ground from the spring to just before the standpipe, then a drop. */
+const shelf = (level: number) => (share: number) =>
+  share < 0.92 ? level : level - ((level - 103.4) * (share - 0.92)) / 0.08;
+
+/** A low place: half a metre of fall, or about. */
+const lowFall = { standpipe: 100 };
+
+/** A little more than 1 m of fall with a tank just above. */
+const shortDrive = { spring: 101, tank: 106 };
+
+/** 2.8 m of fall: the rule of the delivery head binds before that of back pressure. */
+const lowHead = { spring: 103, standpipe: 101.9 };
+
+/** A stiff enough line to a low tank. */
+const shortLine = { delivery: 20 };
 
 /** For every finding, a plan for each thing it can come out as. */
 export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict, Case>>>>> = {
@@ -87,13 +152,13 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
   'fall-small': {
     holds: {},
-    measure: { heights: { spring: 100.75 }, accuracy: lidar },
-    fails: { heights: { spring: 100.5 } },
+    measure: { plan: herdOf(60), heights: { ...lowFall, spring: 100.75 }, accuracy: lidar },
+    fails: { plan: herdOf(60), heights: { ...lowFall, spring: 100.62 } },
   },
   'source-short': { holds: {}, measure: { plan: yields(10.5, 2) }, fails: { plan: yields(6, 1) } },
   'supply-short': {
     holds: {},
-    measure: { heights: { standpipe: 104.03 }, accuracy: lidar },
+    measure: { plan: herdOf(300), heights: { standpipe: 104.03 }, accuracy: lidar },
     fails: { heights: { standpipe: 104.2 } },
   },
   'supply-air': {
@@ -116,11 +181,11 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
     measure: { lengths: { drive: 21, supply: 69 } },
     fails: { lengths: { drive: 70, supply: 30 } },
   },
-  // A spring box so near the surface that no inlet on the way is ever covered.
+  // Too near for its length, and further up the inlet would not be covered.
   'standpipe-nowhere': {
     holds: {},
-    measure: { heights: { standpipe: 104.1, ram: 104, spring: 104.5 }, accuracy: lidar },
-    fails: { heights: { standpipe: 104.4, ram: 104.3, spring: 104.5 } },
+    measure: { lengths: { drive: 12 }, bumps: { supply: shelf(103.9) }, accuracy: lidar },
+    fails: { lengths: { drive: 12 }, bumps: { supply: shelf(104.2) } },
   },
   'drive-rises': {
     holds: {},
@@ -129,130 +194,162 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   },
   'drive-length-bore-least': {
     holds: { lengths: { drive: 8 } },
-    measure: { lengths: { drive: 4.2 } },
-    fails: { lengths: { drive: 1.6 } },
+    measure: {
+      plan: noTrough(noStandpipe(withPipe('steel', 'steel-sch40-2in'))),
+      heights: shortDrive,
+      lengths: { drive: 7.5 },
+    },
+    fails: {
+      plan: noTrough(noStandpipe(withPipe('steel', 'steel-sch40-2in'))),
+      heights: shortDrive,
+      lengths: { drive: 4.5 },
+    },
   },
   'drive-length-bore-most': {
     holds: {},
-    measure: { lengths: { drive: 34.5 } },
-    fails: { lengths: { drive: 45 } },
+    measure: { plan: noStandpipe(workingPlan), lengths: { drive: 34.5 } },
+    fails: { plan: noStandpipe(workingPlan), lengths: { drive: 40 } },
   },
   'drive-length-fall-least': {
     holds: { lengths: { drive: 25 } },
-    measure: { lengths: { drive: 21 }, accuracy: lidar },
-    fails: { lengths: { drive: 15 } },
+    measure: { plan: noStandpipe(workingPlan), lengths: { drive: 21 }, accuracy: lidar },
+    fails: { plan: noStandpipe(workingPlan), lengths: { drive: 15 } },
   },
   'drive-length-fall-most': {
     holds: {},
-    measure: { lengths: { drive: 42.5 }, accuracy: lidar },
-    fails: { lengths: { drive: 60 } },
+    measure: { plan: noStandpipe(workingPlan), heights: { spring: 103.3 }, lengths: { drive: 30.5 }, accuracy: lidar },
+    fails: { plan: noStandpipe(workingPlan), heights: { spring: 102.7 }, lengths: { drive: 32 } },
   },
   'back-pressure': {
     holds: {},
-    measure: { heights: { tank: 106.7 }, lengths: { delivery: 20 }, accuracy: lidar },
-    fails: { heights: { tank: 105 }, lengths: { delivery: 20 } },
+    measure: { plan: noTrough(workingPlan), heights: { tank: 106.7 }, lengths: shortLine, accuracy: lidar },
+    fails: { plan: noTrough(workingPlan), heights: { tank: 105 }, lengths: shortLine },
   },
   'delivery-head': {
     holds: {},
-    measure: { heights: { tank: 105.1 }, lengths: { delivery: 20 }, accuracy: lidar },
-    fails: { heights: { tank: 104 }, lengths: { delivery: 20 } },
+    measure: {
+      plan: noTrough(workingPlan),
+      heights: { ...lowHead, tank: 105.2 },
+      lengths: { ...shortLine, drive: 20 },
+      accuracy: lidar,
+    },
+    fails: { plan: noTrough(workingPlan), heights: { ...lowHead, tank: 104 }, lengths: { ...shortLine, drive: 20 } },
   },
   'lift-over-fall': {
     holds: {},
     measure: { heights: { tank: 149.1 }, lengths: { delivery: 60 }, accuracy: lidar },
-    fails: { heights: { tank: 190 } },
+    fails: { plan: herdOf(300), heights: { tank: 155 }, lengths: { delivery: 60 } },
   },
   'lift-out-of-reach': {
     holds: {},
-    measure: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 128 }, accuracy: coarse },
+    measure: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 128 } },
     fails: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 160 } },
   },
   'ram-stops': {
     holds: { plan: withRam({}) },
     // A check valve so late that a good part of what went out comes back; a lag no valve has.
-    measure: { plan: withRam({ checkLag: 0.2 }), accuracy: coarse },
+    measure: { plan: withRam({ checkLag: 0.12 }), accuracy: lidar },
     fails: { plan: withRam({ checkLag: 0.3 }) },
   },
   'valve-sticks': {
-    holds: { plan: withRam({ valveWeightHead: 0.4 }) },
-    measure: { plan: withRam({ valveWeightHead: 0.7 }), accuracy: coarse },
+    holds: { plan: withRam({}) },
+    measure: { plan: withRam({ valveWeightHead: 0.72 }) },
     fails: { plan: withRam({ valveWeightHead: 1 }) },
   },
+  // An ideal check valve: nothing comes back before it shuts.
   'valve-stays-shut': {
-    holds: { plan: withRam({ valveWeightHead: 0.4 }) },
+    holds: { plan: withRam({}) },
     measure: {
-      plan: withRam({ valveWeightHead: 0.4 }),
-      heights: { tank: 104.4 },
-      lengths: { delivery: 20 },
-      accuracy: coarse,
+      plan: noTrough(withRam({ valveWeightHead: 0.4, checkLag: 0 })),
+      heights: { tank: 106.4 },
+      lengths: shortLine,
+      accuracy: lidar,
     },
-    fails: { plan: withRam({ valveWeightHead: 0.4 }), heights: { tank: 103 }, lengths: { delivery: 20 } },
+    fails: { plan: noTrough(withRam({ checkLag: 0 })), heights: { tank: 104 }, lengths: shortLine },
   },
   'beat-slow': {
     holds: { plan: withRam({}) },
-    measure: { plan: withRam({}), lengths: { drive: 60 } },
-    fails: { plan: withRam({}), lengths: { drive: 150 } },
+    measure: { plan: withRam({ valveWeightHead: 0.4 }) },
+    fails: { plan: withRam({ valveWeightHead: 0.6 }) },
   },
   'beat-fast': {
     holds: { plan: withRam({}) },
-    measure: { plan: withRam({}), lengths: { drive: 17 } },
-    fails: { plan: withRam({}), lengths: { drive: 6 } },
+    measure: { plan: withRam({ valveWeightHead: 0.1 }), lengths: { drive: 22 } },
+    fails: { plan: withRam({ valveWeightHead: 0.05 }), lengths: { drive: 22 } },
   },
   siphon: {
     holds: { bumps: { delivery: hill(100, 123, 122) } },
     measure: { bumps: { delivery: hill(100, 123, 125.1) }, accuracy: lidar },
-    fails: { bumps: { delivery: hill(100, 123, 140) } },
+    fails: { bumps: { delivery: hill(100, 123, 128) } },
   },
   'siphon-breaks': {
     holds: { bumps: { delivery: hill(100, 123, 127) } },
-    measure: { bumps: { delivery: hill(100, 123, 132.0) }, accuracy: coarse },
+    // Heights so unsure that nothing can be said of the crest.
+    measure: { bumps: { delivery: hill(100, 123, 128.5) }, accuracy: { ...coarse, near: 3, nearRange: 30 } },
     fails: { bumps: { delivery: hill(100, 123, 140) } },
   },
   'friction-share': {
     holds: {},
-    measure: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 280 } },
-    fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), lengths: { delivery: 1200 } },
+    measure: { plan: lineIn('delivery', { row: 'pe100-sdr7.4-16' }), lengths: { delivery: 280 } },
+    fails: { plan: lineIn('delivery', { row: 'pe100-sdr7.4-16' }), lengths: { delivery: 1200 } },
   },
-  'need-unmet': { holds: {}, measure: { plan: herdOf(2200) }, fails: { plan: herdOf(5000) } },
+  'need-unmet': {
+    holds: {},
+    measure: { plan: herdOf(2200, holding({ tank: 50 })) },
+    fails: { plan: herdOf(5000, holding({ tank: 50 })) },
+  },
   'pump-needless': {
     holds: { about: 'tank' },
-    measure: { heights: { tank: 102.45 }, accuracy: lidar, about: 'tank' },
-    fails: { heights: { tank: 101 }, about: 'tank' },
+    // A tank level with the source pushes back with no more than the fall.
+    measure: {
+      plan: noTrough(workingPlan),
+      heights: { tank: 102.45 },
+      lengths: shortLine,
+      accuracy: lidar,
+      about: 'tank',
+      also: ['back-pressure'],
+    },
+    fails: { plan: noTrough(workingPlan), heights: { tank: 101 }, about: 'tank' },
   },
   'pipe-pressure': {
     holds: { about: 'delivery' },
-    measure: {
-      plan: withPipe('pe25', 'pe100-sdr11-25'),
-      heights: { tank: 260.6 },
-      accuracy: coarse,
-      about: 'delivery',
-    },
-    fails: { heights: { tank: 290 }, about: 'delivery' },
+    measure: { plan: lineIn('delivery', { rating: 2.45e5 }), accuracy: coarse, about: 'delivery' },
+    fails: { plan: lineIn('delivery', { rating: 2e5 }), about: 'delivery' },
   },
   'blocked-pressure': {
     holds: { about: 'delivery' },
-    measure: {
-      plan: withPump({ intakeLeast: litresPerMinute(18), intakeSet: litresPerMinute(33) }),
-      accuracy: coarse,
-      about: 'delivery',
-    },
-    fails: { plan: withPump({ intakeLeast: litresPerMinute(18), intakeSet: litresPerMinute(80) }), about: 'delivery' },
+    measure: { plan: lineIn('delivery', { rating: 10e5 }), about: 'delivery' },
+    fails: { plan: lineIn('delivery', { rating: 6e5 }), about: 'delivery' },
   },
   'trough-dry': {
     holds: {},
     measure: {
-      plan: withPipe('pe25', 'pe100-sdr7.4-16'),
+      plan: lineIn('gravity', { row: 'pe100-sdr7.4-16' }),
       heights: { trough: 112.5 },
       lengths: { gravity: 3000 },
       accuracy: lidar,
     },
-    fails: { plan: withPipe('pe25', 'pe100-sdr7.4-16'), heights: { trough: 122.59 }, lengths: { gravity: 3000 } },
+    fails: {
+      plan: lineIn('gravity', { row: 'pe100-sdr7.4-16' }),
+      heights: { trough: 122.59 },
+      lengths: { gravity: 3000 },
+    },
   },
-  'storage-short': { holds: {}, measure: { plan: herdOf(1650) }, fails: { plan: herdOf(4000) } },
+  'storage-short': {
+    holds: {},
+    measure: { plan: holding({ tank: 2.25 }) },
+    fails: { plan: holding({ tank: 1 }) },
+  },
   'trough-first-hour': {
     holds: {},
-    measure: { plan: herdOf(8000), accuracy: coarse },
-    fails: { plan: herdOf(80000) },
+    measure: {
+      plan: holding({ trough: 0.13 }, lineIn('gravity', { row: 'pe100-sdr7.4-16' })),
+      lengths: { gravity: 800 },
+    },
+    fails: {
+      plan: holding({ trough: 0.05 }, lineIn('gravity', { row: 'pe100-sdr7.4-16' })),
+      lengths: { gravity: 800 },
+    },
   },
   'gravity-air': {
     holds: { bumps: { gravity: hill(123, 118, 122) }, heights: { trough: 121 } },

@@ -10,6 +10,9 @@ const TABLE = Object.entries(CASES).flatMap(([code, cases]) =>
   Object.entries(cases).map(([verdict, made]) => [code as FindingCode, verdict as Verdict, made] as const),
 );
 
+/** Plans that are wrong in one way. */
+const WRONG = Object.entries(CASES).flatMap(([code, { fails }]) => (fails ? [[code, fails] as const] : []));
+
 describe('findings', () => {
   test.each(TABLE)('%s can come out as %s', (code, verdict, made) => {
     const own = findings(made).filter((f) => f.code === code && (made.about === undefined || f.about === made.about));
@@ -29,6 +32,11 @@ describe('findings', () => {
 
   test('a plan that works shows nothing to mend', () => {
     expect(findings({ accuracy: lidar }).filter((f) => f.verdict !== 'holds')).toEqual([]);
+  });
+
+  test.each(WRONG)('a plan that is wrong in one way is told one thing: %s', (code, made) => {
+    const open = findings(made).filter((f) => f.verdict !== 'holds');
+    expect(open.map((f) => f.code)).toEqual([code, ...(made.also ?? [])]);
   });
 
   test('no two findings say the same of the same thing', () => {

@@ -1,5 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import type { Ratio } from '../../units/quantity.ts';
+import type { LengthSpan } from '../../ram/drive-length.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 import { quotient, reachOfTolerance, type Spread, shifted } from '../compare.ts';
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import { laidLength } from '../laid-length.ts';
@@ -118,6 +119,16 @@ function marginSpread({ known, layout, site }: SolvedSystem, { margin, lacks }: 
   return shifted(laidLength(length), margin - length);
 }
 
+/**
+ * How far a length of drive pipe lies outside the places for a standpipe, below 0 within. One that keeps the rules of length
+ * lies within them: whether its inlet is covered is the business of the supply line.
+ */
+function outsideOf({ rule, stretches }: StandpipePlaces, length: Metres): Metres {
+  const beyond = (span: LengthSpan) => Math.max(span.least - length, length - span.most);
+  if (beyond(rule) <= 0) return beyond(rule);
+  return Math.min(...stretches.map(({ from, to }) => beyond({ least: from, most: to })));
+}
+
 /** Whether there is a place for a standpipe at all, and how far outside the stretch of such places the drawn one stands. */
 function judgePlace(system: SolvedSystem, places: StandpipePlaces): Judged[] {
   const { site } = system;
@@ -126,7 +137,10 @@ function judgePlace(system: SolvedSystem, places: StandpipePlaces): Judged[] {
   const about = site.arrangement.standpipe?.id ?? '';
   if (length == null) return [];
   const { confidence } = site.plan;
-  const { best, margin, lacks } = places;
+  const { best, margin, lacks, rule } = places;
+  const kept = length >= rule.least && length <= rule.most;
+  // Where only the drawn place could be, its supply line is judged.
+  if (kept && margin < 0) return [];
   const anywhere = judge('standpipe-nowhere', confidence, {
     about,
     spread: marginSpread(system, places),
@@ -134,13 +148,11 @@ function judgePlace(system: SolvedSystem, places: StandpipePlaces): Judged[] {
     facts: lacks === 'length' ? { short: -margin } : {},
   });
   if (best === null) return [anywhere];
-  // Below 0 within a stretch. Where the stretch ends moves with the fall; that is the business of the rules of length.
-  const outside = Math.min(...places.stretches.map((s) => Math.max(s.from - length, length - s.to)));
   return [
     anywhere,
     judge('standpipe-place', confidence, {
       about,
-      spread: shifted(laidLength(length), outside - length),
+      spread: shifted(laidLength(length), outsideOf(places, length) - length),
       limit: PLACE_TOLERANCE,
       facts: { at: best.driveLength, ground: best.ground, height: best.height },
     }),
