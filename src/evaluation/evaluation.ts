@@ -149,7 +149,7 @@ export interface TankResult {
   readonly liftBias: Metres;
   /** What the delivery line makes of it; null until it is drawn. */
   readonly line: DeliveryResult | null;
-  /** m³ a day; null when the plan has no herd. */
+  /** What the pump must bring here for the animals that drink from it, m³ a day; null when the plan has no herd. */
   readonly demandPerDay: number | null;
   readonly storageDays: number | null;
   /** Null until a delivery line leads there. */
@@ -173,6 +173,8 @@ export interface DeliveryResult {
 
 export interface TroughResult {
   readonly id: PointId;
+  /** What is drunk here, m³ a day; null when the plan has no herd, or no line leads here. */
+  readonly needPerDay: number | null;
   /** The gravity line's flow with the float valve open. */
   readonly flow: Estimate | null;
   /** Pressure head at the closed float valve, m. */
