@@ -6,7 +6,8 @@ import type { TileAddress } from '../relief/tile-address.ts';
 import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../terrain/ground.ts';
 import type { Problem } from '../units/outcome.ts';
-import type { FileAnswers, FileQuestion, NamedBlob, OpenResult, Progress } from '../worker/messages.ts';
+import type { ElevationFile, FileAnswers, FileQuestion, NamedBlob, OpenResult, Progress } from '../worker/messages.ts';
+import type { ElevationInput } from './by-address/elevation-input.ts';
 import type { ContourTile, ReliefLook, ReliefTiles } from './map/tile-service.ts';
 import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 
@@ -46,12 +47,12 @@ export interface OpenOptions {
  * close it once the new one is in place.
  */
 export async function openTerrain(
-  files: readonly File[],
+  files: readonly ElevationInput[],
   answers?: FileAnswers,
   options: OpenOptions = {},
 ): Promise<Opening<OpenedTerrain>> {
   const question = {
-    files: files.map(namedBlob),
+    files: files.map((file): ElevationFile => (file instanceof File ? namedBlob(file) : file)),
     answers: answers ?? options.answers ?? {},
     accuracy: options.accuracy ?? null,
   };

@@ -1,3 +1,4 @@
+import type { Problem } from '../units/outcome.ts';
 import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from '../worker/messages.ts';
 
 /** The page's end of a worker: what `Worker` offers and a test can stand in for. */
@@ -11,6 +12,17 @@ export interface WorkerEnd {
 /** The worker gave neither an answer nor a sign of life in time, or it died; it has been stopped. */
 export class WorkerLost extends Error {
   override readonly name = 'WorkerLost';
+}
+
+/** The worker answered that something cannot be done, and what stands against it. */
+export class WorkerRefusal extends Error {
+  override readonly name = 'WorkerRefusal';
+  readonly problem: Problem;
+
+  constructor(reason: string, problem: Problem) {
+    super(reason);
+    this.problem = problem;
+  }
 }
 
 interface Waiting {
@@ -64,7 +76,7 @@ export class WorkerCalls {
           done();
           // The worker answers each question with the kind that messages.ts pairs with it.
           if (message.kind === 'answer') resolve(message.answer as Answer<K>);
-          else reject(new Error(message.kind === 'failed' ? message.reason : `${kind} was cancelled`));
+          else reject(errorOf(message, kind));
         },
         fail: (error) => {
           done();
@@ -114,6 +126,11 @@ export class WorkerCalls {
     this.#worker.postMessage({ id, kind: 'cancel' });
     waiting.fail(abortReason(signal));
   }
+}
+
+function errorOf(message: FromWorker, kind: MessageKind): Error {
+  if (message.kind !== 'failed') return new Error(`${kind} was cancelled`);
+  return message.problem ? new WorkerRefusal(message.reason, message.problem) : new Error(message.reason);
 }
 
 function abortReason(signal: AbortSignal | undefined): Error {

@@ -1,4 +1,4 @@
-import { type AskRange, sizeFromContentRange, versionFrom } from '../terrain/range-server.ts';
+import { type AskRange, readContentRange, versionFrom } from '../terrain/range-server.ts';
 
 const PARTIAL = 206;
 
@@ -8,11 +8,11 @@ export const fetchRange: AskRange = async (address, { first, last }, signal) => 
     headers: { Range: `bytes=${first}-${last}` },
     ...(signal && { signal }),
   });
-  const size = sizeFromContentRange(reply.headers.get('content-range'));
+  const part = readContentRange(reply.headers.get('content-range'));
   const version = versionFrom(reply.headers);
   if (reply.status === PARTIAL) {
-    return { status: PARTIAL, size, version, bytes: new Uint8Array(await reply.arrayBuffer()) };
+    return { status: PARTIAL, ...part, version, bytes: new Uint8Array(await reply.arrayBuffer()) };
   }
   await reply.body?.cancel();
-  return { status: reply.status, size, version, bytes: new Uint8Array(0) };
+  return { status: reply.status, ...part, version, bytes: new Uint8Array(0) };
 };

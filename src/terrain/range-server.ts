@@ -8,6 +8,8 @@ export interface ByteRange {
 export interface RangeReply {
   /** 206 where the server sent the range; with any other status no bytes are read. */
   readonly status: number;
+  /** Where the part begins, as the server says; null where it does not let that be seen. */
+  readonly first: number | null;
   /** Size of the whole file; null where the server does not let it be seen. */
   readonly size: number | null;
   /** What tells one version of the file from another; null where the server does not say. */
@@ -23,10 +25,15 @@ export interface ReplyHeaders {
   get(name: string): string | null;
 }
 
-/** Size of the whole file from `Content-Range: bytes 0-99/12345`. */
-export function sizeFromContentRange(text: string | null): number | null {
-  const size = Number(/^bytes \d+-\d+\/(\d+)$/.exec(text ?? '')?.[1] ?? Number.NaN);
-  return Number.isSafeInteger(size) ? size : null;
+/** Where the part begins and how large the whole file is, from `Content-Range: bytes 0-99/12345`; the size may be `*`. */
+export function readContentRange(text: string | null): Pick<RangeReply, 'first' | 'size'> {
+  const match = /^bytes (\d+)-\d+\/(\d+|\*)$/.exec(text ?? '');
+  return { first: wholeNumber(match?.[1]), size: wholeNumber(match?.[2]) };
+}
+
+function wholeNumber(text: string | undefined): number | null {
+  const value = Number(text ?? Number.NaN);
+  return Number.isSafeInteger(value) ? value : null;
 }
 
 /** A strong tag, else the time of the last change. A weak tag promises too little to put ranges together. */

@@ -17,6 +17,14 @@ export interface NamedBlob {
   readonly blob: Blob;
 }
 
+/** A file at an address that the user typed; the worker asks there for the parts it needs. */
+export interface NamedAddress {
+  readonly name: string;
+  readonly address: string;
+}
+
+export type ElevationFile = NamedBlob | NamedAddress;
+
 /** Something only the user can say about a file, such as which band holds the heights. */
 export type FileQuestion = TerrainQuestion;
 
@@ -33,7 +41,7 @@ export type OpenResult<About> =
 /** Every message to the worker by name: [question, answer]. */
 export interface Messages {
   'open-terrain': [
-    { readonly files: readonly NamedBlob[]; readonly answers: FileAnswers; readonly accuracy: string | null },
+    { readonly files: readonly ElevationFile[]; readonly answers: FileAnswers; readonly accuracy: string | null },
     OpenResult<TerrainAbout>,
   ];
   'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
@@ -63,11 +71,13 @@ export type ToWorker =
 export interface Progress {
   readonly done: number;
   readonly of: number;
+  /** Bytes that came over the network so far, where some do. */
+  readonly bytes?: number;
 }
 
-/** From the worker: the answer, a failure in one sentence for the log, or a sign of life. */
+/** From the worker: the answer, a failure in one sentence with the problem behind it if one is known, or a sign of life. */
 export type FromWorker =
   | { readonly id: number; readonly kind: 'answer'; readonly answer: Answer<MessageKind> }
-  | { readonly id: number; readonly kind: 'failed'; readonly reason: string }
+  | { readonly id: number; readonly kind: 'failed'; readonly reason: string; readonly problem?: Problem }
   | { readonly id: number; readonly kind: 'cancelled' }
   | { readonly id: number; readonly kind: 'progress'; readonly progress: Progress };

@@ -4,8 +4,8 @@ import type { GridTerrain } from '../terrain/ground-window.ts';
 import { joinLattices } from '../terrain/mosaic.ts';
 import { openTerrain } from '../terrain/open-terrain.ts';
 import { type PlacedGrid, placedGrid } from '../terrain/placed-grid.ts';
-import { blobSource } from './blob-source.ts';
-import type { OpenResult, Question } from './messages.ts';
+import type { OpenResult, Progress, Question } from './messages.ts';
+import { openSources } from './open-sources.ts';
 import type { Job } from './serve.ts';
 
 export interface OpenedTerrainFiles {
@@ -20,19 +20,44 @@ type Opening =
 
 /** Opens the files as one terrain; neighbours on one lattice are drawn as one grid. */
 export async function openTerrainFiles(question: Question<'open-terrain'>, job: Job): Promise<Opening> {
-  const of = question.files.length;
-  const opened = await openTerrain(
-    question.files.map(({ name, blob }) => blobSource(name, blob)),
-    {
-      answers: question.answers,
-      accuracy: question.accuracy,
-      signal: job.signal,
-      onFile: (done) => job.progress({ done, of }),
-    },
-  );
+  const tell = teller(job, question.files.length);
+  const sources = await openSources(question.files, { signal: job.signal, onBytes: tell.bytes });
+  if (!sources.ok) return { kind: 'refused', problems: sources.problems };
+  const opened = await openTerrain(sources.value, {
+    answers: question.answers,
+    accuracy: question.accuracy,
+    signal: job.signal,
+    onFile: tell.file,
+  });
+  tell.end();
   if (opened.kind !== 'opened') return opened;
   const grids = await placedGrids(opened.sources.map(({ grid }) => grid));
   return { kind: 'opened', files: { terrain: opened.terrain, grids } };
+}
+
+/** Least time between two words of bytes, ms. */
+const TELL_EVERY = 200;
+
+/** Tells how many files are read and how many bytes have come over the network, until the opening ends. */
+function teller(job: Job, of: number) {
+  let told: Progress | null = { done: 0, of };
+  let come = 0;
+  let at = 0;
+  const tell = (next: Progress) => {
+    told = next;
+    at = performance.now();
+    job.progress(next);
+  };
+  return {
+    file: (done: number) => tell({ ...told, done, of }),
+    bytes: (count: number) => {
+      come += count;
+      if (told !== null && performance.now() - at >= TELL_EVERY) tell({ ...told, bytes: come });
+    },
+    end: () => {
+      told = null;
+    },
+  };
 }
 
 async function placedGrids(grids: readonly ElevationGrid[]): Promise<PlacedGrid[]> {

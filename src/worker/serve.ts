@@ -1,3 +1,4 @@
+import { FileRefusal } from '../terrain/file-refusal.ts';
 import { JobQueue } from './job-queue.ts';
 import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from './messages.ts';
 import { transferables } from './transferables.ts';
@@ -100,6 +101,7 @@ async function answerTo(
     return { id, kind: 'answer', answer: await handle(message.question, { signal, progress }) };
   } catch (error) {
     if (signal.aborted) return { id, kind: 'cancelled' };
-    return { id, kind: 'failed', reason: error instanceof Error ? error.message : String(error) };
+    const problem = error instanceof FileRefusal ? { problem: error.problem } : {};
+    return { id, kind: 'failed', reason: error instanceof Error ? error.message : String(error), ...problem };
   }
 }

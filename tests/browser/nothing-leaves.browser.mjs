@@ -1,6 +1,9 @@
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { demoDem } from './steps/command-line.mjs';
 import { mapAtRest } from './steps/map.mjs';
 import { calm, openDemo } from './steps/planner.mjs';
+import { serveRanges } from './steps/range-server.mjs';
 
 /** The directives of a content security policy, by name. */
 function directives(policy) {
@@ -74,6 +77,37 @@ export const cases = {
         files.filter(({ url, method }) => method !== 'GET' || !url.startsWith(`${origin}/`)),
         [],
       );
+    },
+  },
+
+  'an address that is typed is asked when the button is pressed, and no other is': {
+    options: calm,
+    run: async ({ page, context, origin, allowOrigin }) => {
+      const server = await serveRanges(await readFile(demoDem));
+      try {
+        await openDemo(page, origin);
+        const elsewhere = [];
+        context.on('request', (request) => {
+          const url = request.url();
+          if (!/^(?:data|blob):/.test(url) && !url.startsWith(`${origin}/`)) elsewhere.push(url);
+        });
+        allowOrigin(server.origin);
+        await page.getByText('Bring and take', { exact: true }).click();
+        await page.getByRole('button', { name: 'Open elevation by address…' }).click();
+        const dialog = page.getByRole('dialog', { name: 'Open elevation by address' });
+        await dialog.getByRole('textbox').pressSequentially(`${server.origin}/good/dem.tif`);
+        assert.deepEqual([elsewhere, server.asked], [[], []]);
+        await dialog.getByRole('button', { name: 'Ask there and open' }).click();
+        await dialog.waitFor({ state: 'detached' });
+        await mapAtRest(page);
+        assert.ok(elsewhere.length > 0);
+        assert.deepEqual(
+          elsewhere.filter((url) => url !== `${server.origin}/good/dem.tif`),
+          [],
+        );
+      } finally {
+        await server.close();
+      }
     },
   },
 };

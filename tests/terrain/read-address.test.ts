@@ -6,11 +6,12 @@ import { fetchRange } from '../../src/cli/fetch-range.ts';
 import { openAddressSource } from '../../src/terrain/address-source.ts';
 import { joinSlices } from '../../src/terrain/join-slices.ts';
 import { openElevation } from '../../src/terrain/open-elevation.ts';
+import type { AskRange } from '../../src/terrain/range-server.ts';
 import { fixtureBytes } from './fixture-files.ts';
 
 // Range requests as RFC 9110, section 14, has them, against a server on this machine.
 
-const FILE = Buffer.from(fixtureBytes('large-deflate'));
+const FILE = Buffer.from(fixtureBytes('large-lzw'));
 
 /** Answers like a server of files, or with one of the faults that the first part of the path names. */
 function answer(request: IncomingMessage, reply: ServerResponse, seen: { bytes: number; requests: number }): void {
@@ -30,10 +31,11 @@ function answer(request: IncomingMessage, reply: ServerResponse, seen: { bytes: 
   const last = Math.min(Number(range[2]), FILE.length - 1);
   const part = FILE.subarray(first, fault === 'short' && first > 0 ? last : last + 1);
   seen.bytes += part.length;
+  const begin = fault === 'shifted' ? first + 1 : first;
   reply.writeHead(206, {
     'content-length': part.length,
     etag: fault === 'changing' ? `"${seen.requests}"` : '"one"',
-    ...(fault !== 'sizeless' && { 'content-range': `bytes ${first}-${last}/${FILE.length}` }),
+    ...(fault !== 'sizeless' && { 'content-range': `bytes ${begin}-${last}/${FILE.length}` }),
   });
   reply.end(part);
 }
@@ -73,9 +75,47 @@ describe('an elevation file at an address', () => {
     ['whole', 'address-no-ranges'],
     ['missing', 'address-status'],
     ['sizeless', 'address-size'],
+    ['shifted', 'address-short'],
   ])('a server that is %s is refused by name before anything is read', async (fault, code) => {
     const source = await openAddressSource(`${base}/${fault}/dem.tif`, fetchRange);
     expect(source).toMatchObject({ ok: false, problems: [{ code, path: 'dem.tif' }] });
+  });
+
+  test('the size is asked for by itself where the reply hides it, and the first bytes are fetched once', async () => {
+    const askSize = async (address: string) => {
+      expect(address).toBe(`${base}/sizeless/dem.tif`);
+      return FILE.length;
+    };
+    const before = seen.requests;
+    const source = await openAddressSource(`${base}/sizeless/dem.tif`, fetchRange, { askSize, name: 'valley' });
+    if (!source.ok) throw new Error(JSON.stringify(source));
+    const [head, later] = await source.value.read([
+      { offset: 4, length: 100 },
+      { offset: 20_000, length: 9 },
+    ]);
+    expect([source.value.name, source.value.size, seen.requests - before]).toEqual(['valley', FILE.length, 2]);
+    expect([head, later]).toEqual([
+      new Uint8Array(FILE.subarray(4, 104)),
+      new Uint8Array(FILE.subarray(20_000, 20_009)),
+    ]);
+  });
+
+  test('a server that answers but may not be read is told from one that is not there', async () => {
+    const notReadable = () => Promise.reject(new TypeError('Failed to fetch'));
+    const open = (heard: boolean) =>
+      openAddressSource('https://dem.invalid/dem.tif', notReadable, { isHeard: async () => heard });
+    expect(await open(true)).toMatchObject({ ok: false, problems: [{ code: 'address-not-shared' }] });
+    expect(await open(false)).toMatchObject({ ok: false, problems: [{ code: 'address-silent' }] });
+  });
+
+  test('a server that falls silent while the file is read is refused by name', async () => {
+    let turns = 0;
+    const once: AskRange = (...asked) => (turns++ === 0 ? fetchRange(...asked) : Promise.reject(new TypeError('gone')));
+    const source = await openAddressSource(`${base}/good/dem.tif`, once);
+    if (!source.ok) throw new Error(JSON.stringify(source));
+    await expect(source.value.read([{ offset: 20_000, length: 50 }])).rejects.toMatchObject({
+      problem: { code: 'address-silent', found: 'gone' },
+    });
   });
 
   test.each([
@@ -84,7 +124,7 @@ describe('an elevation file at an address', () => {
   ])('a server that is %s while the file is read is refused', async (fault, code) => {
     const source = await openAddressSource(`${base}/${fault}/dem.tif`, fetchRange);
     if (!source.ok) throw new Error(JSON.stringify(source));
-    await expect(source.value.read([{ offset: 100, length: 50 }])).rejects.toMatchObject({ problem: { code } });
+    await expect(source.value.read([{ offset: 20_000, length: 50 }])).rejects.toMatchObject({ problem: { code } });
   });
 
   test('nobody at the address, or no address at all, is refused', async () => {

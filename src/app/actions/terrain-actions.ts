@@ -1,7 +1,10 @@
 import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import type { Problem } from '../../plan/problem.ts';
+import { refusalSentence } from '../../report/refusal-words.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
+import { openedFrom } from '../by-address/address-state.ts';
+import { type ElevationInput, referenceOfInput } from '../by-address/elevation-input.ts';
 import { openPicture } from '../picture-client.ts';
 import { GroundFeed } from '../state/ground-feed.ts';
 import { Reckoner } from '../state/reckoner.ts';
@@ -18,8 +21,8 @@ import {
   terrain,
   terrainFile,
 } from '../state/store.ts';
-import type { Opening } from '../terrain-client.ts';
-import { openTerrain } from '../terrain-client.ts';
+import { type Opening, openTerrain } from '../terrain-client.ts';
+import { WorkerRefusal } from '../worker-calls.ts';
 import { edit } from './edit-actions.ts';
 
 let feed: GroundFeed | null = null;
@@ -34,13 +37,19 @@ function tellBusy(change: Partial<typeof busy> = {}): void {
 }
 
 function tellGroundFailure(error: unknown): void {
-  groundFailure.value = error instanceof Error ? error.message : String(error);
+  if (error instanceof WorkerRefusal) groundFailure.value = withoutStop(refusalSentence(error.problem));
+  else groundFailure.value = error instanceof Error ? error.message : String(error);
+}
+
+function withoutStop(sentence: string): string {
+  return sentence.replace(/\.$/, '');
 }
 
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
-export async function openTerrainFiles(files: readonly File[], answers: FileAnswers = {}): Promise<boolean> {
+export async function openTerrainFiles(files: readonly ElevationInput[], answers: FileAnswers = {}): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, (options) => openTerrain(files, answers, options));
   if (opened === null) return false;
+  openedFrom.value = files.map(referenceOfInput);
   const before = terrain.value;
   terrain.value = opened;
   feed?.close();
@@ -66,7 +75,7 @@ export async function openTerrainFiles(files: readonly File[], answers: FileAnsw
     onBusy: (reading) => tellBusy({ reading }),
     onFailed: tellGroundFailure,
   });
-  rememberTerrain(opened.about.files);
+  rememberTerrain(openedFrom.value);
   feed.follow(plan.value);
   return true;
 }
@@ -84,7 +93,7 @@ export function followPlan(): void {
   feed?.follow(shown);
 }
 
-/** Writes in the plan which files it was made on. */
+/** Writes in the plan which files it was made on, or the addresses where they lie. */
 function rememberTerrain(files: readonly string[]): void {
   const { terrain: known } = history.value.present;
   if (known !== null && known.files.join('\n') === files.join('\n')) return;
@@ -111,7 +120,7 @@ interface Watching {
 /** Runs one opening with its progress, its cancel button, its questions and its refusal. */
 async function opening<T>(
   state: { value: FileState },
-  { files, answers }: { readonly files: readonly File[]; readonly answers: FileAnswers },
+  { files, answers }: { readonly files: readonly ElevationInput[]; readonly answers: FileAnswers },
   open: (watching: Watching) => Promise<Opening<T>>,
 ): Promise<T | null> {
   if (state.value.kind === 'opening') state.value.stop.abort();
@@ -133,7 +142,7 @@ async function opening<T>(
   }
 }
 
-function afterOpening(result: Opening<unknown>, files: readonly File[], answers: FileAnswers): FileState {
+function afterOpening(result: Opening<unknown>, files: readonly ElevationInput[], answers: FileAnswers): FileState {
   switch (result.kind) {
     case 'opened':
       return { kind: 'idle' };
@@ -144,7 +153,7 @@ function afterOpening(result: Opening<unknown>, files: readonly File[], answers:
   }
 }
 
-function refusedBy(error: unknown, files: readonly File[]): FileState {
+function refusedBy(error: unknown, files: readonly ElevationInput[]): FileState {
   const problem: Problem = {
     code: 'unreadable',
     path: files[0]?.name ?? '',
@@ -154,7 +163,7 @@ function refusedBy(error: unknown, files: readonly File[]): FileState {
   return { kind: 'refused', names: namesOf(files), problems: [problem] };
 }
 
-function namesOf(files: readonly File[]): readonly string[] {
+function namesOf(files: readonly ElevationInput[]): readonly string[] {
   return files.map((file) => file.name);
 }
 

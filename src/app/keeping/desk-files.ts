@@ -1,3 +1,4 @@
+import type { ElevationInput } from '../by-address/elevation-input.ts';
 import { terrain, terrainFile } from '../state/store.ts';
 import { handleOf } from './file-handles.ts';
 import type { FilesToKeep } from './keeper.ts';
@@ -13,7 +14,7 @@ export interface DeskFiles {
 
 const NONE: DeskFiles = { references: [], toKeep: null };
 
-let reading: readonly File[] = [];
+let reading: readonly ElevationInput[] = [];
 let seen: typeof terrain.value = null;
 let ofTerrain = NONE;
 let ofDesk = NONE;
@@ -42,7 +43,8 @@ export function takeTerrainFiles(): void {
 
 /** Whether the terrain that is open is the one that was kept. */
 export function isOpenTerrain(references: readonly FileReference[]): boolean {
-  const key = (all: readonly FileReference[]) => JSON.stringify(all.map(({ name, size }) => [name, size]));
+  const key = (all: readonly FileReference[]) =>
+    JSON.stringify(all.map(({ name, size, address }) => [name, size, address]));
   return key(references) === key(ofTerrain.references);
 }
 

@@ -112,7 +112,8 @@ function PutAside() {
 }
 
 function FilesMissing() {
-  const missing = filesMissing.value;
+  // What lies at an address is told on the map, with a button that asks there.
+  const missing = filesMissing.value.filter(({ address }) => address === undefined);
   if (missing.length === 0) return null;
   return (
     <Notice kind="files-missing" buttons={[]}>

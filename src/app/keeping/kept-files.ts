@@ -1,3 +1,4 @@
+import type { ElevationInput } from '../by-address/elevation-input.ts';
 import type { FilesToKeep } from './keeper.ts';
 import { type FileReference, isRecord, isReference } from './kept-work.ts';
 
@@ -11,18 +12,21 @@ export interface KeptFile {
   readonly bytes: Blob | null;
 }
 
-export function referenceOf({ name, size, lastModified }: File): FileReference {
+export function referenceOf(file: ElevationInput): FileReference {
+  if ('address' in file) return { name: file.name, size: 0, lastModified: 0, address: file.address };
+  const { name, size, lastModified } = file;
   return { name, size, lastModified };
 }
 
 /** What to keep of files: handles where the browser gave some; bytes for the others while all of them are small. */
 export function filesToKeep(
-  files: readonly File[],
+  files: readonly ElevationInput[],
   handleOf: (file: File) => FileSystemFileHandle | null,
 ): FilesToKeep {
-  const bytes = files.reduce((sum, { size }) => sum + size, 0);
+  const bytes = files.reduce((sum, file) => sum + ('address' in file ? 0 : file.size), 0);
   const small = bytes <= MOST_KEPT_BYTES;
   const kept = files.map((file): KeptFile => {
+    if ('address' in file) return { reference: referenceOf(file), handle: null, bytes: null };
     const handle = handleOf(file);
     return { reference: referenceOf(file), handle, bytes: small ? file : null };
   });
@@ -48,7 +52,7 @@ interface AskingHandle {
   requestPermission(options: { readonly mode: 'read' }): Promise<PermissionState>;
 }
 
-/** The file itself; null when it has to be chosen again. A file that has changed on disk is another file. */
+/** The file itself; null when it has to be chosen again, or lies at an address, which is asked only when the user says so. A file that has changed on disk is another file. */
 export async function fileAgain({ reference, handle, bytes }: KeptFile): Promise<File | null> {
   const { name, lastModified } = reference;
   if (bytes !== null) return new File([bytes], name, { lastModified });

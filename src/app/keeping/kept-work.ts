@@ -12,6 +12,8 @@ export interface FileReference {
   readonly name: string;
   readonly size: number;
   readonly lastModified: number;
+  /** Where it lies, for a file that was opened by its address; its size and time are not looked at. */
+  readonly address?: string;
 }
 
 /** What a tab works on: its plan with the alternatives to it, and the elevation files it lies on. */
@@ -67,7 +69,8 @@ export function isReference(found: unknown): found is FileReference {
     isRecord(found) &&
     typeof found.name === 'string' &&
     typeof found.size === 'number' &&
-    typeof found.lastModified === 'number'
+    typeof found.lastModified === 'number' &&
+    (found.address === undefined || typeof found.address === 'string')
   );
 }
 

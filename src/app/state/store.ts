@@ -6,6 +6,7 @@ import type { Plan, PointId } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
 import { dragNoteOf } from '../../report/pointer-words.ts';
 import type { FileAnswers, FileQuestion, Progress } from '../../worker/messages.ts';
+import type { ElevationInput } from '../by-address/elevation-input.ts';
 import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from '../map/map-view-props.ts';
 import type { OpenedPicture } from '../picture-client.ts';
 import type { OpenedTerrain } from '../terrain-client.ts';
@@ -16,13 +17,13 @@ export type FileState =
   | { readonly kind: 'idle' }
   | {
       readonly kind: 'opening';
-      readonly files: readonly File[];
+      readonly files: readonly ElevationInput[];
       readonly progress: Progress | null;
       readonly stop: AbortController;
     }
   | {
       readonly kind: 'question';
-      readonly files: readonly File[];
+      readonly files: readonly ElevationInput[];
       readonly questions: readonly FileQuestion[];
       /** What was said about these files before; one answer can lead to the next question. */
       readonly answers: FileAnswers;

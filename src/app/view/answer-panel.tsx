@@ -1,3 +1,4 @@
+import { shownAddress } from '../../terrain/address-name.ts';
 import { evaluation, groundFailure, plan, terrain } from '../state/store.ts';
 import { EstimateFigure } from './estimate.tsx';
 import { Findings } from './findings.tsx';
@@ -40,7 +41,7 @@ function NoTerrain() {
       {plan.value.points.length > 0 ? (
         <p>
           The plan is open and can be edited; its heights are missing until its elevation file
-          {plan.value.terrain === null ? '' : ` (${plan.value.terrain.files.join(', ')})`} is opened.
+          {plan.value.terrain === null ? '' : ` (${plan.value.terrain.files.map(shownAddress).join(', ')})`} is opened.
         </p>
       ) : null}
     </div>

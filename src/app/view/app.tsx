@@ -1,4 +1,5 @@
 import { showPanel } from '../actions/view-actions.ts';
+import { AddressDialog } from '../by-address/address-dialog.tsx';
 import { announcement, type PanelName, panel } from '../state/store.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { Course } from './course.tsx';
@@ -36,6 +37,7 @@ export function App() {
         <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
       </aside>
       <DropCurtain />
+      <AddressDialog />
       <QuestionDialog />
       <ImportDialog />
       <HelpDialog />

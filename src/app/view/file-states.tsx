@@ -1,19 +1,27 @@
 import { cancelOpening, hidePictureRefusal, hideTerrainRefusal, openTerrainFiles } from '../actions/terrain-actions.ts';
+import { askForAddress } from '../by-address/address-actions.ts';
+import { addressDialog, waitingAddresses } from '../by-address/address-state.ts';
+import { AddressWaiting } from '../by-address/address-waiting.tsx';
 import { type FileState, picture, pictureFile, terrain, terrainFile } from '../state/store.ts';
 import { FileButton } from './file-button.tsx';
 import { ProblemList } from './problem-list.tsx';
 
 /** What is going on with the files of the map: none yet, being opened, or refused. */
 export function FileStates() {
+  const idle = terrainFile.value.kind === 'idle' && addressDialog.value === null;
+  const waits = waitingAddresses.value.length > 0;
   return (
     <div class="file-states">
-      {terrain.value === null && terrainFile.value.kind === 'idle' ? <NoElevation /> : null}
-      <OneFile
-        state={terrainFile.value}
-        what="elevation"
-        kept={terrain.value?.about.files ?? []}
-        onHide={hideTerrainRefusal}
-      />
+      {idle && waits ? <AddressWaiting /> : null}
+      {idle && !waits && terrain.value === null ? <NoElevation /> : null}
+      {addressDialog.value === null ? (
+        <OneFile
+          state={terrainFile.value}
+          what="elevation"
+          kept={terrain.value?.about.files ?? []}
+          onHide={hideTerrainRefusal}
+        />
+      ) : null}
       <OneFile
         state={pictureFile.value}
         what="picture"
@@ -36,6 +44,9 @@ function NoElevation() {
         <FileButton accept=".tif,.tiff,.asc" multiple onFiles={(files) => void openTerrainFiles(files)}>
           Choose an elevation file…
         </FileButton>
+        <button type="button" onClick={askForAddress}>
+          Open elevation by address…
+        </button>
       </p>
       <p class="note">
         Bare-ground models (DTM) at 1 m are best. A fall of two metres cannot be judged from a 30 m model; the planner

@@ -1,5 +1,5 @@
 import type { Problem } from '../../plan/problem.ts';
-import { problemSentence } from '../../report/problem-words.ts';
+import { refusalSentence } from '../../report/refusal-words.ts';
 
 const MOST_SHOWN = 5;
 
@@ -9,7 +9,7 @@ export function ProblemList({ problems, file }: { readonly problems: readonly Pr
     <ul class="problems">
       {problems.slice(0, MOST_SHOWN).map((problem) => (
         <li key={`${problem.code} ${problem.path}`} data-code={problem.code}>
-          {problemSentence(problem.path === file ? { ...problem, path: '' } : problem)}
+          {refusalSentence(problem.path === file ? { ...problem, path: '' } : problem)}
         </li>
       ))}
       {problems.length > MOST_SHOWN ? <li>and {problems.length - MOST_SHOWN} more.</li> : null}

@@ -20,6 +20,8 @@ const oneLine = new RegExp(String.raw`^[^${control}\u2028\u2029]*$`);
 const someLines = new RegExp(String.raw`^[^${control}]*(?:[\n\t][^${control}]*)*$`);
 /** One line of text; whatever looks like markup in it is text too. */
 export const line = z.string().check(z.maxLength(200), z.regex(oneLine));
+/** Name of a file, or the address where it lies. */
+export const fileName = z.string().check(z.maxLength(2000), z.regex(oneLine));
 /** Some lines of text. */
 export const prose = z.string().check(z.maxLength(4000), z.regex(someLines));
 /** Longitude and latitude, and nothing else: heights come from the terrain or from a measurement. */

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import type { HeightConstants, TerrainReference } from '../plan.ts';
-import { line, positive, rowName, within } from './fields.ts';
+import { fileName, positive, rowName, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, orNull } from './scale.ts';
 
@@ -37,7 +37,7 @@ const constants: PartCodec<HeightConstants, FileOf<typeof constantsSchema>> = {
 };
 
 const terrainSchema = z.strictObject({
-  files: z.array(line).check(z.minLength(1), z.maxLength(100)),
+  files: z.array(fileName).check(z.minLength(1), z.maxLength(100)),
   accuracy: z.nullable(rowName),
   constants: z.nullable(constantsSchema),
 });

@@ -1,10 +1,12 @@
+import { addressName, shownAddress } from '../../terrain/address-name.ts';
 import { type FigureNode, figureNode } from '../figure-node.ts';
 import type { PrintSource } from './print-source.ts';
 import { list, part } from './sheet-node.ts';
 
 /** Which program and data made the report. */
 export function aboutPart({ program, date, site, plan }: PrintSource): FigureNode | null {
-  const files = site?.about.files ?? plan.terrain?.files ?? [];
+  const known = plan.terrain?.files ?? [];
+  const files = (site?.about.files ?? known).map((file) => placeOf(file, known));
   return part(
     'Program and data',
     list([
@@ -18,4 +20,9 @@ export function aboutPart({ program, date, site, plan }: PrintSource): FigureNod
     ]),
     plan.mapTiles === null ? null : figureNode('p', { class: 'small' }, plan.mapTiles.attribution),
   );
+}
+
+/** The address of a file that was opened by its address, else its name. */
+function placeOf(file: string, known: readonly string[]): string {
+  return shownAddress(known.find((reference) => addressName(reference) === file) ?? file);
 }

@@ -3,6 +3,7 @@ import { importAccept } from '../../../plan/exchange/import-accept.ts';
 import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../../actions/take-along-actions.ts';
+import { askForAddress } from '../../by-address/address-actions.ts';
 import { FileButton } from '../file-button.tsx';
 import './files.css';
 
@@ -31,6 +32,9 @@ export function FilesMenu() {
         <FileButton accept={importAccept} onFiles={([file]) => file && then(() => lookAtImport(file))()}>
           Bring points and tracks…
         </FileButton>
+        <button type="button" onClick={then(askForAddress)}>
+          Open elevation by address…
+        </button>
         <button type="button" onClick={then(() => printSheet('visit'))}>
           Print the site visit sheet
         </button>
