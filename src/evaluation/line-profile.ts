@@ -1,6 +1,7 @@
 import type { PlanRoute } from '../plan/plan.ts';
 import type { GroundLine, HeightAccuracy } from '../terrain/ground.ts';
 import type { Metres } from '../units/quantity.ts';
+import { type Brow, browsOf } from './brows.ts';
 import type { Turning } from './evaluation.ts';
 import type { PointHeights } from './heights.ts';
 import { SHALLOW_TRENCH } from './shallow-trench.ts';
@@ -18,7 +19,12 @@ export interface LineProfile {
   readonly highest: Metres | null;
   readonly void: Metres;
   readonly turnings: readonly Turning[];
+  /** Where the water line of a full pipe can come down to the pipe first, the highest first. */
+  readonly brows: readonly Brow[];
 }
+
+/** High places of one line that a run looks at. */
+const MOST_HIGH_PLACES = 6;
 
 /** How many deviations of the DEM's cell-to-cell noise a turning must stand out by. Common practice, no source. */
 const NOISE_DEVIATIONS = 2;
@@ -57,6 +63,7 @@ interface Shape {
   readonly lowest: Metres | null;
   readonly highest: Metres | null;
   readonly turnings: readonly Turning[];
+  readonly brows: readonly Brow[];
 }
 
 /** Shapes of lines whose heights need no correction; ground data never changes, so neither do they. */
@@ -65,13 +72,16 @@ const shapes = new WeakMap<GroundLine, Shape>();
 function shapeOf(line: GroundLine, height: Float64Array, prominence: Metres): Shape {
   const kept = height === line.ground ? shapes.get(line) : undefined;
   if (kept?.prominence === prominence) return kept;
-  const turnings = turningsOf({ height, known: line.known, prominence }).map(({ kind, sample }) => ({
+  const { at, known } = line;
+  const turnings = turningsOf({ height, known, prominence }).map(({ kind, sample }) => ({
     kind,
     sample,
-    at: line.at[sample] ?? 0,
+    at: at[sample] ?? 0,
     ground: height[sample] ?? 0,
   }));
-  const shape = { prominence, turnings, ...extremes(height, line.known) };
+  const summits = turnings.flatMap(({ kind, sample }) => (kind === 'summit' ? [sample] : []));
+  const brows = browsOf({ at, height, known, prominence, summits, most: MOST_HIGH_PLACES });
+  const shape = { prominence, turnings, brows, ...extremes(height, known) };
   if (height === line.ground) shapes.set(line, shape);
   return shape;
 }
@@ -89,6 +99,6 @@ export function lineProfile(
   const last = height.length - 1;
   const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
   const prominence = Math.max(SHALLOW_TRENCH, NOISE_DEVIATIONS * context.accuracy.nugget);
-  const { lowest, highest, turnings } = shapeOf(line, height, prominence);
-  return { route, line, height, start: known(0), end: known(last), lowest, highest, void: voidLength(line), turnings };
+  const shape = shapeOf(line, height, prominence);
+  return { ...shape, route, line, height, start: known(0), end: known(last), void: voidLength(line) };
 }
