@@ -38,6 +38,16 @@ export class Doubt {
     return along ** 2 / (this.levelVariance(unknown) + LEVELLED ** 2) / total;
   }
 
+  /**
+   * The same as a share of what can be learned by then. What a pump yields shows only on one that runs, and would hide what a
+   * visit before the digging can settle.
+   */
+  partTaken(unknown: Unknown, output: number): number {
+    const { efficiency, total } = this.first(output);
+    const learnable = unknown.kind === 'pump' ? total : total - efficiency;
+    return learnable <= 0 ? 0 : (this.shareTaken(unknown, output) * total) / learnable;
+  }
+
   /** An output's variance before anything was taken, by where it comes from. */
   private first(output: number): VarianceParts & { readonly total: number } {
     const known = this.firsts.get(output);

@@ -12,7 +12,7 @@ const FINEST_LEVEL = 0.02;
 /** Share of a finding's doubt that a measurement must take away to count as settling it. */
 const SETTLING_SHARE = 0.25;
 
-/** Share of the delivery's doubt below which a measurement is not worth listing by itself. */
+/** Share of the delivery's doubt, as far as a visit can take it away, below which a measurement is not worth listing by itself. */
 const LISTING_SHARE = 0.1;
 
 const WEIGHT: Record<Finding['bears'], number> = { running: 1, safety: 1, yield: 0.7, practice: 0.2 };
@@ -43,6 +43,8 @@ interface Worth {
   readonly unknown: Unknown;
   readonly settled: readonly Judged[];
   readonly share: number;
+  /** The same of what can be learned by then: before a pump runs, without what only a running one shows. */
+  readonly part: number;
   readonly score: number;
 }
 
@@ -55,8 +57,9 @@ function worthOf(
   const taken = (j: Judged) => (j.output === null ? 0 : doubt.shareTaken(unknown, j.output));
   const settled = context.open.filter((j) => taken(j) >= SETTLING_SHARE);
   const share = context.deliveries.reduce((most, o) => Math.max(most, doubt.shareTaken(unknown, o)), 0);
+  const part = context.deliveries.reduce((most, o) => Math.max(most, doubt.partTaken(unknown, o)), 0);
   const score = settled.reduce((sum, j) => sum + WEIGHT[j.finding.bears] * taken(j), 0) + share / 2;
-  return { unknown, settled, share, score };
+  return { unknown, settled, share, part, score };
 }
 
 function entryOf(doubt: Doubt, { unknown, settled, share }: Worth): MeasureFirst {
@@ -87,7 +90,7 @@ function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
     const left = new Set<Unknown>(choice);
     while (left.size > 0) {
       const [best] = [...left].map((u) => worthOf(doubt, u, context)).toSorted((a, b) => b.score - a.score);
-      if (!best || (best.settled.length === 0 && best.share < LISTING_SHARE)) break;
+      if (!best || (best.settled.length === 0 && best.part < LISTING_SHARE)) break;
       list.push(entryOf(doubt, best));
       doubt.take(best.unknown);
       left.delete(best.unknown);

@@ -167,3 +167,10 @@ test('an unfinished plan is judged as far as it goes', () => {
   expect(tank).toMatchObject({ line: null, verdict: null });
   expect(tank?.lift.likely).toBeCloseTo(24.8, 9);
 });
+
+test('what a visit can settle is listed before what only a running pump shows, however little is known of the pump', () => {
+  const listed = at({ accuracy: lidar }).measureFirst.map((m) => m.quantity);
+  expect(listed.at(-1)).toBe('pump-efficiency');
+  expect(listed.slice(0, -1)).toContain('source-yield');
+  expect(listed.slice(0, -1)).toContain('fall');
+});
