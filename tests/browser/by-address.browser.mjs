@@ -129,13 +129,18 @@ export const cases = {
           }
           await fieldOf(page).fill(`${server.origin}/held/dem.tif`);
           await askThere(page).click();
-          await dialogOf(page).getByRole('button', { name: 'Cancel' }).click();
+          // The keyboard is on Cancel while it reads, and back in the field afterwards.
+          await dialogOf(page).getByRole('button', { name: 'Cancel' }).waitFor();
+          await page.keyboard.press('Enter');
           await askThere(page).waitFor();
           await server.close();
           await fieldOf(page).fill(`${server.origin}/good/dem.tif`);
           await askThere(page).click();
           await dialogOf(page).locator('[data-code="address-silent"]').waitFor();
           await eventually(async () => assert.equal(await page.getByRole('alert').count(), 1));
+          await page.keyboard.press('Escape');
+          await dialogOf(page).waitFor({ state: 'detached' });
+          await page.getByRole('heading', { name: 'Bring the shape of the ground' }).waitFor();
         } finally {
           await context.close();
         }

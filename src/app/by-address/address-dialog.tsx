@@ -18,9 +18,12 @@ export function AddressDialog() {
 
 function Dialog({ text }: { readonly text: string }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
   const { files, problems } = typedAddresses(text, location.origin);
   const state = terrainFile.value;
+  const busy = state.kind === 'opening';
+  useEffect(() => dialog.current?.showModal(), []);
+  // The buttons change with the state; the keyboard must not fall out of the dialog with the one that is gone.
+  useEffect(() => dialog.current?.querySelector<HTMLElement>(busy ? '.under-way button' : 'textarea')?.focus(), [busy]);
   return (
     <dialog ref={dialog} class="by-address" aria-labelledby="address-title" onClose={leaveAddresses}>
       <form
@@ -30,7 +33,7 @@ function Dialog({ text }: { readonly text: string }) {
         }}
       >
         <h2 id="address-title">Open elevation by address</h2>
-        <AddressField text={text} busy={state.kind === 'opening'} />
+        <AddressField text={text} busy={busy} />
         <Asked files={files} />
         <Sentences problems={problems} />
         {state.kind === 'refused' ? <Refused problems={state.problems} /> : null}

@@ -1,5 +1,6 @@
 import { addressRefusal } from '../../report/refusal-words.ts';
 import { shownAddress } from '../../terrain/address-name.ts';
+import { terrain } from '../state/store.ts';
 import { leaveWaiting, openWaiting } from './address-actions.ts';
 import { waitingAddresses } from './address-state.ts';
 import { filesByHost, typedAddresses } from './typed-addresses.ts';
@@ -9,6 +10,7 @@ export function AddressWaiting() {
   const waiting = waitingAddresses.value;
   if (waiting.length === 0) return null;
   const { files, problems } = typedAddresses(waiting.join('\n'), location.origin);
+  const open = terrain.value;
   const hosts = filesByHost(files).map(({ host }) => host);
   return (
     <section class="state-card by-address" aria-label="Elevation at an address" data-state="address-waiting">
@@ -24,7 +26,10 @@ export function AddressWaiting() {
         </p>
       ))}
       <p class="note">
-        Nothing has been asked there. Without them the plan is reckoned on what is open, or not at all.
+        Nothing has been asked there.{' '}
+        {open === null
+          ? 'Until they are open, nothing is reckoned.'
+          : `Until they are open, the numbers are those on ${open.about.files.join(', ')}.`}
       </p>
       <p class="buttons">
         {problems.length > 0 ? null : (
