@@ -12,11 +12,11 @@ export interface MeasureWords {
   readonly expected: string | null;
 }
 
-const TITLES: Readonly<Record<string, (about: string) => string>> = {
+const TITLES: Readonly<Record<string, (about: string, from: string) => string>> = {
   fall: (about) => `Level the fall: ${about} against the source`,
   'standpipe-level': (about) => `Level ${about} against the source`,
   lift: (about) => `Level the lift to ${about} from the pump`,
-  'summit-level': (about) => `Level the high point of ${about} from the pump`,
+  'summit-level': (about, from) => `Level the high point of ${about} from ${from}`,
   'trough-level': (about) => `Level ${about} against what feeds it`,
   'source-yield': (about) => `Time fillings of a container at ${about}`,
   'pump-efficiency': () => 'Measure what the pump takes and what it delivers',
@@ -29,10 +29,16 @@ export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem):
     throw new Error(`found quantity ${item.quantity}, expected one of ${Object.keys(TITLES).join(', ')}`);
   const { aim, expected, unit } = item;
   return {
-    title: title(nameOf(plan, item.about)),
+    title: title(nameOf(plan, item.about), levelledFrom(plan, item.about)),
     aim: aim === null ? null : `to ±${aimWords(aim, unit, units)}`,
     expected: expected === null ? null : expectedWords(item.quantity, expected, unit, units),
   };
+}
+
+/** Where a level along a route is taken from: the end that the plan judges it by. */
+function levelledFrom(plan: Plan, about: string): string {
+  const role = plan.routes.find(({ id }) => id === about)?.role;
+  return role === 'supply' ? 'the source' : 'the pump';
 }
 
 /** An aim to two figures: how well to measure is itself only known so well. Zeros that say nothing are left out. */
