@@ -38,7 +38,7 @@ const tank = (id, name, note) => ({
   standing: 'candidate',
 });
 
-const trough = (id, name, note) => ({
+const trough = (id, name, note, watered = {}) => ({
   id,
   role: 'trough',
   name,
@@ -48,6 +48,7 @@ const trough = (id, name, note) => ({
   herdShare: null,
   valveFlow: null,
   volume: 0.9,
+  ...watered,
 });
 
 const points = [
@@ -82,7 +83,10 @@ const points = [
   tank('tank-behind-knoll', 'Tank behind the knoll', 'Good grazing; the straight way there goes over the knoll.'),
   tank('tank-spur', 'Spur tank', 'A step high on the spur; it would command the whole hill.'),
   trough('trough-gap', 'Gap trough', 'In the gap below the knoll.'),
-  trough('trough-meadow', 'Meadow trough', 'Lower than the spring.'),
+  trough('trough-meadow', 'Meadow trough', 'Lower than the spring; throttled, so that the pump keeps its water.', {
+    herdShare: 0.5,
+    valveFlow: 2 / 60000,
+  }),
 ];
 
 /** A route from point to point; `by` holds the bends between. */

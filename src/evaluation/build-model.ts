@@ -1,17 +1,22 @@
 import { GRAVITY } from '../hydraulics/gravity.ts';
 import type { PlanPoint } from '../plan/plan.ts';
 import type { Heads } from '../ram/ram-system.ts';
-import type { Metres } from '../units/quantity.ts';
+import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
+import type { GravityFeed } from './arrangement.ts';
+import { DAY } from './daily.ts';
 import { designHeads } from './design-heads.ts';
+import { drawGroup } from './draw-group.ts';
 import { drawnLine } from './drawn-line.ts';
 import { drivePipe } from './drive-pipe.ts';
+import type { HeightNode } from './heights.ts';
 import { NodeBook, type NodeGroups } from './node-book.ts';
 import { anyPump, type PumpBehaviour, sheetBehaviour } from './pump-behaviour.ts';
 import { ramBehaviour } from './ram-behaviour.ts';
+import { drawnBy, runFeed } from './run-feed.ts';
 import { shutVelocity } from './shut-velocity.ts';
 import { sourceFlow, usableShare } from './source-yield.ts';
 import type { Site } from './system.ts';
-import type { DestinationModel, FeedModel, NodeIndex, SystemModel } from './system-model.ts';
+import type { DestinationModel, FeedModel, NodeIndex, SourceDraw, SystemModel } from './system-model.ts';
 
 /** A model and the groups of its nodes that may be moved together. */
 export interface BuiltModel {
@@ -35,7 +40,11 @@ function submergence(bore: Metres | null, behaviour: PumpBehaviour, available: n
 
 function nodeOf(site: Site, point: PlanPoint, book: NodeBook): NodeIndex | null {
   const node = site.heights.node(point.id);
-  return node && book.add(node, point.role);
+  if (point.role !== 'trough') return node && book.add(node, point.role);
+  const { gravity, destinations } = site.arrangement;
+  const feed = gravity.find((g) => g.trough.id === point.id);
+  const group = destinations.some((d) => d.point.id === point.id) ? 'pumped trough' : 'trough';
+  return node && book.add(node, `${group}${feed ? drawGroup(site, feed.route) : ''}`);
 }
 
 function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): DestinationModel[] {
@@ -58,8 +67,16 @@ function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: Node
   });
 }
 
+/** What a line to a trough takes from the source beside the pump. */
+function drawOf({ shares, demandPerDay }: Site, { from, route }: GravityFeed): SourceDraw | null {
+  if (from.role !== 'source') return null;
+  const mean = ((demandPerDay ?? 0) * shares.drawn(route.id)) / DAY;
+  return { mean, opens: demandPerDay === null || mean > 0 };
+}
+
 function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): FeedModel[] {
-  return site.arrangement.gravity.flatMap(({ from, trough, route }) => {
+  return site.arrangement.gravity.flatMap((gravity) => {
+    const { from, trough, route } = gravity;
     const start = at.get(from.id);
     const node = at.get(trough.id);
     const line = drawnLine(site, route, book);
@@ -74,6 +91,7 @@ function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): 
         node,
         valveHeight: trough.valveHeight,
         valveFlow: trough.valveFlow ?? Number.MAX_VALUE,
+        draw: drawOf(site, gravity),
       },
     ];
   });
@@ -92,6 +110,17 @@ function availableOf(site: Site): SystemModel['available'] {
   return read && { flow: read.flow * share, deviation: read.deviation * share };
 }
 
+/** What the source likely leaves for the pump in the mean of a day. */
+function likelyForPump(
+  feeds: readonly FeedModel[],
+  nodes: readonly HeightNode[],
+  available: CubicMetresPerSecond,
+): CubicMetresPerSecond {
+  const ground = Float64Array.from(nodes, (n) => n.ground);
+  const draws = feeds.map((feed) => drawnBy(feed, runFeed(feed, { ground, lossFactor: 1 }, available).flow).mean);
+  return Math.max(0, available - draws.reduce((sum, draw) => sum + draw, 0));
+}
+
 /** The model of a site; null until source and pump stand on known ground. */
 export function buildModel(site: Site): BuiltModel | null {
   const { arrangement, plan } = site;
@@ -108,7 +137,9 @@ export function buildModel(site: Site): BuiltModel | null {
   const standpipeNode = standpipe ? at.get(standpipe.id) : undefined;
   const available = availableOf(site);
   const heads = designHeads(site);
-  const behaviour = behaviourOf(site, heads, available?.flow ?? null);
+  const fed = feeds(site, at, book);
+  const forPump = available && likelyForPump(fed, book.nodes, available.flow);
+  const behaviour = behaviourOf(site, heads, forPump);
   const driveBore = (drive && site.pipes.get(drive.pipe)?.bore) ?? behaviour.driveBore;
   const model: SystemModel = {
     nodes: book.nodes,
@@ -118,14 +149,14 @@ export function buildModel(site: Site): BuiltModel | null {
     wasteValveHeight: pump.wasteValveHeight,
     standpipe:
       standpipe && standpipeNode !== undefined
-        ? { ...standpipe, node: standpipeNode, submergence: submergence(driveBore, behaviour, available?.flow ?? null) }
+        ? { ...standpipe, node: standpipeNode, submergence: submergence(driveBore, behaviour, forPump) }
         : null,
     supply: drawnLine(site, supply, book),
     behaviour,
     designHead: heads?.deliveryHead ?? 0,
     available,
     destinations: destinations(site, at, book),
-    feeds: feeds(site, at, book),
+    feeds: fed,
     troughs: arrangement.troughs.flatMap((t) => {
       const node = at.get(t.id);
       return node === undefined ? [] : [{ id: t.id, node, valveHeight: t.valveHeight }];

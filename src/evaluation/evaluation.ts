@@ -80,6 +80,11 @@ export interface SourceResult {
   readonly flow: Estimate | null;
   /** What may be taken after the dry season and the stream's share. */
   readonly available: Estimate | null;
+  /**
+   * What lines to troughs likely take of that beside the pump: in the mean of a day, and while their valves are open; null
+   * without such a line.
+   */
+  readonly drawn: { readonly mean: CubicMetresPerSecond; readonly open: CubicMetresPerSecond } | null;
 }
 
 /** A stretch of the way from pump to source on which a standpipe can stand, as lengths of drive pipe from the pump. */

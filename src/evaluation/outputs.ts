@@ -6,7 +6,8 @@ export const SHARED = [
   'drive-flow',
   'running-flow',
   'supply-limit',
-  'available',
+  'for-pump',
+  'left-for-pump',
   'efficiency',
   'freeboard',
   'supply-clearance',
@@ -32,7 +33,7 @@ export const FEED = ['feed-flow', 'feed-still-head', 'feed-clearance'] as const;
 
 export const TROUGH = ['below-source'] as const;
 
-const FLOWS = ['drive-flow', 'running-flow', 'supply-limit', 'available'] as const;
+const FLOWS = ['drive-flow', 'running-flow', 'supply-limit', 'for-pump', 'left-for-pump'] as const;
 
 export type SharedOutput = (typeof SHARED)[number];
 export type DestinationOutput = (typeof DESTINATION)[number];

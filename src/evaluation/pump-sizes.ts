@@ -41,7 +41,7 @@ export function pumpSizes(plan: Plan, ground: Ground): SizeTable | null {
   return sizeTable({
     fall,
     deliveryHead: heads.deliveryHead,
-    available: Math.min(system.model.available.flow, limit),
+    available: Math.min(spread.likely[layout.shared('for-pump')] ?? 0, limit),
     driveLength: profile ? profile.line.slope : null,
     entranceLoss: fittingLoss('entrance-square', usualDriveSizes[0]?.bore ?? 1),
     bendLoss: BENDS * fittingLoss('elbow-90-long', usualDriveSizes[0]?.bore ?? 1),

@@ -3,6 +3,7 @@ import { DAY } from './daily.ts';
 import type { Estimate } from './estimate.ts';
 import type { DeliveryResult, PointResult, PumpResult, SourceResult, TroughResult } from './evaluation.ts';
 import { Z90 } from './normal.ts';
+import { sourceDrawn } from './source-drawn.ts';
 import { sourceFlow } from './source-yield.ts';
 import type { Site, SolvedSystem } from './system.ts';
 import type { DestinationModel } from './system-model.ts';
@@ -63,6 +64,7 @@ export function sourceResult({ plan }: Site, system: SolvedSystem | null): Sourc
   return {
     flow: read && around(read.flow, read.deviation),
     available: available && around(available.flow, available.deviation),
+    drawn: system && sourceDrawn(system),
   };
 }
 

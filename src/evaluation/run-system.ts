@@ -1,15 +1,15 @@
 import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
 import type { OutputLayout, SharedOutput } from './outputs.ts';
 import { type Drive, runDestination } from './run-delivery.ts';
-import { runFeed } from './run-feed.ts';
+import { type Drawn, drawnBy, runFeed } from './run-feed.ts';
 import { clearance, type LineState, lossFactor } from './run-line.ts';
 import { type SystemModel, type SystemState, UNBOUNDED } from './system-model.ts';
 
 /** What the pump takes: as set, or the most that source, line and pump allow, but never less than it needs to run. */
-function intakeOf(model: SystemModel, state: SystemState, supplyLimit: CubicMetresPerSecond): CubicMetresPerSecond {
+function intakeOf(model: SystemModel, most: CubicMetresPerSecond): CubicMetresPerSecond {
   const { intakeSet, intakeLeast, intakeMost } = model.behaviour;
   if (intakeSet !== null) return intakeSet;
-  return Math.max(intakeLeast, Math.min(intakeMost, state.available, supplyLimit));
+  return Math.max(intakeLeast, Math.min(intakeMost, most));
 }
 
 /** The most a supply line brings before the standpipe's inlet draws air. */
@@ -21,14 +21,19 @@ function supplyLimit(model: SystemModel, source: Metres, line: LineState): Cubic
 }
 
 /** Source, supply line, standpipe and pump, solved together; what every delivery line then works with. */
-function runDrive(model: SystemModel, state: SystemState, write: (name: SharedOutput, value: number) => void): Drive {
-  const { ground } = state;
+function runDrive(
+  model: SystemModel,
+  { state, drawn }: { readonly state: SystemState; readonly drawn: Drawn },
+  write: (name: SharedOutput, value: number) => void,
+): Drive {
+  const { ground, available } = state;
   const line: LineState = { ground, lossFactor: lossFactor(model.supply?.lossDoubt ?? 0, state.supplyLoss) };
   const source = (ground[model.source] ?? 0) + model.waterLevel;
   const wasteValve = (ground[model.pump] ?? 0) + model.wasteValveHeight;
   const limit = supplyLimit(model, source, line);
-  const intake = intakeOf(model, state, limit);
-  const flow = Math.min(intake, state.available, limit);
+  const forPump = Math.max(0, available - drawn.mean);
+  const intake = intakeOf(model, Math.min(forPump, limit));
+  const flow = Math.min(intake, forPump, limit);
   // A flow that nothing bounds is not known: heads are then those at rest.
   const known = flow < UNBOUNDED ? flow : 0;
   const runningLevel = source - line.lossFactor * (model.supply?.loss.headLoss(known) ?? 0);
@@ -39,7 +44,8 @@ function runDrive(model: SystemModel, state: SystemState, write: (name: SharedOu
   write('drive-flow', intake);
   write('running-flow', flow);
   write('supply-limit', limit);
-  write('available', state.available);
+  write('for-pump', forPump);
+  write('left-for-pump', Math.max(0, available - drawn.open));
   write('efficiency', efficiencyAt(model.designHead));
   write('running-level', runningLevel);
   write('over-inlet', runningLevel - standpipeAt(model, ground, 'inletHeight'));
@@ -53,10 +59,28 @@ function standpipeAt({ standpipe }: SystemModel, ground: Float64Array, part: 'in
   return standpipe === null ? 0 : (ground[standpipe.node] ?? 0) + standpipe[part];
 }
 
+/** Every gravity line in one state; what those from the source take of its water together. */
+function runFeeds(model: SystemModel, layout: OutputLayout, state: SystemState, out: Float64Array): Drawn {
+  const { ground, available } = state;
+  let mean = 0;
+  let open = 0;
+  model.feeds.forEach((feed, i) => {
+    const run = runFeed(feed, { ground, lossFactor: lossFactor(feed.lossDoubt, state.lineLoss) }, available);
+    const drawn = drawnBy(feed, run.flow);
+    mean += drawn.mean;
+    open += drawn.open;
+    out[layout.feed(i, 'feed-flow')] = run.flow;
+    out[layout.feed(i, 'feed-still-head')] = run.still;
+    out[layout.feed(i, 'feed-clearance')] = run.clearance;
+  });
+  return { mean, open };
+}
+
 /** Run the system once in one state of what is not known: every output into its place. */
 export function runSystem(model: SystemModel, layout: OutputLayout, state: SystemState, out: Float64Array): void {
   const { ground } = state;
-  const drive = runDrive(model, state, (name, value) => {
+  const drawn = runFeeds(model, layout, state, out);
+  const drive = runDrive(model, { state, drawn }, (name, value) => {
     out[layout.shared(name)] = value;
   });
   model.destinations.forEach((destination, i) => {
@@ -65,12 +89,6 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
       out[layout.destination(i, name)] = value;
     };
     runDestination(destination, drive, { line, write });
-  });
-  model.feeds.forEach((feed, i) => {
-    const run = runFeed(feed, { ground, lossFactor: lossFactor(feed.lossDoubt, state.lineLoss) });
-    out[layout.feed(i, 'feed-flow')] = run.flow;
-    out[layout.feed(i, 'feed-still-head')] = run.still;
-    out[layout.feed(i, 'feed-clearance')] = run.clearance;
   });
   model.troughs.forEach((trough, i) => {
     out[layout.trough(i, 'below-source')] = drive.source - (ground[trough.node] ?? 0) - trough.valveHeight;

@@ -13,7 +13,10 @@ import type { SystemModel } from './system-model.ts';
 
 /** Nodes that each output rests on: those of the system itself, and those of its own destination, feed or trough. */
 export function outputNodes(model: SystemModel, layout: OutputLayout): (output: number) => readonly number[] {
-  const shared = [model.source, model.pump, ...(model.standpipe ? [model.standpipe.node] : [])];
+  const drawing = model.feeds
+    .filter((f) => f.draw !== null)
+    .flatMap((f) => [f.node, ...f.highPlaces.map((p) => p.node)]);
+  const shared = [model.source, model.pump, ...(model.standpipe ? [model.standpipe.node] : []), ...drawing];
   const supply = (model.supply?.highPlaces ?? []).map((p) => p.node);
   const destination = model.destinations.map((d) => [...shared, d.node, ...d.highPlaces.map((p) => p.node)]);
   const feed = model.feeds.map((f) => [...new Set([f.from, f.node, ...f.highPlaces.map((p) => p.node)])]);

@@ -26,12 +26,13 @@ function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse
   if (!source || !standpipe || model.standpipe === null || model.supply === null || model.available === null)
     return null;
   const intake = spread.likely[layout.shared('drive-flow')] ?? 0;
-  const rests = intake <= model.available.flow && intake <= (spread.likely[layout.shared('supply-limit')] ?? 0);
+  const inflow = spread.likely[layout.shared('for-pump')] ?? 0;
+  const rests = intake <= inflow && intake <= (spread.likely[layout.shared('supply-limit')] ?? 0);
   if (rests) return restingCourse(spread.likely[layout.shared('running-level')] ?? 0, source.storage);
   const ground = model.nodes[model.standpipe.node]?.ground ?? 0;
   return standpipeLevel({
     source: (model.nodes[model.source]?.ground ?? 0) + model.waterLevel,
-    inflow: model.available.flow,
+    inflow,
     stored: source.storage,
     supply: model.supply.loss,
     section: sectionOf(standpipe.bore),

@@ -41,6 +41,14 @@ export interface DestinationModel {
   readonly vented: boolean;
 }
 
+/** A line from the source to a trough: the water in it is the pump's no more. */
+export interface SourceDraw {
+  /** What the animals there drink in the mean of a day; 0 while nobody has said which animals there are. */
+  readonly mean: CubicMetresPerSecond;
+  /** Whether its valve ever opens: not where nobody drinks. */
+  readonly opens: boolean;
+}
+
 export interface FeedModel {
   readonly id: PointId;
   readonly route: RouteId;
@@ -50,6 +58,8 @@ export interface FeedModel {
   readonly valveHeight: Metres;
   /** The most that the open valve lets through. */
   readonly valveFlow: CubicMetresPerSecond;
+  /** What a line from the source takes from the pump; null for a line from a tank. */
+  readonly draw: SourceDraw | null;
   readonly loss: LossLaw;
   /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;

@@ -10,6 +10,7 @@ import { siteOf } from './site.ts';
 import { solve } from './solve.ts';
 import { sourceFlow } from './source-yield.ts';
 import type { SolvedSystem } from './system.ts';
+import type { SystemModel } from './system-model.ts';
 
 /** One month of a tank that starts the year full. Volumes in m³. */
 export interface TankMonth {
@@ -44,14 +45,27 @@ export function needPerDay(plan: Plan, month: MonthOfYear): CubicMetres {
   return plan.herd.reduce((sum, group) => sum + group.count * needIn(group, month), 0);
 }
 
+/** The model when the herd drinks what it wants in a month: lines from the source to troughs take their part of that. */
+function drinking({ model, site }: SolvedSystem, need: CubicMetres): SystemModel {
+  const peak = site.demandPerDay ?? 0;
+  if (peak <= 0) return model;
+  const feeds = model.feeds.map((f) => ({ ...f, draw: f.draw && { ...f.draw, mean: (f.draw.mean * need) / peak } }));
+  return { ...model, feeds };
+}
+
 /** Delivery a day to every destination with a line when the source gives a share of what was read, m³; else null. */
-function deliveries(system: SolvedSystem, plan: Plan, share: number): readonly (CubicMetres | null)[] {
-  const { model, layout } = system;
+function deliveries(
+  system: SolvedSystem,
+  plan: Plan,
+  month: { readonly share: number; readonly need: CubicMetres },
+): readonly (CubicMetres | null)[] {
+  const { layout } = system;
+  const model = drinking(system, month.need);
   const read = sourceFlow(plan.yieldReadings)?.flow ?? 0;
-  const state = { ...baseState(model), available: read * share * (1 - (plan.leftInStream ?? 0)) };
+  const state = { ...baseState(model), available: read * month.share * (1 - (plan.leftInStream ?? 0)) };
   const out = new Float64Array(layout.length);
   runSystem(model, layout, state, out);
-  const runs = state.available >= model.behaviour.intakeLeast;
+  const runs = (out[layout.shared('for-pump')] ?? 0) >= model.behaviour.intakeLeast;
   return model.destinations.map((d, i) => {
     if (d.loss === null) return null;
     return runs ? (out[layout.destination(i, 'delivery')] ?? 0) * DAY : 0;
@@ -68,10 +82,10 @@ export function yearOf(plan: Plan, ground: Ground): readonly TankYear[] | null {
   const site = siteOf(plan, ground);
   const system = solve(site, ground.accuracy);
   if (system === null) return null;
-  const months = plan.year.map((month) => ({
-    need: needPerDay(plan, month),
-    deliveries: deliveries(system, plan, month.sourceShare ?? 1),
-  }));
+  const months = plan.year.map((month) => {
+    const need = needPerDay(plan, month);
+    return { need, deliveries: deliveries(system, plan, { share: month.sourceShare ?? 1, need }) };
+  });
   const capacity = new Map(site.arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
   return system.model.destinations.flatMap((destination, i) => {
     if (destination.loss === null) return [];

@@ -64,6 +64,10 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
     source: {
       flow_L_per_min: perMinute(evaluation.source.flow),
       available_L_per_min: perMinute(evaluation.source.available),
+      drawn_L_per_min: evaluation.source.drawn && {
+        mean: evaluation.source.drawn.mean * PER_MINUTE,
+        open: evaluation.source.drawn.open * PER_MINUTE,
+      },
     },
     pump: evaluation.pump && {
       fall_at_rest_m: evaluation.pump.fallAtRest.likely,

@@ -3,6 +3,7 @@ import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { QuantityKind, UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
+import { drawnWords } from './drawn-words.ts';
 import { estimateWords } from './estimate-words.ts';
 import { findingWords } from './finding-words.ts';
 import { measureReason } from './measure-reason.ts';
@@ -38,10 +39,12 @@ function told(estimate: Estimate | null, kind: QuantityKind, units: UnitSystem):
 
 function pumpRows({ pump, source }: Evaluation, units: UnitSystem): Row[] {
   if (pump === null) return [];
+  const drawn = drawnWords(source, units);
   return [
     ['fall at rest', told(pump.fallAtRest, 'height', units)],
     ['fall running', told(pump.fall, 'height', units)],
     ['source may give', told(source.available, 'flow', units)],
+    ...(drawn === null ? [] : [['its troughs take', drawn] as const]),
     ['pump takes', told(pump.driveFlow, 'flow', units)],
     ['supply line brings', told(pump.supplyLimit, 'flow', units)],
   ];

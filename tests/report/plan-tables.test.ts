@@ -22,7 +22,7 @@ describe('tables of a plan', () => {
     const evaluation = {
       points: [{ id: 'pump-1', role: 'pump', ground: 12.5, groundFrom: 'measured', level: 12.7, smoothing: 0 }],
       lines: [],
-      source: { flow: null, available: null },
+      source: { flow: null, available: null, drawn: null },
       pump: null,
       standpipe: null,
       tanks: [],

@@ -2,6 +2,7 @@ import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { setYieldReadings } from '../../plan/edits/edit-water.ts';
 import type { YieldReading } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
+import { drawnWords } from '../../report/drawn-words.ts';
 import { estimateWords } from '../../report/estimate-words.ts';
 import { readTimes, writeTimes } from '../../report/times-words.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
@@ -128,6 +129,7 @@ function SourceFacts() {
   const { units } = plan.value;
   const flow = estimateWords(source.flow, 'flow', units);
   const available = source.available === null ? null : estimateWords(source.available, 'flow', units);
+  const drawn = drawnWords(source, units);
   return (
     <dl class="facts">
       <div data-field="source-flow" data-value={source.flow.likely}>
@@ -142,6 +144,12 @@ function SourceFacts() {
           <dd>
             {available.likely} {available.range === null ? null : <small>{available.range}</small>}
           </dd>
+        </div>
+      )}
+      {drawn === null ? null : (
+        <div data-field="source-drawn" data-value={source.drawn?.mean ?? ''}>
+          <dt>Its troughs take</dt>
+          <dd>{drawn}</dd>
         </div>
       )}
     </dl>

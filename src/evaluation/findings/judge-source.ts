@@ -5,6 +5,7 @@ import { quotient, reachOfTolerance, type Spread, shifted } from '../compare.ts'
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import { laidLength } from '../laid-length.ts';
 import { boreSpread } from '../pipe-of-plan.ts';
+import { sourceDrawn } from '../source-drawn.ts';
 import type { SolvedSystem } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
@@ -31,9 +32,10 @@ function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judge
   if (model.available === null) return [judge('yield-unread', confidence, { about, spread: undecided(0), limit: 1 })];
   const need = model.behaviour.intakeSet ?? model.behaviour.intakeLeast;
   if (need <= 0) return [];
-  const output = layout.shared('available');
+  const output = layout.shared('left-for-pump');
   const air = result?.course.airAfter ?? null;
-  const facts = air === null ? {} : { air };
+  const drawn = sourceDrawn(system)?.open ?? 0;
+  const facts = { ...(air !== null && { air }), ...(drawn > 0 && { drawn }) };
   const limitReach = reachOfTolerance(INTAKE_TOLERANCE * need);
   return [
     judge('source-short', confidence, { about, spread: known.spread(output), limit: need, limitReach, output, facts }),

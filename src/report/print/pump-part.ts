@@ -1,6 +1,7 @@
 import type { Estimate } from '../../evaluation/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { drawnWords } from '../drawn-words.ts';
 import { efficiencySentence, efficiencyWords } from '../efficiency-words.ts';
 import type { FigureNode } from '../figure-node.ts';
 import { nameOf } from '../measure-words.ts';
@@ -42,10 +43,12 @@ export function pumpPart({ plan, units, site }: PrintSource): FigureNode | null 
       : paragraph(
           `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency)}. ${efficiencySentence(plan.pump)}`,
         );
+  const drawn = drawnWords(source, units);
   const standing = standpipe === null ? null : standpipePlacesSentence(standpipe, units);
   return part(
     'Source and pump',
     sheetTable(spreadRows(rows, units)),
+    drawn === null ? null : paragraph(`Lines from the source to troughs take ${drawn}.`),
     efficiency,
     standpipe === null
       ? null

@@ -36,7 +36,7 @@ const evaluation: Evaluation = {
       rating: null,
     },
   ],
-  source: { flow: null, available: null },
+  source: { flow: null, available: null, drawn: null },
   standpipe: null,
   pump: null,
   tanks: [
