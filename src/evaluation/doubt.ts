@@ -1,10 +1,13 @@
+import type { Metres } from '../units/quantity.ts';
 import type { VarianceParts } from './first-order.ts';
 import { Z975 } from './normal.ts';
 import type { SolvedSystem } from './system.ts';
 import type { Unknown } from './unknowns.ts';
 
-/** Standard deviation of a careful level difference: ± 3 cm. Common practice, no source. */
-const LEVELLED = 0.03 / Z975;
+/** A careful level difference is right to ± 3 cm; 95 % interval. Common practice, no source. */
+export const CAREFUL_LEVEL: Metres = 0.03;
+
+const LEVELLED = CAREFUL_LEVEL / Z975;
 
 /**
  * What is still not known of a system while one measurement after another is taken in thought.

@@ -3,6 +3,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../terrain/ground.
 import { ANSWER_DRAWS, type DrawOrder } from './draws.ts';
 import type { Evaluation } from './evaluation.ts';
 import { findingsOf } from './findings/findings.ts';
+import { withRemedies } from './findings/remedy-facts.ts';
 import { toldOnce } from './findings/told-once.ts';
 import { lineResults } from './line-results.ts';
 import { measureFirst } from './measure-first.ts';
@@ -63,7 +64,7 @@ function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem
   const judged = findingsOf(site, system, { lines, standpipe, gravity });
   // Verdicts rest on everything judged; a reader is told each thing once.
   const findings = judged.map((j) => j.finding);
-  const told = toldOnce(judged);
+  const told = withRemedies(gravity, toldOnce(judged));
   const tanks = tankResults(site, system, findings);
   return {
     points: pointResults(site),

@@ -1,7 +1,7 @@
 import type { CurvePoint, PumpSheet } from '../plan/plan.ts';
 import type { StopReason } from '../ram/lumped-cycle.ts';
 import type { Heads } from '../ram/ram-system.ts';
-import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
+import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
 import { bandAround, bandAt, measuredBand, planningBand } from './efficiency-band.ts';
 
 /** Where a pump works: the flow it is given, the fall and the delivery head. */
@@ -40,6 +40,8 @@ export interface ModelledRam {
   readonly leastHead: Metres;
   /** The same ram with the same setting at other heads: why it does not run, and its beats a minute. */
   at(heads: Heads): { readonly stops: StopReason | null; readonly beatsPerMinute: number | null };
+  /** The longest that its check valve may take to shut for it to beat at given heads; null where that is not what stops it. */
+  longestLag(heads: Heads): Seconds | null;
 }
 
 /** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */

@@ -9,7 +9,7 @@ import { leastFall, reopeningBand } from '../ram/limits.ts';
 import { type LumpedRun, lumpedCycle } from '../ram/lumped-cycle.ts';
 import type { Heads, RamSystem } from '../ram/ram-system.ts';
 import { closureRange, runAt, weightAt } from '../ram/valve-setting.ts';
-import type { Celsius, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
+import type { Celsius, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../units/quantity.ts';
 import { type Band, bandAround, bandAt, planningBand } from './efficiency-band.ts';
 import type { PipeOfPlan } from './pipe-of-plan.ts';
 import { anyPump, type ModelledRam, type PumpBehaviour } from './pump-behaviour.ts';
@@ -78,7 +78,7 @@ function shareFor(settings: readonly Setting[], flow: CubicMetresPerSecond): Rat
 function modelledOf(
   runAtHeads: (heads: Heads) => LumpedRun,
   design: Heads,
-  least: Pick<ModelledRam, 'leastFall' | 'leastHead'>,
+  rest: Pick<ModelledRam, 'leastFall' | 'leastHead' | 'longestLag'>,
 ): ModelledRam {
   const run = runAtHeads(design);
   const beats = ({ cycle }: LumpedRun) => cycle && MINUTE / cycle.beat;
@@ -92,8 +92,23 @@ function modelledOf(
     shutVelocity: run.cycle?.shutVelocity ?? null,
     efficiency: run.cycle?.dAubuisson ?? null,
     highestHead: run.limits?.highestHead ?? null,
-    ...least,
+    ...rest,
   };
+}
+
+/** Halvings of the search for a lag: to a thousandth of the ram's own. */
+const LAG_HALVINGS = 10;
+
+/** The longest lag of the check valve, up to the ram's own, at which it runs; null where it runs as it is or at none. */
+function longestLag(own: Seconds, runAtLag: (lag: Seconds) => LumpedRun): Seconds | null {
+  if (runAtLag(own).cycle !== null || runAtLag(0).cycle === null) return null;
+  let [runs, stops] = [0, own];
+  for (let i = 0; i < LAG_HALVINGS; i++) {
+    const middle = (runs + stops) / 2;
+    if (runAtLag(middle).cycle === null) stops = middle;
+    else runs = middle;
+  }
+  return runs;
 }
 
 /** Factor on the model's efficiency from a measured run; null without one, or where it cannot belong to this ram. */
@@ -149,6 +164,10 @@ export function ramBehaviour(
     modelled: modelledOf(withWeight, heads, {
       leastFall: leastFall(system, weightHead),
       leastHead: reopeningBand(system, heads.fall, weightHead).unlikelyBelow,
+      longestLag: (at) =>
+        longestLag(system.checkLag, (checkLag) =>
+          lumpedCycle({ ...system, checkLag }, at, { kind: 'stroke', weightHead, stroke }),
+        ),
     }),
   };
 }

@@ -18,8 +18,8 @@ export interface Words {
 export interface FindingText {
   readonly title: string;
   readonly sentence: (w: Words) => string;
-  /** What to do when it fails. */
-  readonly fails: (w: Words) => string;
+  /** What to do when it fails; left out where it cannot. */
+  readonly fails?: (w: Words) => string;
   /** What to do when it must be measured. */
   readonly measure: (w: Words) => string;
 }

@@ -1,4 +1,4 @@
-import { always, type FindingText } from './finding-text.ts';
+import type { FindingText } from './finding-text.ts';
 
 /** How findings on a delivery line are told. */
 export const DELIVERY_TEXTS = {
@@ -7,28 +7,33 @@ export const DELIVERY_TEXTS = {
     sentence: (w) =>
       `At ${w.about} the delivery pushes back with ${w.value} times the fall; the waste valve needs ${w.limit} to fall open again.`,
     fails: (w) =>
-      `Lead the delivery over a vented high point at ${w.fact('level', 'height')} or more, or throttle it at the pump; as drawn the pump stops with its valve shut.`,
-    measure: always('Level fall and outlet; be ready to throttle the delivery at the pump.'),
+      `Lead the delivery over a vented high point at ${w.fact('level', 'height')} or more, or throttle it at the pump by ${w.fact('head', 'height')}; as drawn the pump stops with its valve shut.`,
+    measure: (w) =>
+      `Level fall and outlet; be ready to throttle the delivery at the pump by ${w.fact('head', 'height')}.`,
   },
   'delivery-head': {
     title: 'Delivery head',
     sentence: (w) => `The head that pushes back from ${w.about} is ${w.value}; ${w.limit} is enough for most pumps.`,
-    fails: always('Raise the outlet or throttle the delivery at the pump.'),
-    measure: always('Level the outlet against the pump; be ready to throttle the delivery.'),
+    fails: (w) => `Raise the outlet by ${w.fact('by', 'height')}, or throttle the delivery at the pump by as much.`,
+    measure: (w) =>
+      `Level the outlet against the pump; be ready to throttle the delivery by ${w.fact('by', 'height')}.`,
   },
   'lift-over-fall': {
     title: 'Lift against fall',
     sentence: (w) =>
       `Water for ${w.about} goes up ${w.value} times the fall; beyond ${w.limit} printed efficiencies fall below the planning band.`,
-    fails: always('Find more fall or a lower tank: what is shown for the delivery is too hopeful.'),
-    measure: always('Level fall and lift; what is shown for the delivery may be too hopeful.'),
+    fails: (w) =>
+      `Find a fall of ${w.fact('fall', 'height')} or a tank ${w.fact('lower', 'height')} lower: what is shown for the delivery is too hopeful.`,
+    measure: (w) =>
+      `Level fall and lift; with a fall of less than ${w.fact('edge', 'height')} what is shown for the delivery is too hopeful.`,
   },
   'lift-out-of-reach': {
     title: 'Reach of the pressure wave',
     sentence: (w) =>
       `${w.about} asks for a delivery head of ${w.value}; the drive pipe’s pressure wave reaches ${w.limit}.`,
-    fails: always('Use a stiffer drive pipe (steel instead of plastic), or choose a lower tank.'),
-    measure: always('Level the lift; a stiffer drive pipe reaches higher.'),
+    fails: (w) =>
+      `Choose a tank ${w.fact('by', 'height')} lower, or use a stiffer drive pipe (steel instead of plastic).`,
+    measure: (w) => `Level the lift; a tank ${w.fact('by', 'height')} lower or a stiffer drive pipe would settle it.`,
   },
   siphon: {
     title: 'Water siphons over a rise',
@@ -48,7 +53,7 @@ export const DELIVERY_TEXTS = {
   'friction-share': {
     title: 'Friction of the delivery line',
     sentence: (w) => `Friction on the way to ${w.about} takes ${w.value} of the lift; ${w.limit} is a good bound.`,
-    fails: always('Choose the next larger delivery pipe.'),
-    measure: always('Choose the next larger delivery pipe, or measure what arrives.'),
+    fails: (w) => `Lay a delivery pipe with a bore of ${w.fact('wider', 'bore')} or more.`,
+    measure: (w) => `Lay a delivery pipe with a bore of ${w.fact('wider', 'bore')} or more, or measure what arrives.`,
   },
 } as const satisfies Readonly<Record<string, FindingText>>;

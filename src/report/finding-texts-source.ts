@@ -58,7 +58,7 @@ export const SOURCE_TEXTS = {
     sentence: (w) => `The fall while running is ${w.value}; rams are built for ${w.limit} and more.`,
     fails: (w) => `Set the pump ${w.fact('by', 'height')} lower, or take the water so much higher.`,
     measure: (w) =>
-      `Level the fall from the water at the source to the waste valve before anything is dug; ${w.fact('by', 'height')} more would do for sure.`,
+      `Level the fall from the water at the source to the waste valve before anything is dug; ${w.fact('by', 'height')} more would settle it.`,
   },
   'source-short': {
     title: 'Source against the pump’s need',
@@ -81,7 +81,7 @@ export const SOURCE_TEXTS = {
     fails: (w) =>
       `Lay the pipe ${w.fact('by', 'height')} lower at ${w.fact('at', 'length')} from the source or lead it round: air gathers there and stops the flow.`,
     measure: (w) =>
-      `Level the ground ${w.fact('at', 'length')} from the source; lay the pipe ${w.fact('by', 'height')} lower there to be sure.`,
+      `Level the ground ${w.fact('at', 'length')} from the source; lay the pipe ${w.fact('by', 'height')} lower there to be safe.`,
   },
   'supply-bore': {
     title: 'Bore of the supply line',
@@ -89,7 +89,7 @@ export const SOURCE_TEXTS = {
       `${w.about} has a bore of ${w.fact('bore', 'bore')}, ${w.likely} times that of the drive pipe; one size larger is ${w.limit} times or more.`,
     fails: (w) => `Lay a supply line with a bore of ${w.fact('wider', 'bore')} or more.`,
     measure: (w) =>
-      `Measure the bores of both pipes; a supply line with a bore of ${w.fact('wider', 'bore')} would do for sure.`,
+      `Measure the bores of both pipes; a supply line with a bore of ${w.fact('wider', 'bore')} would settle it.`,
   },
   'standpipe-low': {
     title: 'Top of the standpipe',
@@ -98,7 +98,7 @@ export const SOURCE_TEXTS = {
     fails: (w) =>
       `Make the standpipe ${w.fact('by', 'height')} taller, or let it spill on purpose where that does no harm.`,
     measure: (w) =>
-      `Level the ground at the standpipe against the water at the source before it is cut to length; ${w.fact('by', 'height')} taller would do for sure.`,
+      `Level the ground at the standpipe against the water at the source before it is cut to length; ${w.fact('by', 'height')} taller would settle it.`,
   },
   'standpipe-place': {
     title: 'Place of the standpipe',
@@ -107,7 +107,7 @@ export const SOURCE_TEXTS = {
     fails: (w) =>
       `Move it to ${w.fact('at', 'length')} from the pump along the drawn way; the ground there is at ${w.fact('ground', 'height')} and it must be ${w.fact('height', 'height')} tall.`,
     measure: (w) =>
-      `Measure the drive pipe along the ground; where it keeps its length for sure the standpipe stands ${w.fact('at', 'length')} from the pump.`,
+      `Measure the drive pipe along the ground; a standpipe ${w.fact('at', 'length')} from the pump would settle it.`,
   },
   'standpipe-nowhere': {
     title: 'No place for a standpipe',
@@ -121,7 +121,7 @@ export const SOURCE_TEXTS = {
         : `Draw a way on which the drive pipe can be ${w.fact('by', 'length')} nearer to its rules.`,
     measure: (w) =>
       w.fact('short', 'length') === ''
-        ? `Level the way from source to pump; ${w.fact('by', 'height')} more over the inlet would do for sure.`
-        : `Measure the way from source to pump; ${w.fact('by', 'length')} more would do for sure.`,
+        ? `Level the way from source to pump; ${w.fact('by', 'height')} more over the inlet would settle it.`
+        : `Measure the way from source to pump; ${w.fact('by', 'length')} more would settle it.`,
   },
 } as const satisfies Readonly<Record<string, FindingText>>;

@@ -55,6 +55,7 @@ export function findingWords(
     fact: write,
     text: (name: string) => STOP_REASONS[String(finding.facts[name])] ?? String(finding.facts[name] ?? ''),
   };
-  const remedy = finding.verdict === 'holds' ? '' : (finding.verdict === 'fails' ? text.fails : text.measure)(words);
+  const { fails = text.measure, measure } = text;
+  const remedy = finding.verdict === 'holds' ? '' : (finding.verdict === 'fails' ? fails : measure)(words);
   return { title: text.title, sentence: text.sentence(words), remedy };
 }

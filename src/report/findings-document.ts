@@ -1,6 +1,6 @@
 import { FINDINGS, type FindingCode, type FindingKind } from '../evaluation/findings/catalogue.ts';
 import { criterion } from '../handbook/practice-criteria.ts';
-import type { Words } from './finding-text.ts';
+import type { FindingText, Words } from './finding-text.ts';
 import { FINDING_TEXTS } from './finding-texts.ts';
 
 /** Stand-ins for what a sentence fills in. */
@@ -27,7 +27,7 @@ function limitOf(kind: FindingKind): string {
 
 function chapter(code: FindingCode): string {
   const kind: FindingKind = FINDINGS[code];
-  const text = FINDING_TEXTS[code];
+  const text: FindingText = FINDING_TEXTS[code];
   const rows = [
     ['compares', kind.compares],
     ['limit', limitOf(kind)],
@@ -35,7 +35,7 @@ function chapter(code: FindingCode): string {
     ['comes out as', kind.reaches.join(', ')],
     ['source', kind.criterion === null ? kind.source : criterion(kind.criterion).source],
     ['says', text.sentence(PLACES)],
-    ['when it fails', text.fails(PLACES)],
+    ...(text.fails ? [['when it fails', text.fails(PLACES)] as const] : []),
     ['when it must be measured', text.measure(PLACES)],
   ];
   return `## ${text.title}\n\n\`${code}\`\n\n| | |\n|---|---|\n${rows.map(([name, value]) => `| ${name} | ${value} |\n`).join('')}`;

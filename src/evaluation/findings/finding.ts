@@ -9,6 +9,8 @@ export interface Judged {
   readonly finding: Finding;
   /** Index of the output; null where the finding rests on none. */
   readonly output: number | null;
+  /** The value as it is held against the limit, with the limit's own doubt in it. */
+  readonly spread: Spread;
 }
 
 export interface FindingInput {
@@ -34,6 +36,7 @@ export function judge(code: FindingCode, confidence: Ratio, input: FindingInput)
   const { verdict, chance } = compare(spread, { limit, side: kind.side, confidence });
   return {
     output: input.output ?? null,
+    spread,
     finding: {
       code,
       about: input.about,

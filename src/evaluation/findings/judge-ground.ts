@@ -1,3 +1,4 @@
+import { CAREFUL_LEVEL } from '../doubt.ts';
 import type { Site } from '../system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
@@ -6,7 +7,14 @@ export function judgeGround(site: Site): Judged[] {
   const { plan, heights, profiles } = site;
   const points = plan.points
     .filter((p) => heights.node(p.id) === null)
-    .map((p) => judge('point-unknown', plan.confidence, { about: p.id, spread: undecided(1), limit: 0 }));
+    .map((p) =>
+      judge('point-unknown', plan.confidence, {
+        about: p.id,
+        spread: undecided(1),
+        limit: 0,
+        facts: { aim: CAREFUL_LEVEL },
+      }),
+    );
   const lines = [...profiles.values()]
     .filter((p) => p.void > 0)
     .map((p) => judge('ground-unknown', plan.confidence, { about: p.route.id, spread: undecided(p.void), limit: 0 }));
@@ -22,7 +30,7 @@ function judgeFiles({ plan, arrangement, heights }: Site): Judged[] {
   return pairs.flatMap(([about, other]) => {
     const [a, b] = [heights.file(about), heights.file(other)];
     if (a === null || b === null || a === b) return [];
-    const facts = { file: a, other: b };
+    const facts = { file: a, other: b, aim: CAREFUL_LEVEL };
     return [judge('across-files', plan.confidence, { about, spread: undecided(1), limit: 0, facts })];
   });
 }

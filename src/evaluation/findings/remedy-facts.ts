@@ -1,0 +1,161 @@
+import type { Ratio } from '../../units/quantity.ts';
+import { boreFor } from '../bore-for.ts';
+import { reachOfTolerance } from '../compare.ts';
+import { DAY } from '../daily.ts';
+import { designHeads } from '../design-heads.ts';
+import { CAREFUL_LEVEL } from '../doubt.ts';
+import { Z90 } from '../normal.ts';
+import type { DestinationOutput } from '../outputs.ts';
+import type { SolvedSystem } from '../system.ts';
+import type { FindingCode } from './catalogue.ts';
+import type { Judged } from './finding.ts';
+import { driveLengthToHold } from './remedy-lengths.ts';
+import { byToHold, timesToHold } from './to-hold.ts';
+
+/** Numbers of a remedy, by name; one that is null is not told. */
+type Numbers = Readonly<Record<string, number | null>>;
+
+interface Help {
+  readonly system: SolvedSystem;
+  readonly judged: Judged;
+  /** By how much the value must move, and by what factor, for the finding to hold. */
+  readonly by: number;
+  readonly times: Ratio;
+  readonly likely: number;
+  readonly limit: number;
+}
+
+type Remedy = (help: Help) => Numbers;
+
+/** What a pump takes beyond its sheet, at the 90th percentile. */
+const MORE_INTAKE: Ratio = 1 + reachOfTolerance(0.1);
+
+const driveLength = ({ system }: Help): number => {
+  const { drive } = system.site.arrangement;
+  return (drive && system.site.profiles.get(drive.id)?.line.slope) ?? 0;
+};
+
+/** Likely value of an output of the delivery line that a finding is about. */
+function ofDestination({ system, judged }: Help, name: DestinationOutput): number {
+  const index = system.model.destinations.findIndex((d) => d.id === judged.finding.about);
+  return index < 0 ? 0 : system.known.estimate(system.layout.destination(index, name)).likely;
+}
+
+const fallOf = ({ system }: Help) => system.known.estimate(system.layout.shared('fall')).likely;
+
+function volumeOf({ system, judged }: Help): number {
+  const point = system.site.plan.points.find(({ id }) => id === judged.finding.about);
+  return point?.role === 'tank' || point?.role === 'trough' ? point.volume : 0;
+}
+
+/** Losses of a line that is doubtful, at their 90th percentile over the likely ones. */
+const moreLoss = (lossDoubt: Ratio): Ratio => Math.exp(Z90 * lossDoubt);
+
+/** A supply line that brings too little: how far down its end must come, or how wide it must be. */
+function supplyNumbers({ system, limit }: Help): Numbers {
+  const { model, site, known, layout } = system;
+  const { supply, standpipe, nodes } = model;
+  const route = site.arrangement.supply?.id;
+  if (supply === null || standpipe === null || route === undefined) return {};
+  const level = (node: number) => nodes[node]?.ground ?? 0;
+  const doubtful = known.estimate(layout.shared('freeboard'));
+  const inlet = level(standpipe.node) + standpipe.inletHeight + standpipe.submergence;
+  const head = level(model.source) + model.waterLevel - inlet - (doubtful.high - doubtful.likely);
+  const flow = limit * MORE_INTAKE;
+  const doubt = moreLoss(supply.lossDoubt);
+  return {
+    lower: Math.max(0, supply.loss.headLoss(flow) * doubt - head),
+    wider: boreFor(site, route, { flow, head: head / doubt }),
+  };
+}
+
+/** A gravity line that brings too little: how much higher its start must be, or how wide it must be. */
+function feedNumbers({ system, judged, limit }: Help): Numbers {
+  const { model, known, layout, site } = system;
+  const index = model.feeds.findIndex(({ route }) => route === judged.finding.about);
+  const feed = model.feeds[index];
+  if (feed === undefined) return {};
+  const head = known.estimate(layout.feed(index, 'feed-still-head')).low;
+  const flow = limit / DAY;
+  const doubt = moreLoss(feed.lossDoubt);
+  return {
+    higher: Math.max(0, feed.loss.headLoss(flow) * doubt - head),
+    wider: boreFor(site, feed.route, { flow, head: head / doubt }),
+  };
+}
+
+/** The bore with which a delivery line's friction keeps its share of the lift, at what then arrives. */
+function frictionNumbers(help: Help): Numbers {
+  const { system, judged, limit } = help;
+  const destination = system.model.destinations.find(({ id }) => id === judged.finding.about);
+  const lift = ofDestination(help, 'governing-lift');
+  if (destination?.route == null || lift <= 0) return {};
+  const flow = (ofDestination(help, 'delivery') * ofDestination(help, 'delivery-head')) / (lift * (1 + limit));
+  const head = (limit * lift) / moreLoss(destination.lossDoubt);
+  return { wider: boreFor(system.site, destination.route, { flow, head }) };
+}
+
+const drivePipe: Remedy = (help) => {
+  const { system, judged, likely, limit } = help;
+  return {
+    laid: driveLengthToHold(system, judged, system.site.plan.confidence),
+    edge: (driveLength(help) * limit) / likely,
+    other: Number(judged.finding.facts.bore ?? 0) / help.times,
+  };
+};
+
+const beat: Remedy = (help) => ({ laid: driveLength(help) / help.times });
+
+const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
+  'pump-needless': ({ likely }) => ({ aim: CAREFUL_LEVEL, below: -likely }),
+  'source-short': ({ by, limit }) => ({ most: limit > by ? limit - by : null }),
+  'supply-short': supplyNumbers,
+  'supply-bore': ({ judged, times }) => ({ wider: Number(judged.finding.facts.bore ?? 0) * times }),
+  'drive-length-bore-least': drivePipe,
+  'drive-length-bore-most': drivePipe,
+  'drive-length-fall-least': drivePipe,
+  'drive-length-fall-most': drivePipe,
+  'back-pressure': (help) => ({ head: help.by * fallOf(help) }),
+  'lift-over-fall': (help) => ({
+    fall: fallOf(help) / help.times,
+    lower: ofDestination(help, 'delivery-head') * (1 - help.times),
+    edge: ofDestination(help, 'delivery-head') / help.limit,
+  }),
+  'ram-stops': ({ system }) => {
+    const heads = designHeads(system.site);
+    return { aim: CAREFUL_LEVEL, lag: (heads && system.model.behaviour.modelled?.longestLag(heads)) ?? null };
+  },
+  'valve-sticks': ({ times }) => ({ share: 1 - 1 / times }),
+  'beat-slow': beat,
+  'beat-fast': beat,
+  'friction-share': frictionNumbers,
+  'need-unmet': ({ judged }) => ({ low: judged.finding.value?.low ?? 0 }),
+  'pipe-pressure': ({ limit, by }) => ({ rating: limit + by }),
+  'trough-dry': feedNumbers,
+  'storage-short': (help) => ({ volume: volumeOf(help) * help.times }),
+  'trough-first-hour': (help) => ({ volume: volumeOf(help) + help.by }),
+};
+
+/** A finding that does not hold, with the numbers of its remedy. */
+function withNumbers(system: SolvedSystem, judged: Judged): Judged {
+  const { finding } = judged;
+  const { confidence } = system.site.plan;
+  const by = byToHold(judged, confidence);
+  const help = {
+    system,
+    judged,
+    by,
+    times: timesToHold(judged, confidence),
+    likely: finding.value?.likely ?? 0,
+    limit: finding.limit ?? 0,
+  };
+  const numbers = REMEDIES[finding.code as FindingCode]?.(help) ?? {};
+  const told = Object.entries({ by, ...numbers }).filter((entry): entry is [string, number] => entry[1] !== null);
+  return { ...judged, finding: { ...finding, facts: { ...Object.fromEntries(told), ...finding.facts } } };
+}
+
+/** The same findings; those that do not hold carry the numbers of what to do about them. */
+export function withRemedies(system: SolvedSystem | null, told: readonly Judged[]): readonly Judged[] {
+  if (system === null) return told;
+  return told.map((judged) => (judged.finding.verdict === 'holds' ? judged : withNumbers(system, judged)));
+}
