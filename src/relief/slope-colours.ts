@@ -1,0 +1,2 @@
+/** Which set of colours the slope classes are painted in. */
+export type SlopeColours = 'light' | 'dark';
