@@ -42,7 +42,7 @@ export function CandidateCells({ one, top }: { readonly one: Candidate; readonly
       </td>
       <td class="number" data-field="length" data-value={length ?? ''}>
         {length === null ? 'no line yet' : writeQuantity(length, 'length', units)}
-        {pipe === null ? null : <small>{pipe}</small>}
+        {pipe === null ? null : <small class="pipe">{pipe}</small>}
         {pressure === null ? null : (
           <small class="pressure">
             pressure: <VerdictMark verdict={pressure} />
