@@ -1,8 +1,6 @@
-import type { Outcome, Problem } from '../units/outcome.ts';
+import type { Problem } from '../units/outcome.ts';
 import type { ByteSource } from './byte-source.ts';
-import type { HeightAccuracy, TerrainAbout } from './ground.ts';
 import type { GridTerrain } from './ground-window.ts';
-import { accuracyOfClass } from './height-accuracy.ts';
 import type { OpenAnswers, Question } from './open-answers.ts';
 import { openElevation } from './open-elevation.ts';
 import type { OpenedGrid } from './opened-grid.ts';
@@ -40,7 +38,7 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
   }
   if (problems.length > 0) return { kind: 'refused', problems };
   if (questions.length > 0) return { kind: 'question', questions };
-  const terrain = await terrainOf(sources, order.accuracy);
+  const terrain = await terrainFromGrids(sources, { accuracy: order.accuracy });
   if (!terrain.ok) return { kind: 'refused', problems: terrain.problems };
   return { kind: 'opened', terrain: terrain.value, sources };
 }
@@ -48,19 +46,4 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
 function sourceOf(file: string, grid: OpenedGrid): TerrainSource {
   const { verticalUnit, verticalDatum, notes } = grid.facts;
   return { file, grid, verticalUnit, verticalDatum, notes };
-}
-
-/** The class the user chose needs the cell of the terrain, so the terrain is made once to learn it. */
-async function terrainOf(sources: readonly TerrainSource[], chosen: string | null): Promise<Outcome<GridTerrain>> {
-  const inferred = await terrainFromGrids(sources);
-  if (!inferred.ok || chosen === null) return inferred;
-  const accuracy = chosenAccuracy(inferred.value.about, chosen);
-  if (accuracy) return terrainFromGrids(sources, { accuracy });
-  const problem = { code: 'accuracy-unknown', path: 'terrain.accuracy', found: chosen, expected: 'a class of heights' };
-  return { ok: false, problems: [problem] };
-}
-
-function chosenAccuracy(about: TerrainAbout, chosen: string): HeightAccuracy | null {
-  const cell = Math.sqrt(about.cell.width * about.cell.height);
-  return accuracyOfClass(chosen, { cell, quantum: about.accuracy.quantum ?? 0 });
 }

@@ -28,7 +28,7 @@ export async function terrainFromGrids(
     if (!projection.ok) problems.push(...projection.problems.map((p) => ({ ...p, path: source.file })));
     else problems.push(...addPlaced(placed, source, projection.value, choice));
   }
-  if (problems.length > 0) return { ok: false, problems };
+  if (problems.length > 0) return { ok: false, problems: toldOnce(problems) };
   return { ok: true, value: terrainOf(placed) };
 }
 
@@ -49,6 +49,11 @@ function addPlaced(
   return accuracy
     ? []
     : [{ code: 'accuracy-unknown', path: 'terrain.accuracy', found, expected: 'a class of heights' }];
+}
+
+/** A class that does not exist is wrong once, whatever the number of files. */
+function toldOnce(problems: readonly Problem[]): Problem[] {
+  return [...new Map(problems.map((p) => [`${p.code} ${p.path}`, p])).values()];
 }
 
 /** Nothing to open, or heights above different zero levels, which may not stand in one difference. */
@@ -115,9 +120,11 @@ function fineness({ sources }: Layer): number {
   return first ? Math.round(Math.log(first.cell.width * first.cell.height) / ALIKE) : 0;
 }
 
-/** Says what a height's spread is where its file is of another class than the terrain's. */
+/** Says what a height's spread is where its file is of another class or has other cells than the terrain's. */
 function withAccuracy(point: GroundPoint, placed: readonly PlacedSource[], usual: HeightAccuracy): GroundPoint {
   const source = placed.find((p) => p.placed.grid.name === point.file);
-  if (!source || source.accuracy.id === usual.id) return point;
+  if (!source) return point;
+  const sameCell = Math.abs(Math.log(source.accuracy.cell / usual.cell)) < ALIKE;
+  if (sameCell && source.accuracy.id === usual.id) return point;
   return { ...point, accuracy: source.accuracy };
 }

@@ -261,8 +261,31 @@ describe('a terrain that may not be', () => {
   });
 
   it('is one of an accuracy class that does not exist', async () => {
-    const made = await terrainFromGrids([sourceOf(grid)], { accuracy: 'perfect' });
-    expect(made.ok ? '' : made.problems[0]?.code).toBe('accuracy-unknown');
+    const made = await terrainFromGrids([sourceOf(grid), sourceOf(grid)], { accuracy: 'perfect' });
+    expect(made.ok ? [] : made.problems.map((p) => p.code)).toEqual(['accuracy-unknown']);
+  });
+});
+
+describe('a class of accuracy that the user chose', () => {
+  it('is that of every file, each with the doubt of place of its own cells', async () => {
+    const files = [
+      fileOver(hill, { name: 'fine', east: 0, south: 0, columns: 40, rows: 40 }),
+      fileOver(hill, { name: 'coarse', east: 40, south: 0, columns: 10, rows: 10, cell: 4 }),
+    ];
+    const made = await terrainFromGrids(
+      files.map((f) => sourceOf(f)),
+      { accuracy: 'lidar-5m' },
+    );
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    const { about, groundAt } = made.value;
+    expect(about.accuracy.id).toBe('lidar-5m');
+    expect(about.notes.map((note) => note.code)).not.toContain('accuracy-inferred');
+    const frame = await placed(gridOf(1, 1, () => 0));
+    const [onFine, onCoarse] = await groundAt([positionOf(frame, 20, 20), positionOf(frame, 60, 20)]);
+    expect(onFine?.accuracy).toBeUndefined();
+    expect(onCoarse?.accuracy?.id).toBe('lidar-5m');
+    expect(onCoarse?.accuracy?.cell).toBeCloseTo(4 * about.accuracy.cell, 2);
+    expect(onCoarse?.accuracy?.placement).toBeCloseTo(4 * about.accuracy.placement, 2);
   });
 });
 
