@@ -8,7 +8,7 @@ import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../terrain/
 import type { Problem } from '../units/outcome.ts';
 import type { ElevationFile, FileAnswers, FileQuestion, NamedBlob, OpenResult, Progress } from '../worker/messages.ts';
 import type { ElevationInput } from './by-address/elevation-input.ts';
-import type { ContourTile, ReliefLook, ReliefTiles } from './map/tile-service.ts';
+import type { ContourTile, ReliefLook, ReliefTiles, SlopeLook } from './map/tile-service.ts';
 import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 
 /** A DEM opened in a worker of its own: ground for the evaluation, tiles for the map. */
@@ -105,6 +105,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap> {
     return this.#link.ask('relief-tile', { tile, colours: look.colours, size: look.size }, signal);
+  }
+
+  slopeTile(tile: TileAddress, look: SlopeLook, signal: AbortSignal): Promise<ImageBitmap> {
+    return this.#link.ask('slope-tile', { tile, colours: look.colours, size: look.size }, signal);
   }
 
   contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile> {

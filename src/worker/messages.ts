@@ -5,6 +5,7 @@ import type { Plan, UnitSystem } from '../plan/plan.ts';
 import type { TooFar } from '../relief/contour-tile.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
+import type { SlopeColours } from '../relief/slope-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
 import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/ground.ts';
@@ -50,6 +51,7 @@ export interface Messages {
   /** The answer that counts: spreads by draws. */
   reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
+  'slope-tile': [{ readonly tile: TileAddress; readonly colours: SlopeColours; readonly size: number }, ImageBitmap];
   'contour-tile': [
     { readonly tile: TileAddress; readonly units: UnitSystem },
     { readonly data: ArrayBuffer; readonly interval: number; readonly tooFar: TooFar },

@@ -28,6 +28,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   reckon: 2,
   'contour-tile': 1,
   'relief-tile': 1,
+  'slope-tile': 1,
   'picture-tile': 1,
 };
 const AT_ONCE = 4;

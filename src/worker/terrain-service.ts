@@ -3,6 +3,7 @@ import { evaluateInDraws } from '../evaluation/evaluate.ts';
 import { contourTile } from '../relief/contour-tile.ts';
 import { ReliefSource } from '../relief/relief-source.ts';
 import { reliefTile } from '../relief/relief-tile.ts';
+import { slopeTile } from '../relief/slope-tile.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
 import { proposeRoute } from '../siting/propose-route.ts';
 import type { GridTerrain } from '../terrain/ground-window.ts';
@@ -18,6 +19,7 @@ type TerrainKind =
   | 'propose-route'
   | 'reckon'
   | 'relief-tile'
+  | 'slope-tile'
   | 'contour-tile';
 
 interface Opened {
@@ -54,6 +56,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
       const pixels = await reliefTile(ground.relief, await characterOf(ground), spec, job.signal);
       return toBitmap(pixels, size);
     },
+    'slope-tile': async (spec, job) => toBitmap(await slopeTile(current().relief, spec, job.signal), spec.size),
     'contour-tile': (question, job) => contours(current(), question, job),
   };
 }

@@ -35,6 +35,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     groundAt: never,
     reckon: never,
     reliefTile: never,
+    slopeTile: never,
     contourTile: never,
     proposeRoute: (_, { signal }) => answer(signal),
     close: () => undefined,

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { openTerrain } from '../../src/app/terrain-client.ts';
-import { WorkerCalls, type WorkerEnd, WorkerLost } from '../../src/app/worker-calls.ts';
+import { WorkerCalls, type WorkerEnd, WorkerLost, WorkerRefusal } from '../../src/app/worker-calls.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
 
 /** A worker that does what the test says. */
@@ -41,6 +41,16 @@ describe('questions to a worker', () => {
     worker.say({ id: 1, kind: 'failed', reason: 'no heights' });
     await expect(second).resolves.toEqual([]);
     await expect(first).rejects.toThrow('no heights');
+  });
+
+  test('that fail with something known against them say what', async () => {
+    const worker = new PlayedWorker();
+    const asked = new WorkerCalls(worker).ask('ground-at', GROUND, { patience: PATIENCE });
+    const problem = { code: 'address-changed', path: 'dem.tif', found: 'another version', expected: 'the one opened' };
+    worker.say({ id: 1, kind: 'failed', reason: 'changed', problem });
+    const failure = await asked.catch((error: unknown) => error);
+    expect(failure).toBeInstanceOf(WorkerRefusal);
+    expect(failure).toMatchObject({ message: 'changed', problem });
   });
 
   test('a worker that says nothing for too long is stopped, and everyone who waits is told', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
+import { FileRefusal } from '../../src/terrain/file-refusal.ts';
 import { JobQueue } from '../../src/worker/job-queue.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
 import { type Handlers, type PageEnd, serve } from '../../src/worker/serve.ts';
@@ -28,6 +29,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'propose-route': none,
     reckon: none,
     'relief-tile': none,
+    'slope-tile': none,
     'contour-tile': none,
     'open-picture': none,
     'picture-tile': none,
@@ -64,6 +66,14 @@ describe('the worker', () => {
       { id: 1, kind: 'failed', reason: 'block 3: broken' },
       { id: 2, kind: 'answer', answer: [] },
     ]);
+  });
+
+  test('tells what stands against it where the file itself does', async () => {
+    const { end, ask, answered } = page();
+    const problem = { code: 'address-changed', path: 'dem.tif', found: 'another version', expected: 'the one opened' };
+    serve(end, handlers({ 'ground-at': () => Promise.reject(new FileRefusal(problem)) }));
+    ask({ id: 1, kind: 'ground-at', question: { positions: [HERE] } });
+    expect(await answered(1)).toMatchObject([{ id: 1, kind: 'failed', problem }]);
   });
 
   test('a tile that nobody waits for any more is not made', async () => {

@@ -61,6 +61,15 @@ describe('a terrain behind the worker', () => {
     expect(kept.map((pixels) => pixels.some((value) => value !== 0))).toEqual([true, false]);
   });
 
+  test('draws slope colours where the ground is not level, and nothing beside the DEM', async () => {
+    const { kept, service, result } = open([blobOf('data/demo/dem.tif')]);
+    await result;
+    const tile = { z: 16, x: 25486, y: 25278 };
+    await service['slope-tile']({ tile, colours: 'dark', size: 64 }, JOB);
+    await service['slope-tile']({ tile: { ...tile, x: tile.x + 30 }, colours: 'dark', size: 64 }, JOB);
+    expect(kept.map((pixels) => pixels.some((value) => value !== 0))).toEqual([true, false]);
+  });
+
   test('draws contours whose step suits the units shown', async () => {
     const { service, result } = open([blobOf('data/demo/dem.tif')]);
     await result;

@@ -13,6 +13,7 @@ import {
   profileHeight,
   profileOpen,
   refusal,
+  slopes,
   theme,
   tool,
 } from '../state/store.ts';
@@ -48,6 +49,10 @@ export function setHillshade(share: number): void {
 
 export function showContours(shown: boolean): void {
   contours.value = shown;
+}
+
+export function showSlopes(shown: boolean): void {
+  slopes.value = shown;
 }
 
 export function setProfileHeight(pixels: number): void {

@@ -67,6 +67,7 @@ function groundLayers(look: MapLook, colours: MapColours): LayerSpecification[] 
       source: 'relief',
       paint: { 'raster-opacity': look.hillshade, 'raster-fade-duration': 0 },
     },
+    { id: 'slope', type: 'raster', source: 'slope', paint: { 'raster-fade-duration': 0 } },
     {
       id: 'void',
       type: 'fill',

@@ -48,13 +48,15 @@ function addTerrainSources(sources: Record<string, SourceSpecification>, inputs:
   const cell = Math.min(terrain.cell.width, terrain.cell.height);
   const latitude = terrain.outline[0]?.lat ?? 0;
   const colours = inputs.pictureTiles && look.picture > 0 ? (`${look.theme}-over-picture` as const) : look.theme;
-  sources.relief = {
+  const size = TILE * inputs.pixelRatio;
+  const pixels = {
     type: 'raster',
-    tiles: [protocol.reliefUrl(reliefTiles.key, colours, TILE * inputs.pixelRatio)],
     tileSize: TILE,
     maxzoom: zoomOf(cell / PIXELS_PER_CELL, latitude, TILE),
     ...extent,
-  };
+  } as const;
+  sources.relief = { ...pixels, tiles: [protocol.reliefUrl(reliefTiles.key, colours, size)] };
+  if (look.slopes) sources.slope = { ...pixels, tiles: [protocol.slopeUrl(reliefTiles.key, look.theme, size)] };
   sources.contour = {
     type: 'vector',
     tiles: [protocol.contourUrl(reliefTiles.key, look.units)],

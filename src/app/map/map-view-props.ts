@@ -13,6 +13,8 @@ export interface MapLook {
   /** Strength of the hillshade, 0 to 1. */
   readonly hillshade: number;
   readonly contours: boolean;
+  /** Whether slopes are shown in colours. */
+  readonly slopes: boolean;
   /** Strength of the aerial picture, 0 to 1. */
   readonly picture: number;
   readonly theme: MapTheme;

@@ -3,6 +3,7 @@ import type { MapEngine } from './map-engine.ts';
 import type { MapViewProps } from './map-view-props.ts';
 import './map-view.css';
 import type { ScaleReading } from './scale-bar.ts';
+import { SlopeLegend } from './slope-legend.tsx';
 
 type Loading = 'loading' | 'shown' | 'failed';
 
@@ -56,6 +57,7 @@ export function MapView(props: MapViewProps) {
             {line}
           </p>
         ))}
+        {props.look.slopes && props.terrain && <SlopeLegend theme={props.look.theme} />}
         {scale?.unseen && <p class="map-unseen">{scale.unseen}</p>}
         {scale && (
           <p class="map-scale">

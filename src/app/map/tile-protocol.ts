@@ -1,6 +1,7 @@
 import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl';
 import type { UnitSystem } from '../../plan/plan.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
+import type { SlopeColours } from '../../relief/slope-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 import { WorkerLost } from '../worker-calls.ts';
 import type { ContourTile, PictureTiles, ReliefTiles } from './tile-service.ts';
@@ -29,6 +30,10 @@ export class TileProtocol {
 
   reliefUrl(key: string, colours: ReliefColours, size: number): string {
     return `${this.#scheme}://relief/${key}/${colours}/${size}/{z}/{x}/{y}`;
+  }
+
+  slopeUrl(key: string, colours: SlopeColours, size: number): string {
+    return `${this.#scheme}://slope/${key}/${colours}/${size}/{z}/{x}/{y}`;
   }
 
   contourUrl(key: string, units: UnitSystem): string {
@@ -63,6 +68,10 @@ export class TileProtocol {
     if (asked.kind === 'relief') {
       const look = { colours: asked.variant as ReliefColours, size: asked.size };
       return { data: await relief.reliefTile(asked.tile, look, signal) };
+    }
+    if (asked.kind === 'slope') {
+      const look = { colours: asked.variant as SlopeColours, size: asked.size };
+      return { data: await relief.slopeTile(asked.tile, look, signal) };
     }
     const { data, interval, tooFar } = await relief.contourTile(asked.tile, asked.variant as UnitSystem, signal);
     this.#sources.onContours(asked.tile.z, { interval, tooFar });

@@ -1,10 +1,17 @@
 import type { UnitSystem } from '../../plan/plan.ts';
 import type { TooFar } from '../../relief/contour-tile.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
+import type { SlopeColours } from '../../relief/slope-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 
 export interface ReliefLook {
   readonly colours: ReliefColours;
+  /** Side of the image, pixels. */
+  readonly size: number;
+}
+
+export interface SlopeLook {
+  readonly colours: SlopeColours;
   /** Side of the image, pixels. */
   readonly size: number;
 }
@@ -20,6 +27,7 @@ export interface ContourTile {
 export interface ReliefTiles {
   readonly key: string;
   reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap>;
+  slopeTile(tile: TileAddress, look: SlopeLook, signal: AbortSignal): Promise<ImageBitmap>;
   contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile>;
 }
 

@@ -77,11 +77,13 @@ export const theme = signal<MapTheme>('light');
 export const hillshade = signal(0.6);
 export const pictureStrength = signal(0.7);
 export const contours = signal(true);
+export const slopes = signal(false);
 /** Read apart from the plan, so that an edit of the plan is no change of the map's look. */
 const shownUnits = computed(() => plan.value.units);
 export const look = computed<MapLook>(() => ({
   hillshade: hillshade.value,
   contours: contours.value,
+  slopes: slopes.value,
   picture: pictureStrength.value,
   theme: theme.value,
   units: shownUnits.value,

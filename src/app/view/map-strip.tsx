@@ -1,7 +1,7 @@
 import { useId } from 'preact/hooks';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
-import { setHillshade, setPictureStrength, showContours } from '../actions/view-actions.ts';
-import { contours, hillshade, picture, pictureStrength, terrain } from '../state/store.ts';
+import { setHillshade, setPictureStrength, showContours, showSlopes } from '../actions/view-actions.ts';
+import { contours, hillshade, picture, pictureStrength, slopes, terrain } from '../state/store.ts';
 import { FileButton } from './file-button.tsx';
 
 const TERRAIN_FILES = '.tif,.tiff,.asc';
@@ -28,6 +28,14 @@ export function MapStrip() {
               onChange={(event) => showContours(event.currentTarget.checked)}
             />
             Contours
+          </label>
+          <label class="check">
+            <input
+              type="checkbox"
+              checked={slopes.value}
+              onChange={(event) => showSlopes(event.currentTarget.checked)}
+            />
+            Slope colours
           </label>
         </>
       )}
