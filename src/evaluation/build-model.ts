@@ -5,7 +5,7 @@ import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
 import type { GravityFeed } from './arrangement.ts';
 import { DAY } from './daily.ts';
 import { designHeads } from './design-heads.ts';
-import { drawGroup } from './draw-group.ts';
+import { drawingIndex } from './drawing-index.ts';
 import { drawnLine } from './drawn-line.ts';
 import { drivePipe } from './drive-pipe.ts';
 import type { HeightNode } from './heights.ts';
@@ -43,8 +43,8 @@ function nodeOf(site: Site, point: PlanPoint, book: NodeBook): NodeIndex | null 
   if (point.role !== 'trough') return node && book.add(node, point.role);
   const { gravity, destinations } = site.arrangement;
   const feed = gravity.find((g) => g.trough.id === point.id);
-  const group = destinations.some((d) => d.point.id === point.id) ? 'pumped trough' : 'trough';
-  return node && book.add(node, `${group}${feed ? drawGroup(site, feed.route) : ''}`);
+  if (destinations.some((d) => d.point.id === point.id)) return node && book.add(node, 'pumped trough');
+  return node && book.add(node, `trough ${(feed && drawingIndex(site, feed.route)) ?? 0}`);
 }
 
 function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): DestinationModel[] {

@@ -3,7 +3,7 @@ import { pipeFlow } from '../hydraulics/pipe-flow.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { PlanRoute } from '../plan/plan.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../units/quantity.ts';
-import { drawGroup } from './draw-group.ts';
+import { drawingIndex } from './drawing-index.ts';
 import type { HeightNode } from './heights.ts';
 import { highPlaces } from './high-places.ts';
 import { lengthDoubt } from './laid-length.ts';
@@ -59,7 +59,9 @@ export function drawnLine(site: Site, route: PlanRoute | null, book: NodeBook): 
   const upTo = route && lossUpTo(site, route);
   if (!profile || !upTo) return null;
   let rank = 0;
-  const group = `${route.role}${drawGroup(site, route)}`;
-  const add = (node: HeightNode) => book.add(node, `${group} summit ${rank++}`);
+  // No output rests on summits of two lines, but for what lines from the source take.
+  const drawing = drawingIndex(site, route);
+  const group = drawing === null ? 'summit' : `summit of drawing ${drawing}`;
+  const add = (node: HeightNode) => book.add(node, `${group} ${rank++}`);
   return { loss: upTo(1), lossDoubt: lossDoubt(site, route), highPlaces: highPlaces(profile, { add, lossUpTo: upTo }) };
 }

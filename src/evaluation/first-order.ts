@@ -51,19 +51,25 @@ export function baseState(model: SystemModel): SystemState {
   };
 }
 
-function runAt(model: SystemModel, layout: OutputLayout, change: (state: SystemState) => void): Float64Array {
-  const state = baseState(model);
-  change(state);
-  const out = new Float64Array(layout.length);
-  runSystem(model, layout, state, out);
-  return out;
+/** Runs a model at its likely values with some of them changed: every output. */
+type RunAt = (change: (state: SystemState) => void) => Float64Array;
+
+function runnerOf(model: SystemModel, layout: OutputLayout): RunAt {
+  const base = baseState(model);
+  return (change) => {
+    const state = { ...base, ground: base.ground.slice() };
+    change(state);
+    const out = new Float64Array(layout.length);
+    runSystem(model, layout, state, out);
+    return out;
+  };
 }
 
 /** Difference quotients of every output for each group of nodes. */
-function groupSlopes(model: SystemModel, layout: OutputLayout, groups: NodeGroups): Float64Array[] {
+function groupSlopes(runAt: RunAt, groups: NodeGroups): Float64Array[] {
   return groups.map((group) => {
     const moved = (step: number) =>
-      runAt(model, layout, ({ ground }) => {
+      runAt(({ ground }) => {
         for (const node of group) ground[node] = (ground[node] ?? 0) + step;
       });
     const up = moved(STEP);
@@ -73,11 +79,8 @@ function groupSlopes(model: SystemModel, layout: OutputLayout, groups: NodeGroup
 }
 
 /** Outputs at the 10th and 90th percentile of one unknown, the rest at their likely values. */
-function sides(model: SystemModel, layout: OutputLayout, move: (state: SystemState, z: number) => void) {
-  return {
-    low: runAt(model, layout, (s) => move(s, -Z90)),
-    high: runAt(model, layout, (s) => move(s, Z90)),
-  };
+function sides(runAt: RunAt, move: (state: SystemState, z: number) => void): Sides {
+  return { low: runAt((s) => move(s, -Z90)), high: runAt((s) => move(s, Z90)) };
 }
 
 interface Sides {
@@ -103,45 +106,58 @@ export function firstOrder(
   },
 ): FirstOrder {
   const n = model.nodes.length;
-  const likely = runAt(model, layout, () => {});
-  const slopes = groupSlopes(model, layout, heights.groups);
-  const groupOf = new Map(heights.groups.flatMap((group, g) => group.map((node) => [node, g] as const)));
+  const runAt = runnerOf(model, layout);
+  const likely = runAt(() => {});
+  const slopes = groupSlopes(runAt, heights.groups);
+  const slopesOf: (Float64Array | undefined)[] = [];
+  heights.groups.forEach((group, g) => {
+    for (const node of group) slopesOf[node] = slopes[g];
+  });
   const deviation = model.available?.deviation ?? 0;
-  const source = sides(model, layout, (s, z) => {
+  const source = sides(runAt, (s, z) => {
     s.available = Math.max(0, s.available + z * deviation);
   });
-  const efficiency = sides(model, layout, (s, z) => {
+  const efficiency = sides(runAt, (s, z) => {
     s.efficiency = z;
   });
-  const supplyLoss = sides(model, layout, (s, z) => {
+  const supplyLoss = sides(runAt, (s, z) => {
     s.supplyLoss = z;
   });
-  const lineLoss = sides(model, layout, (s, z) => {
+  const lineLoss = sides(runAt, (s, z) => {
     s.lineLoss = z;
   });
   const unknowns = [source, efficiency, supplyLoss, lineLoss];
 
-  const slope = (output: number, node: number) => {
-    const group = groupOf.get(node);
-    return group === undefined ? 0 : (slopes[group]?.[output] ?? 0);
-  };
+  const slope = (output: number, node: number) => slopesOf[node]?.[output] ?? 0;
 
+  /** Σ sᵢ sⱼ Kᵢⱼ over the nodes that an output moves with; K is symmetric. */
   function heightVariance(output: number): number {
-    const nodes = heights.nodesOf(output);
+    const moving = heights.nodesOf(output).filter((node) => slope(output, node) !== 0);
     let sum = 0;
-    for (const i of nodes) {
-      for (const j of nodes) sum += slope(output, i) * slope(output, j) * (heights.covariance[i * n + j] ?? 0);
-    }
+    moving.forEach((i, a) => {
+      const own = slope(output, i);
+      sum += own * own * (heights.covariance[i * n + i] ?? 0);
+      for (let b = 0; b < a; b++) {
+        const j = moving[b] ?? 0;
+        sum += 2 * own * slope(output, j) * (heights.covariance[i * n + j] ?? 0);
+      }
+    });
     return Math.max(0, sum);
   }
 
+  const found: (Estimate | undefined)[] = [];
+
   function estimate(output: number): Estimate {
+    const known = found[output];
+    if (known) return known;
     const middle = likely[output] ?? 0;
     const h = Z90 * Math.sqrt(heightVariance(output));
     const reaches = unknowns.map((pair) => reach(pair, middle, output));
     const low = middle - Math.hypot(h, ...reaches.map((r) => r.below));
     const high = middle + Math.hypot(h, ...reaches.map((r) => r.above));
-    return { low: layout.notNegative(output) ? Math.max(0, low) : low, likely: middle, high };
+    const estimated = { low: layout.notNegative(output) ? Math.max(0, low) : low, likely: middle, high };
+    found[output] = estimated;
+    return estimated;
   }
 
   return {
