@@ -62,9 +62,10 @@ export function solvedWay(system: SolvedSystem): WaterWay | null {
   const perMetre = pipeFlow({ ...supplyPipe, viscosity, length: 1, k: 0 }).headLoss(flow);
   const inlet = model.standpipe.inletHeight + model.standpipe.submergence;
   return {
-    samples: steps.map((s) => ({
-      ...s,
-      cover: source - perMetre * (whole - s.toPump) - s.ground - inlet,
+    samples: steps.map(({ toPump, ground }) => ({
+      toPump,
+      ground,
+      cover: source - perMetre * (whole - toPump) - ground - inlet,
     })),
     source,
     fall: spread.likely[layout.shared('fall')] ?? 0,

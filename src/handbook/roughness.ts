@@ -14,8 +14,16 @@ export interface Roughness extends Sourced {
   readonly high: Metres;
 }
 
-/** Roughness of a surface. */
+const read = new Map<Surface, Roughness>();
+
+/** Roughness of a surface; each is read once. */
 export function roughnessOf(surface: Surface): Roughness {
+  const known = read.get(surface) ?? readRoughness(surface);
+  read.set(surface, known);
+  return known;
+}
+
+function readRoughness(surface: Surface): Roughness {
   const { label, value, low, high, source, provenance } = data[surface];
   return {
     label,

@@ -24,8 +24,16 @@ export const WATER_TEMPERATURE: { readonly least: Celsius; readonly most: Celsiu
 
 const CELSIUS_ZERO = 273.15;
 
+/** The water asked for last: a plan has but one, and asks often. */
+let last: Water | null = null;
+
 /** All properties of water at a temperature from 0 to 60 °C; another temperature is a program error. */
 export function waterAt(temperature: Celsius): Water {
+  last = last?.temperature === temperature ? last : reckonWater(temperature);
+  return last;
+}
+
+function reckonWater(temperature: Celsius): Water {
   if (!(temperature >= WATER_TEMPERATURE.least && temperature <= WATER_TEMPERATURE.most)) {
     throw new RangeError(`found water at ${temperature} °C, expected 0 to 60 °C`);
   }
