@@ -8,6 +8,7 @@ export { contourPieces, crossing } from '../../src/relief/marching-squares.ts';
 export { ReliefSource } from '../../src/relief/relief-source.ts';
 export { reliefTile } from '../../src/relief/relief-tile.ts';
 export { lightVector, shade } from '../../src/relief/shade.ts';
+export { slopeTile } from '../../src/relief/slope-tile.ts';
 export { terrainCharacter } from '../../src/relief/terrain-character.ts';
 export { openElevation } from '../../src/terrain/open-elevation.ts';
 export { placedGrid } from '../../src/terrain/placed-grid.ts';

@@ -17,9 +17,11 @@ export async function bench(report, options) {
   const source = await demoSource(parts, file);
   const character = await parts.terrainCharacter(source);
   const relief = (tile) => parts.reliefTile(source, character, { tile, colours: 'light', size: 256 });
+  const slope = (tile) => parts.slopeTile(source, { tile, colours: 'light', size: 256 });
   const contour = (tile) => parts.contourTile(source, character, { tile, unit: 'metre', finest: 0.1 });
   for (const zoom of [15, 16, 17, 18]) {
     report(`relief tile, 256 pixels, zoom ${zoom}`, await p95(relief, zoom), 'ms, p95', AIM);
+    report(`slope tile, 256 pixels, zoom ${zoom}`, await p95(slope, zoom), 'ms, p95', AIM);
     report(`contour tile, zoom ${zoom}`, await p95(contour, zoom), 'ms, p95', AIM);
   }
   await file.close();

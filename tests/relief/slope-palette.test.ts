@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { RELIEF_PALETTES, type Rgb } from '../../src/relief/relief-palette.ts';
+import { SLOPE_EDGES } from '../../src/relief/slope-classes.ts';
 import { SLOPE_COVER, SLOPE_PALETTES } from '../../src/relief/slope-palette.ts';
 
 type Matrix = readonly (readonly [number, number, number])[];
@@ -70,6 +72,8 @@ function grounds(theme: 'light' | 'dark'): readonly Rgb[] {
   return shaded.flatMap((base) => [0, 0.5, 1].map((strength) => mix(base, PAPER[theme], strength)));
 }
 
+const guide = readFileSync(new URL('../../docs/design.md', import.meta.url), 'utf8');
+
 const cases = (['light', 'dark'] as const).flatMap((theme) => Object.keys(EYES).map((eyes) => [theme, eyes] as const));
 
 describe('the slope colours', () => {
@@ -101,5 +105,18 @@ describe('the slope colours', () => {
     );
     const onwards = theme === 'light' ? -1 : 1;
     for (const [at, step] of steps.slice(1).entries()) expect(onwards * (step - (steps[at] ?? 0))).toBeGreaterThan(8);
+  });
+
+  test('and their limits are those of the design guide', () => {
+    const rows = [
+      ...guide.matchAll(
+        /^\| (?:under|over|\d+ to) (\d+) % \| [a-z ]+ \| (\S+|not coloured) \| (\S+|not coloured) \|$/gm,
+      ),
+    ];
+    const hex = (colour: Rgb | null) =>
+      colour ? `\`#${colour.map((value) => value.toString(16).padStart(2, '0')).join('')}\`` : 'not coloured';
+    expect(rows.map(([, , light]) => light)).toEqual(SLOPE_PALETTES.light.map(hex));
+    expect(rows.map(([, , , dark]) => dark)).toEqual(SLOPE_PALETTES.dark.map(hex));
+    expect(rows.slice(0, -1).map(([, percent]) => Number(percent) / 100)).toEqual([...SLOPE_EDGES]);
   });
 });

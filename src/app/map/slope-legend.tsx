@@ -3,7 +3,7 @@ import { SLOPE_COVER, SLOPE_PALETTES } from '../../relief/slope-palette.ts';
 import type { MapTheme } from './map-view-props.ts';
 
 /** What a class of slope means for digging a pipe in. Common practice, no source. */
-const WORK = ['level', 'any machine', 'wheels with care', 'tracks with care', 'by hand'] as const;
+const WORK = ['level, not coloured', 'any machine', 'wheels with care', 'tracks with care', 'by hand'] as const;
 
 const SWATCH = { width: 22, height: 13 };
 
@@ -12,14 +12,14 @@ export function SlopeLegend({ theme }: { readonly theme: MapTheme }) {
   return (
     <figure class="map-slopes">
       <figcaption>
-        Slope, and what digs there <span class="map-soft">(rule of thumb)</span>
+        Slope<span class="map-work">, and what digs there (rule of thumb)</span>
       </figcaption>
       <ul>
         {WORK.map((work, at) => (
           <li key={work}>
             <Swatch theme={theme} at={at} />
             <span>{slopeWords(at)}</span>
-            <span class="map-soft">{work}</span>
+            <span class="map-soft map-work">{work}</span>
           </li>
         ))}
       </ul>
@@ -31,7 +31,7 @@ export function SlopeLegend({ theme }: { readonly theme: MapTheme }) {
 function Swatch({ theme, at }: { readonly theme: MapTheme; readonly at: number }) {
   const colour = SLOPE_PALETTES[theme][at];
   return (
-    <svg {...SWATCH} viewBox={`0 0 ${SWATCH.width} ${SWATCH.height}`} aria-hidden="true">
+    <svg {...SWATCH} viewBox={`0 0 ${SWATCH.width} ${SWATCH.height}`} preserveAspectRatio="none" aria-hidden="true">
       <rect class="map-swatch-paper" {...SWATCH} />
       {colour ? <rect {...SWATCH} fill={`rgb(${colour.join(' ')})`} fill-opacity={SLOPE_COVER} /> : null}
       <rect class="map-swatch-edge" x="0.5" y="0.5" width={SWATCH.width - 1} height={SWATCH.height - 1} />
