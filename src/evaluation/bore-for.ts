@@ -3,6 +3,8 @@ import { pipeFlow } from '../hydraulics/pipe-flow.ts';
 import { waterAt } from '../hydraulics/water.ts';
 import type { RouteId } from '../plan/plan.ts';
 import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
+import { reachOfTolerance } from './compare.ts';
+import { OWN_BORE } from './pipe-of-plan.ts';
 import type { Site } from './system.ts';
 
 /** Halvings of the search for a bore: to a ten-thousandth. */
@@ -10,6 +12,9 @@ const HALVINGS = 20;
 
 /** No pipe of this trade is wider. */
 const WIDEST: Metres = 1;
+
+/** A pipe yet to be chosen may be so much narrower than its name; the bore to ask for, for one that is surely wide enough. */
+export const named = (bore: Metres): Metres => bore / (1 - reachOfTolerance(OWN_BORE));
 
 /**
  * The least bore, with its pipe's roughness, in which a route carries a flow at the cost of no more than a head; null where
@@ -36,5 +41,5 @@ export function boreFor(
     if (loss(middle) > asked.head) low = middle;
     else high = middle;
   }
-  return high;
+  return named(high);
 }

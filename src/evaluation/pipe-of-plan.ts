@@ -22,7 +22,7 @@ export interface PipeOfPlan {
 }
 
 /** A bore that somebody measured, or read off a pipe of no known standard; 95 % interval. Common practice, no source. */
-const OWN_BORE: Ratio = 0.02;
+export const OWN_BORE: Ratio = 0.02;
 
 /** A roughness that somebody chose is right to this factor; 95 % interval. Common practice, no source. */
 const OWN_ROUGHNESS: Ratio = 2;

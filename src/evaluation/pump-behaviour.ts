@@ -42,6 +42,8 @@ export interface ModelledRam {
   at(heads: Heads): { readonly stops: StopReason | null; readonly beatsPerMinute: number | null };
   /** The longest that its check valve may take to shut for it to beat at given heads; null where that is not what stops it. */
   longestLag(heads: Heads): Seconds | null;
+  /** The length of drive pipe at which it beats so often a minute at its design heads; null where none is found. */
+  lengthFor(beatsPerMinute: number): Metres | null;
 }
 
 /** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */

@@ -78,7 +78,7 @@ function shareFor(settings: readonly Setting[], flow: CubicMetresPerSecond): Rat
 function modelledOf(
   runAtHeads: (heads: Heads) => LumpedRun,
   design: Heads,
-  rest: Pick<ModelledRam, 'leastFall' | 'leastHead' | 'longestLag'>,
+  rest: Pick<ModelledRam, 'leastFall' | 'leastHead' | 'longestLag' | 'lengthFor'>,
 ): ModelledRam {
   const run = runAtHeads(design);
   const beats = ({ cycle }: LumpedRun) => cycle && MINUTE / cycle.beat;
@@ -109,6 +109,20 @@ function longestLag(own: Seconds, runAtLag: (lag: Seconds) => LumpedRun): Second
     else runs = middle;
   }
   return runs;
+}
+
+/** Steps of the search for a length. */
+const LENGTH_STEPS = 20;
+
+/** The length at which it beats so often: the beat lasts about as long as the pipe is, so each step is nearly there. */
+function lengthFor(own: Metres, beats: number, runAtLength: (length: Metres) => LumpedRun): Metres | null {
+  let length = own;
+  for (let i = 0; i < LENGTH_STEPS; i++) {
+    const { cycle } = runAtLength(length);
+    if (cycle === null) return null;
+    length *= MINUTE / cycle.beat / beats;
+  }
+  return length;
 }
 
 /** Factor on the model's efficiency from a measured run; null without one, or where it cannot belong to this ram. */
@@ -164,6 +178,10 @@ export function ramBehaviour(
     modelled: modelledOf(withWeight, heads, {
       leastFall: leastFall(system, weightHead),
       leastHead: reopeningBand(system, heads.fall, weightHead).unlikelyBelow,
+      lengthFor: (beats) =>
+        lengthFor(system.length, beats, (length) =>
+          lumpedCycle({ ...system, length }, heads, { kind: 'stroke', weightHead, stroke }),
+        ),
       longestLag: (at) =>
         longestLag(system.checkLag, (checkLag) =>
           lumpedCycle({ ...system, checkLag }, at, { kind: 'stroke', weightHead, stroke }),

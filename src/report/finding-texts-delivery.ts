@@ -14,9 +14,9 @@ export const DELIVERY_TEXTS = {
   'delivery-head': {
     title: 'Delivery head',
     sentence: (w) => `The head that pushes back from ${w.about} is ${w.value}; ${w.limit} is enough for most pumps.`,
-    fails: (w) => `Raise the outlet by ${w.fact('by', 'height')}, or throttle the delivery at the pump by as much.`,
+    fails: (w) => `Raise the outlet by ${w.fact('raise', 'height')}, or throttle the delivery at the pump by as much.`,
     measure: (w) =>
-      `Level the outlet against the pump; be ready to throttle the delivery by ${w.fact('by', 'height')}.`,
+      `Level the outlet against the pump; be ready to throttle the delivery by ${w.fact('raise', 'height')}.`,
   },
   'lift-over-fall': {
     title: 'Lift against fall',
@@ -32,8 +32,9 @@ export const DELIVERY_TEXTS = {
     sentence: (w) =>
       `${w.about} asks for a delivery head of ${w.value}; the drive pipe’s pressure wave reaches ${w.limit}.`,
     fails: (w) =>
-      `Choose a tank ${w.fact('by', 'height')} lower, or use a stiffer drive pipe (steel instead of plastic).`,
-    measure: (w) => `Level the lift; a tank ${w.fact('by', 'height')} lower or a stiffer drive pipe would settle it.`,
+      `Choose a tank ${w.fact('lower', 'height')} lower, or use a stiffer drive pipe (steel instead of plastic).`,
+    measure: (w) =>
+      `Level the lift; a tank ${w.fact('lower', 'height')} lower or a stiffer drive pipe would settle it.`,
   },
   siphon: {
     title: 'Water siphons over a rise',

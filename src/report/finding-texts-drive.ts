@@ -72,9 +72,9 @@ export const DRIVE_TEXTS = {
     sentence: (w) =>
       `The delivery to ${w.about} pushes back with ${w.value}; below ${w.limit} the waste valve does not fall open.`,
     fails: (w) =>
-      `Raise the outlet by ${w.fact('by', 'height')}, throttle the delivery at the pump by as much, or make the waste valve heavier.`,
+      `Raise the outlet by ${w.fact('raise', 'height')}, throttle the delivery at the pump by as much, or make the waste valve heavier.`,
     measure: (w) =>
-      `Level fall and outlet; be ready to throttle the delivery at the pump by ${w.fact('by', 'height')}.`,
+      `Level fall and outlet; be ready to throttle the delivery at the pump by ${w.fact('raise', 'height')}.`,
   },
   'beat-slow': {
     title: 'Slow beat',

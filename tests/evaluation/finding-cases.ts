@@ -64,30 +64,29 @@ const withPipe = (id: string, row: string): Plan => ({
   pipes: workingPlan.pipes.map((p) => (p.id === id ? { id, kind: 'row', row } : p)),
 });
 
-/** One line laid in a pipe of its own. */
-const lineIn = (
+/** One line laid in a pipe of its own: a row of the handbook, or a made pipe with its rating. */
+export const lineIn = (
   line: string,
-  pipe: { readonly row: string } | { readonly rating: number },
+  pipe: { readonly row: string } | { readonly rating: number; readonly bore?: number },
   plan = workingPlan,
 ): Plan => ({
   ...plan,
   pipes: [
-    ...plan.pipes,
-    'row' in pipe
-      ? { id: 'other', kind: 'row', row: pipe.row }
-      : {
-          id: 'other',
-          kind: 'own',
-          label: 'invented',
-          material: 'pe',
-          bore: 0.0204,
-          wall: 0.0023,
-          roughness: 1.5e-6,
-          ...pipe,
-        },
+    ...plan.pipes.filter(({ id }) => id !== 'other'),
+    'row' in pipe ? { id: 'other', kind: 'row', ...pipe } : { ...made, ...pipe },
   ],
   routes: plan.routes.map((r) => (r.id === line ? { ...r, pipe: 'other' } : r)),
 });
+
+const made = {
+  id: 'other',
+  kind: 'own',
+  label: 'invented',
+  material: 'pe',
+  bore: 0.0204,
+  wall: 0.0023,
+  roughness: 1.5e-6,
+} as const;
 
 /** The same plan without its trough. */
 const noTrough = (plan: Plan): Plan => ({
@@ -117,7 +116,7 @@ const yields = (flow: number, plusMinus: number): Plan => ({
   yieldReadings: [{ kind: 'stated', flow: litresPerMinute(flow), plusMinus: litresPerMinute(plusMinus) }],
 });
 
-const herdOf = (litres: number, plan = workingPlan): Plan => {
+export const herdOf = (litres: number, plan = workingPlan): Plan => {
   const herd: HerdGroup[] = [{ kind: 'own', label: 'invented', needPerDay: litres / 1000, count: 1 }];
   return { ...plan, herd };
 };
@@ -129,7 +128,7 @@ export const hill = (from: number, to: number, top: number) => (share: number) =
 const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * share);
 
 /** Level ground from the spring to just before the standpipe, then a drop. */
-const shelf = (level: number) => (share: number) =>
+export const shelf = (level: number) => (share: number) =>
   share < 0.92 ? level : level - ((level - 103.4) * (share - 0.92)) / 0.08;
 
 /** A low place: half a metre of fall, or about. */

@@ -1,5 +1,5 @@
 import type { Ratio } from '../../units/quantity.ts';
-import { boreFor } from '../bore-for.ts';
+import { boreFor, named } from '../bore-for.ts';
 import { reachOfTolerance } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import { designHeads } from '../design-heads.ts';
@@ -9,6 +9,7 @@ import type { DestinationOutput } from '../outputs.ts';
 import type { SolvedSystem } from '../system.ts';
 import type { FindingCode } from './catalogue.ts';
 import type { Judged } from './finding.ts';
+import { outletMove } from './outlet-move.ts';
 import { driveLengthToHold } from './remedy-lengths.ts';
 import { byToHold, timesToHold } from './to-hold.ts';
 
@@ -86,13 +87,25 @@ function feedNumbers({ system, judged, limit }: Help): Numbers {
 
 /** The bore with which a delivery line's friction keeps its share of the lift, at what then arrives. */
 function frictionNumbers(help: Help): Numbers {
-  const { system, judged, limit } = help;
+  const { system, judged } = help;
   const destination = system.model.destinations.find(({ id }) => id === judged.finding.about);
   const lift = ofDestination(help, 'governing-lift');
   if (destination?.route == null || lift <= 0) return {};
-  const flow = (ofDestination(help, 'delivery') * ofDestination(help, 'delivery-head')) / (lift * (1 + limit));
-  const head = (limit * lift) / moreLoss(destination.lossDoubt);
+  const share = help.likely * help.times;
+  const flow = (ofDestination(help, 'delivery') * ofDestination(help, 'delivery-head')) / (lift * (1 + share));
+  const head = share * lift;
   return { wider: boreFor(system.site, destination.route, { flow, head }) };
+}
+
+/** How much higher the outlet must be for an output to come to a value. */
+function raised({ system, judged }: Help, output: DestinationOutput, value: number): number | null {
+  return outletMove(system, judged.finding.about, { output, value });
+}
+
+/** The same downwards. */
+function lowered(help: Help, output: DestinationOutput, value: number): number | null {
+  const up = raised(help, output, value);
+  return up === null ? null : -up;
 }
 
 const drivePipe: Remedy = (help) => {
@@ -104,21 +117,27 @@ const drivePipe: Remedy = (help) => {
   };
 };
 
-const beat: Remedy = (help) => ({ laid: driveLength(help) / help.times });
+/** The length of drive pipe at which a ram by its parts beats as it should, its setting as it is. */
+const beat: Remedy = ({ system, likely, times }) => ({
+  laid: system.model.behaviour.modelled?.lengthFor(likely * times) ?? null,
+});
 
 const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
   'pump-needless': ({ likely }) => ({ aim: CAREFUL_LEVEL, below: -likely }),
   'source-short': ({ by, limit }) => ({ most: limit > by ? limit - by : null }),
   'supply-short': supplyNumbers,
-  'supply-bore': ({ judged, times }) => ({ wider: Number(judged.finding.facts.bore ?? 0) * times }),
+  'supply-bore': ({ judged, times }) => ({ wider: named(Number(judged.finding.facts.bore ?? 0) * times) }),
   'drive-length-bore-least': drivePipe,
   'drive-length-bore-most': drivePipe,
   'drive-length-fall-least': drivePipe,
   'drive-length-fall-most': drivePipe,
-  'back-pressure': (help) => ({ head: help.by * fallOf(help) }),
+  'back-pressure': (help) => ({ head: raised(help, 'back-pressure-ratio', help.likely * help.times) }),
+  'delivery-head': (help) => ({ raise: raised(help, 'back-pressure-head', help.likely + help.by) }),
+  'valve-stays-shut': (help) => ({ raise: raised(help, 'back-pressure-head', help.likely + help.by) }),
+  'lift-out-of-reach': (help) => ({ lower: lowered(help, 'delivery-head', help.likely - help.by) }),
   'lift-over-fall': (help) => ({
     fall: fallOf(help) / help.times,
-    lower: ofDestination(help, 'delivery-head') * (1 - help.times),
+    lower: lowered(help, 'lift-over-fall', help.likely * help.times),
     edge: ofDestination(help, 'delivery-head') / help.limit,
   }),
   'ram-stops': ({ system }) => {

@@ -1,0 +1,46 @@
+import type { Metres } from '../../units/quantity.ts';
+import { baseState } from '../first-order.ts';
+import type { DestinationOutput } from '../outputs.ts';
+import { runSystem } from '../run-system.ts';
+import type { SolvedSystem } from '../system.ts';
+
+/** Halvings of the search for a move: to a millimetre for any lift. */
+const HALVINGS = 24;
+
+/** No outlet of this trade is moved by more. */
+const FARTHEST: Metres = 1000;
+
+/** An output of a destination at the likely values once its outlet stands `up` higher, its ground and all. */
+function outputAt(system: SolvedSystem, index: number, name: DestinationOutput): (up: Metres) => number {
+  const { model, layout } = system;
+  const out = new Float64Array(layout.length);
+  const node = model.destinations[index]?.node ?? 0;
+  return (up) => {
+    const state = baseState(model);
+    state.ground[node] = (state.ground[node] ?? 0) + up;
+    runSystem(model, layout, state, out);
+    return out[layout.destination(index, name)] ?? 0;
+  };
+}
+
+/**
+ * How far the outlet of a delivery line must be moved until an output that rises with it comes to a value: less arrives at a
+ * higher outlet, and its friction with it. Up above 0; null where no move does it.
+ */
+export function outletMove(
+  system: SolvedSystem,
+  about: string,
+  wanted: { readonly output: DestinationOutput; readonly value: number },
+): Metres | null {
+  const index = system.model.destinations.findIndex(({ id }) => id === about);
+  if (index < 0) return null;
+  const at = outputAt(system, index, wanted.output);
+  let [low, high] = at(0) < wanted.value ? [0, FARTHEST] : [-FARTHEST, 0];
+  if (at(low) > wanted.value || at(high) < wanted.value) return null;
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (low + high) / 2;
+    if (at(middle) < wanted.value) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
