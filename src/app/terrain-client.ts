@@ -2,6 +2,7 @@ import type { Ground } from '../evaluation/evaluate.ts';
 import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/plan.ts';
+import type { AreaBounds, AreaContour } from '../relief/area-contours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
 import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../terrain/ground.ts';
@@ -17,6 +18,8 @@ export interface OpenedTerrain extends Terrain, ReliefTiles {
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
   /** Looks for a line to propose; takes seconds on large ground. */
   proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
+  /** Contour lines of an area, for paper. */
+  areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]>;
   /** Ends its worker; calls made afterwards fail. */
   close(): void;
 }
@@ -113,6 +116,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile> {
     return this.#link.ask('contour-tile', { tile, units }, signal);
+  }
+
+  areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]> {
+    return this.#link.ask('area-contours', { bounds, units });
   }
 
   close(): void {

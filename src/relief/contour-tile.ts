@@ -43,11 +43,11 @@ export async function contourTile(
   spec: ContourTileSpec,
   signal?: AbortSignal,
 ): Promise<EncodedContours> {
-  const interval = intervalAt(source, character, spec);
+  const interval = intervalAt(source, character, { ...spec, zoom: spec.tile.z });
   const samples = await source.sample(spec.tile, SPEC, signal);
   const tooFar = tooFarAt(source, spec.tile.z);
   if (!samples) return { data: encodeVectorTile({}), interval: interval.step, tooFar };
-  const contour = contourFeatures(samples, interval);
+  const contour = contoursIn(samples, interval).map(contourFeature);
   const voids = voidPatches(samples).map(patchFeature);
   return { data: encodeVectorTile({ contour, void: voids }), interval: interval.step, tooFar };
 }
@@ -61,13 +61,35 @@ function tooFarAt(source: ReliefSource, zoom: number): TooFar {
 }
 
 /** The step depends on the zoom alone, never on the single tile, or lines would end at tile edges. */
-function intervalAt(source: ReliefSource, character: TerrainCharacter, spec: ContourTileSpec): ContourInterval {
+export function intervalAt(
+  source: ReliefSource,
+  { steep }: TerrainCharacter,
+  { zoom, unit, finest }: Pick<ContourTileSpec, 'unit' | 'finest'> & { readonly zoom: number },
+): ContourInterval {
   const latitude = source.layers[0]?.scale.middle.lat ?? 0;
-  const pixel = tileGround(spec.tile.z, latitude).east / TILE_PIXELS;
-  return contourInterval({ unit: spec.unit, pixel, steep: character.steep, finest: spec.finest });
+  const pixel = tileGround(zoom, latitude).east / TILE_PIXELS;
+  return contourInterval({ unit, pixel, steep, finest });
 }
 
-function contourFeatures(samples: GroundSamples, interval: ContourInterval): TileFeature[] {
+/** A line of one height across a tile; places are shares of the tile's sides, from its north-western corner. */
+export interface TileContour {
+  /** In the unit shown. */
+  readonly height: number;
+  readonly index: boolean;
+  readonly lines: readonly (readonly (readonly [number, number])[])[];
+}
+
+/** Contour lines of a tile's samples. */
+export async function tileContours(
+  source: ReliefSource,
+  { tile, interval }: { readonly tile: TileAddress; readonly interval: ContourInterval },
+  signal?: AbortSignal,
+): Promise<readonly TileContour[]> {
+  const samples = await source.sample(tile, SPEC, signal);
+  return samples ? contoursIn(samples, interval) : [];
+}
+
+function contoursIn(samples: GroundSamples, interval: ContourInterval): TileContour[] {
   const field: CornerField = {
     side: samples.side,
     heights: samples.heights,
@@ -75,32 +97,37 @@ function contourFeatures(samples: GroundSamples, interval: ContourInterval): Til
   };
   const pieces = contourPieces(field, interval.step * interval.unitMetres);
   return [...pieces].map(([multiple, { level, edges }]) => ({
-    kind: 'line',
-    parts: joinPieces(edges)
-      .map((line) => line.map((edge) => tilePoint(...crossing(field, edge, level))))
+    height: multiple * interval.step,
+    index: multiple % interval.indexEvery === 0,
+    lines: joinPieces(edges)
+      .map((line) => line.map((edge) => tileShare(...crossing(field, edge, level))))
       .filter(hasLength),
-    properties: {
-      height: multiple * interval.step,
-      label: String(multiple * interval.step),
-      index: multiple % interval.indexEvery === 0,
-    },
   }));
+}
+
+function contourFeature({ height, index, lines }: TileContour): TileFeature {
+  return {
+    kind: 'line',
+    parts: lines.map((line) => line.map(([u, v]) => [u * EXTENT, v * EXTENT] as const)),
+    properties: { height, label: String(height), index },
+  };
 }
 
 /** Where a summit lies exactly at a level, its ring shrinks to a point. */
 function hasLength(line: readonly (readonly [number, number])[]): boolean {
   const [first] = line;
-  return line.some(([x, y]) => Math.hypot(x - (first?.[0] ?? x), y - (first?.[1] ?? y)) > 1);
+  return line.some(([x, y]) => Math.hypot(x - (first?.[0] ?? x), y - (first?.[1] ?? y)) > 1 / EXTENT);
 }
 
-function tilePoint(column: number, row: number): readonly [number, number] {
-  return [((column - 1) / SQUARES) * EXTENT, ((row - 1) / SQUARES) * EXTENT];
+function tileShare(column: number, row: number): readonly [number, number] {
+  return [(column - 1) / SQUARES, (row - 1) / SQUARES];
 }
 
 /** A sample stands for the square around it. */
 function patchFeature(patch: VoidPatch): TileFeature {
-  const [left, top] = tilePoint(patch.left - 0.5, patch.top - 0.5);
-  const [right, bottom] = tilePoint(patch.right - 0.5, patch.bottom - 0.5);
+  const corner = (column: number, row: number) => tileShare(column - 0.5, row - 0.5).map((share) => share * EXTENT);
+  const [left = 0, top = 0] = corner(patch.left, patch.top);
+  const [right = 0, bottom = 0] = corner(patch.right, patch.bottom);
   const ring: [number, number][] = [
     [left, top],
     [right, top],

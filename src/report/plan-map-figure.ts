@@ -33,8 +33,7 @@ export interface PlanMapView {
  */
 export function planMapFigure(view: PlanMapView): FigureNode | null {
   const { plan } = view;
-  const places = [...plan.points.map((p) => p.position), ...plan.routes.flatMap((r) => r.vertices)];
-  const frame = mapFrame(places, view.size);
+  const frame = mapFrame(placesOf(plan), view.size);
   if (frame === null) return null;
   const { plot, width, height } = frame;
   const labels = new MapLabels(frame, plan);
@@ -68,6 +67,11 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
     scaleBar(frame, view.units),
     lineKinds(plan, frame),
   );
+}
+
+/** Everything that the map is to hold. */
+export function placesOf({ points, routes }: Plan): readonly Position[] {
+  return [...points.map(({ position }) => position), ...routes.flatMap(({ vertices }) => vertices)];
 }
 
 function contourLines({ contours, units, key }: PlanMapView, frame: MapFrame): FigureNode | null {

@@ -2,6 +2,7 @@ import type { Ground } from '../evaluation/evaluate.ts';
 import type { Evaluation } from '../evaluation/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/plan.ts';
+import type { AreaBounds, AreaContour } from '../relief/area-contours.ts';
 import type { TooFar } from '../relief/contour-tile.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
@@ -56,6 +57,7 @@ export interface Messages {
     { readonly tile: TileAddress; readonly units: UnitSystem },
     { readonly data: ArrayBuffer; readonly interval: number; readonly tooFar: TooFar },
   ];
+  'area-contours': [{ readonly bounds: AreaBounds; readonly units: UnitSystem }, readonly AreaContour[]];
   'open-picture': [{ readonly files: readonly NamedBlob[] }, OpenResult<PictureAbout>];
   'picture-tile': [{ readonly tile: TileAddress; readonly size: number }, ImageBitmap];
 }

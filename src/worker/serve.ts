@@ -26,6 +26,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'ground-at': 2,
   'propose-route': 2,
   reckon: 2,
+  'area-contours': 2,
   'contour-tile': 1,
   'relief-tile': 1,
   'slope-tile': 1,

@@ -1,5 +1,7 @@
 import { ANSWER_DRAWS } from '../evaluation/draws.ts';
 import { evaluateInDraws } from '../evaluation/evaluate.ts';
+import type { UnitSystem } from '../plan/plan.ts';
+import { areaContours } from '../relief/area-contours.ts';
 import { contourTile } from '../relief/contour-tile.ts';
 import { ReliefSource } from '../relief/relief-source.ts';
 import { reliefTile } from '../relief/relief-tile.ts';
@@ -20,7 +22,8 @@ type TerrainKind =
   | 'reckon'
   | 'relief-tile'
   | 'slope-tile'
-  | 'contour-tile';
+  | 'contour-tile'
+  | 'area-contours';
 
 interface Opened {
   readonly terrain: GridTerrain;
@@ -58,6 +61,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     },
     'slope-tile': async (spec, job) => toBitmap(await slopeTile(current().relief, spec, job.signal), spec.size),
     'contour-tile': (question, job) => contours(current(), question, job),
+    'area-contours': ({ bounds, units }, job) => contoursOnPaper(current(), { bounds, units }, job),
   };
 }
 
@@ -98,9 +102,21 @@ async function contours(
   { tile, units }: Question<'contour-tile'>,
   job: Job,
 ): Promise<Answer<'contour-tile'>> {
-  const { nugget } = opened.terrain.about.accuracy;
-  const unit = units === 'us' ? 'foot' : 'metre';
-  const spec = { tile, unit, finest: NOISE_CLEARANCE * nugget } as const;
+  const spec = { tile, ...stepsOf(opened, units) };
   const drawn = await contourTile(opened.relief, await characterOf(opened), spec, job.signal);
   return { ...drawn, data: drawn.data.slice().buffer };
+}
+
+async function contoursOnPaper(
+  opened: Opened,
+  { bounds, units }: Question<'area-contours'>,
+  job: Job,
+): Promise<Answer<'area-contours'>> {
+  const spec = { bounds, ...stepsOf(opened, units) };
+  return areaContours(opened.relief, await characterOf(opened), spec, job.signal);
+}
+
+function stepsOf({ terrain }: Opened, units: UnitSystem) {
+  const unit = units === 'us' ? 'foot' : 'metre';
+  return { unit, finest: NOISE_CLEARANCE * terrain.about.accuracy.nugget } as const;
 }

@@ -31,6 +31,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'relief-tile': none,
     'slope-tile': none,
     'contour-tile': none,
+    'area-contours': none,
     'open-picture': none,
     'picture-tile': none,
     ...some,

@@ -1,6 +1,8 @@
 import { effect } from '@preact/signals';
 import { h, render } from 'preact';
 import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
+import type { Plan } from '../../plan/plan.ts';
+import { mapBounds } from '../../report/print/map-part.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
 import { PROGRAM_ABOUT } from '../../report/program-about.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../state/store.ts';
@@ -15,6 +17,7 @@ let shut: (() => void) | null = null;
  */
 export async function openPrintView(kind: PrintKind): Promise<void> {
   await groundAtRest();
+  const source = printSource(await contoursAround(plan.value));
   shut?.();
   const place = document.createElement('div');
   place.className = 'print-place';
@@ -30,7 +33,7 @@ export async function openPrintView(kind: PrintKind): Promise<void> {
     if (before instanceof HTMLElement) before.focus();
   };
   shut = onClose;
-  render(h(PrintView, { kind, source: printSource(), onClose }), place);
+  render(h(PrintView, { kind, source, onClose }), place);
 }
 
 /** Resolves once no ground is being read. */
@@ -46,14 +49,27 @@ function groundAtRest(): Promise<void> {
   });
 }
 
+/** Contours of the ground around a plan; none where there is no ground, or where the terrain gives none. */
+async function contoursAround(shown: Plan): Promise<PrintSource['contours']> {
+  const bounds = mapBounds(shown);
+  if (bounds === null || terrain.value === null) return [];
+  try {
+    return await terrain.value.areaContours(bounds, shown.units);
+  } catch (error) {
+    // A sheet without contours is still a sheet.
+    console.warn(error);
+    return [];
+  }
+}
+
 /** What the page knows now. */
-function printSource(): PrintSource {
+function printSource(contours: PrintSource['contours']): PrintSource {
   const shown = plan.value;
   return {
     plan: shown,
     units: shown.units,
     site: siteNow(),
-    contours: [],
+    contours,
     program: PROGRAM_ABOUT,
     date: today(),
   };

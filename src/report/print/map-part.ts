@@ -1,10 +1,33 @@
+import type { Plan } from '../../plan/plan.ts';
 import type { FigureNode } from '../figure-node.ts';
-import { planMapFigure } from '../plan-map-figure.ts';
+import { placesOf, planMapFigure } from '../plan-map-figure.ts';
+import { type MapFrame, mapFrame } from '../plan-map-frame.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock } from './sheet-node.ts';
 
 /** Width of figures on the sheet, px; the style sheet fits them to the paper. */
 export const SHEET_WIDTH = 680;
+
+/** The most height that the map takes on any sheet, px. */
+const MOST_HEIGHT = 900;
+
+/** The ground that the map of a plan may show on any sheet; null while nothing is placed. */
+export function mapBounds(plan: Plan): MapFrame['bounds'] | null {
+  const frames = [MOST_HEIGHT, MOST_HEIGHT / 3].map((mostHeight) =>
+    mapFrame(placesOf(plan), { width: SHEET_WIDTH, mostHeight }),
+  );
+  const [first, ...others] = frames.flatMap((frame) => frame?.bounds ?? []);
+  if (first === undefined) return null;
+  return others.reduce(
+    (all, { west, east, south, north }) => ({
+      west: Math.min(all.west, west),
+      east: Math.max(all.east, east),
+      south: Math.min(all.south, south),
+      north: Math.max(all.north, north),
+    }),
+    first,
+  );
+}
 
 /** The map of the plan; null while nothing is placed. */
 export function mapBlock({ plan, units, contours }: PrintSource, mostHeight: number): FigureNode | null {
