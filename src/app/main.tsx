@@ -1,7 +1,6 @@
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { startKeys } from './actions/key-actions.ts';
-import { warnBeforeLeaving } from './actions/plan-file-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { followComparison } from './alternatives/comparison-actions.ts';
@@ -20,7 +19,6 @@ if (place === null) throw new Error('found no element #app in the page, expected
 
 startTheme();
 startKeys();
-addEventListener('beforeunload', warnBeforeLeaving);
 effect(followPlan);
 effect(followComparison);
 effect(() => {

@@ -76,8 +76,3 @@ export function download(text: string, { name, type }: { readonly name: string; 
 export function setUnits(units: UnitSystem): void {
   edit((present) => changeSettings(present, { units }));
 }
-
-/** Keeps the page from being left while something is unsaved. */
-export function warnBeforeLeaving(event: BeforeUnloadEvent): void {
-  if (history.value.present !== savedPlan.value) event.preventDefault();
-}

@@ -1,4 +1,3 @@
-import { useEffect, useRef } from 'preact/hooks';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { stepWords } from '../../report/step-words.ts';
 import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
@@ -13,6 +12,7 @@ import { FileButton } from './file-button.tsx';
 import { FilesMenu } from './files/files-menu.tsx';
 import { ProblemList } from './problem-list.tsx';
 import { TextField } from './text-field.tsx';
+import { useMenu } from './use-menu.ts';
 import type { PageWidth } from './use-width.ts';
 
 /** Name of the program and of the plan, and what is done with the plan as a whole. */
@@ -35,18 +35,10 @@ export function Header({ width }: { readonly width: PageWidth }) {
   );
 }
 
-/** The tools of a narrow page; a menu that has been chosen from is done. */
+/** The tools of a narrow page. */
 function NarrowMenu() {
-  const menu = useRef<HTMLDetailsElement>(null);
-  useEffect(() => {
-    const done = ({ target }: MouseEvent) => {
-      if (menu.current && target instanceof Element && target.closest('button') !== null) menu.current.open = false;
-    };
-    menu.current?.addEventListener('click', done);
-    return () => menu.current?.removeEventListener('click', done);
-  }, []);
   return (
-    <details class="more" ref={menu}>
+    <details class="more" ref={useMenu()}>
       <summary>Menu</summary>
       <div class="more-body">
         <PlanTools />

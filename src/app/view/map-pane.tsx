@@ -6,20 +6,14 @@ import { FileStates } from './file-states.tsx';
 import { useMapProps } from './map-props.ts';
 import { MapStrip } from './map-strip.tsx';
 import { ToolHint } from './tool-hint.tsx';
+import { useMenu } from './use-menu.ts';
 import type { PageWidth } from './use-width.ts';
 
 /** The map with its strip of files and looks, and what is going on with the files. */
 export function MapPane({ width }: { readonly width: PageWidth }) {
   return (
     <section class="map-pane" aria-label="Map">
-      {width === 'narrow' ? (
-        <details class="more strip">
-          <summary>Map and files</summary>
-          <MapStrip />
-        </details>
-      ) : (
-        <MapStrip />
-      )}
+      {width === 'narrow' ? <StripMenu /> : <MapStrip />}
       <div class="map-place">
         <LazyMap />
         <DeviceSpot />
@@ -27,6 +21,17 @@ export function MapPane({ width }: { readonly width: PageWidth }) {
         <FileStates />
       </div>
     </section>
+  );
+}
+
+function StripMenu() {
+  return (
+    <details class="more strip" ref={useMenu()}>
+      <summary>Map and files</summary>
+      <div class="more-body">
+        <MapStrip />
+      </div>
+    </details>
   );
 }
 
