@@ -37,6 +37,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     reliefTile: never,
     slopeTile: never,
     contourTile: never,
+    areaContours: never,
     proposeRoute: (_, { signal }) => answer(signal),
     close: () => undefined,
   };
