@@ -1,5 +1,5 @@
 import type { Verdict } from '../../src/evaluation/estimate.ts';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
+import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
 import type { Finding } from '../../src/evaluation/evaluation.ts';
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/plan.ts';
@@ -25,8 +25,8 @@ export interface Case extends Made {
   readonly also?: readonly FindingCode[];
 }
 
-/** Everything that is found of it. */
-export function findings(made: Made): readonly Finding[] {
+/** Everything that is found of it: to first order, or by so many draws. */
+export function findings(made: Made, draws = 0): readonly Finding[] {
   const plan = made.plan ?? workingPlan;
   const ground = madeGround(plan, {
     heights: { ...workingHeights, ...made.heights },
@@ -35,7 +35,7 @@ export function findings(made: Made): readonly Finding[] {
     ...(made.bumps && { bumps: made.bumps }),
     ...(made.files && { files: made.files }),
   });
-  return evaluate(plan, ground).findings;
+  return (draws === 0 ? evaluate(plan, ground) : evaluateDrawn(plan, ground, { count: draws, seed: 1 })).findings;
 }
 
 /** A ram described by its parts at a good source, with numbers of the order that the model's check values use. Invented. */

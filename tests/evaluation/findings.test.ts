@@ -21,6 +21,15 @@ describe('findings', () => {
     ]);
   });
 
+  test.each(TABLE)('%s comes out as %s by draws too', (code, verdict, made) => {
+    const own = findings(made, 512).filter(
+      (f) => f.code === code && (made.about === undefined || f.about === made.about),
+    );
+    expect(own.map((f) => `${f.verdict} ${f.chance.toFixed(3)}`)).toEqual([
+      expect.stringMatching(new RegExp(`^${verdict} `)),
+    ]);
+  });
+
   test.each(Object.entries(FINDINGS))('%s has a case for everything it can come out as', (code, { reaches }) => {
     expect(Object.keys(CASES[code as FindingCode]).toSorted()).toEqual([...reaches].toSorted());
   });
