@@ -83,12 +83,41 @@ function contourLines({ contours, units, key }: PlanMapView, frame: MapFrame): F
     return figureNode('path', { class: contour.index ? 'contour index' : 'contour', d: path.join('') });
   });
   const heights = contours.flatMap((contour) => {
-    const middle = contour.line[Math.floor(contour.line.length / 2)];
-    if (!contour.index || middle === undefined) return [];
-    const place = { x: frame.x(middle.lon), y: frame.y(middle.lat) + 3, 'text-anchor': 'middle' };
+    const middle = contour.index ? middleInSight(contour.line, frame) : null;
+    if (middle === null) return [];
+    const place = { x: round(middle.x), y: round(middle.y + 3), 'text-anchor': 'middle' };
     return [figureNode('text', { class: 'contour-height', ...place }, contourWords(contour.height, units))];
   });
   return figureNode('g', { class: 'contours', 'clip-path': `url(#${key}-plot)` }, ...lines, ...heights);
+}
+
+/** So much of a line must be in sight to carry its height, and its height stands so far from the edge, px. */
+const LEAST_IN_SIGHT = 60;
+const FROM_EDGE = 16;
+
+/** The middle of what the frame shows of a line; null where that is too little. */
+function middleInSight(line: readonly Position[], { x, y, plot }: MapFrame): { x: number; y: number } | null {
+  const seen = line
+    .map(({ lon, lat }) => ({ x: x(lon), y: y(lat) }))
+    .filter(
+      (at) =>
+        at.x > plot.left + FROM_EDGE &&
+        at.x < plot.left + plot.width - FROM_EDGE &&
+        at.y > plot.top + FROM_EDGE &&
+        at.y < plot.top + plot.height - FROM_EDGE,
+    );
+  const length = seen.reduce(
+    (sum, at, i) => sum + Math.hypot(at.x - (seen[i - 1] ?? at).x, at.y - (seen[i - 1] ?? at).y),
+    0,
+  );
+  return length < LEAST_IN_SIGHT ? null : (seen[Math.floor(seen.length / 2)] ?? null);
+}
+
+/** What the contours of a map are a step apart, in words; null with fewer than two heights. */
+export function contourStepWords(contours: readonly MapContour[], units: UnitSystem): string | null {
+  const heights = [...new Set(contours.map(({ height }) => height))].toSorted((a, b) => a - b);
+  const steps = heights.slice(1).map((height, i) => height - (heights[i] ?? height));
+  return steps.length === 0 ? null : contourWords(Math.min(...steps), units);
 }
 
 /** A contour's height without the digits that a round step does not have. */

@@ -1,6 +1,6 @@
 import type { Plan } from '../../plan/plan.ts';
 import type { FigureNode } from '../figure-node.ts';
-import { placesOf, planMapFigure } from '../plan-map-figure.ts';
+import { contourStepWords, placesOf, planMapFigure } from '../plan-map-figure.ts';
 import { type MapFrame, mapFrame } from '../plan-map-frame.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock } from './sheet-node.ts';
@@ -32,7 +32,8 @@ export function mapBounds(plan: Plan): MapFrame['bounds'] | null {
 /** The map of the plan; null while nothing is placed. */
 export function mapBlock({ plan, units, contours }: PrintSource, mostHeight: number): FigureNode | null {
   const size = { width: SHEET_WIDTH, mostHeight };
-  const lines = contours.length > 0 ? ' Thin lines are contours.' : '';
+  const step = contourStepWords(contours, units);
+  const lines = step === null ? '' : ` Thin lines are contours every ${step}.`;
   return figureBlock(
     planMapFigure({ plan, units, contours, size, key: 'map' }),
     `North is up. Degrees of longitude and latitude, WGS 84. Numbers are points and letters are lines of the lists.${lines}`,
