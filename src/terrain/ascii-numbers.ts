@@ -1,7 +1,8 @@
 import { refuse } from './file-refusal.ts';
 
 const MOST_LETTERS = 64;
-const BLANK = 32;
+/** Tab, line feed, vertical tab, form feed, carriage return and space; a file of NULs is a hole, not a text. */
+const isBlank = (byte: number) => byte === 32 || (byte >= 9 && byte <= 13);
 /** Whole numbers up to this are exact, so dividing one by an exact power of ten rounds once, as reading decimals should. */
 const MOST_EXACT = 2 ** 53;
 const MOST_EXACT_POWER = 22;
@@ -23,13 +24,13 @@ export class AsciiNumbers {
   add(bytes: Uint8Array): void {
     let at = 0;
     while (at < bytes.length) {
-      if ((bytes[at] as number) <= BLANK) {
+      if (isBlank(bytes[at] as number)) {
         this.#finish();
         at++;
         continue;
       }
       let end = at;
-      while (end < bytes.length && (bytes[end] as number) > BLANK) end++;
+      while (end < bytes.length && !isBlank(bytes[end] as number)) end++;
       if (this.#pending === '' && end < bytes.length) this.#emit(parse(bytes, at, end));
       else this.#pending = this.#joined(bytes.subarray(at, end));
       at = end;

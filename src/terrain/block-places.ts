@@ -12,6 +12,9 @@ const PIECE_BYTES = 256 * 1024;
 const UNCOMPRESSED = 1;
 /** Bytes that writers add to fill up a word. */
 const STRIP_SLACK = 8;
+/** No packing makes more of a block than this share of it and its tables: LZW, the worst, writes 12 bits for 8. */
+const MOST_PACKED = 2;
+const MOST_TABLES = 64 * 1024;
 
 /**
  * The grid of blocks as the reader sees it: tiles and strips as they are, except that a tall uncompressed strip is read in
@@ -70,6 +73,7 @@ export class BlockPlaces {
     const [offset, length] = await Promise.all([offsets.at(index), counts.at(index)]);
     if (length === 0) return null;
     this.#checkInside(offset, length, index);
+    this.#checkPacked(length, index);
     const rows = this.rowsOf(blockRow);
     if (this.#piecesPerStrip === 1) return { offset, length, rows };
     this.#checkStripBytes(length, index);
@@ -87,6 +91,18 @@ export class BlockPlaces {
       where: `strip ${index}`,
       found: `${length} bytes`,
       expected: `at most ${most} bytes`,
+    });
+  }
+
+  /** A block that claims more bytes than it could need is not fetched. */
+  #checkPacked(length: number, index: number): void {
+    const most = MOST_PACKED * this.#layout.blockRows * this.#rowBytes + MOST_TABLES;
+    if (this.#piecesPerStrip > 1 || length <= most) return;
+    refuse({
+      code: 'broken-block',
+      where: `${this.#layout.tiled ? 'tile' : 'strip'} ${index}`,
+      found: `${length} bytes`,
+      expected: `at most ${most} bytes, however it is packed`,
     });
   }
 

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { describe as shown } from '../../src/plan/file/path.ts';
 import { readPlan } from '../../src/plan/read-plan.ts';
+import { writePlan } from '../../src/plan/write-plan.ts';
+import { damagedPlans } from './hostile-plans.ts';
 import { problemsOf, sampleWith } from './plan-as-json.ts';
 
 test('markup in a name is a name: it is carried as it stands', () => {
@@ -57,4 +59,29 @@ test('what is shown of a value found is short, whatever it was', () => {
   }
   const long = problemsOf(sampleWith(['rillwright', 'k'.repeat(100_000)], 1));
   expect(long[0]?.path.length).toBeLessThan(120);
+});
+
+/** Numbers of a plan that are none. */
+function wrongNumbers(value: unknown): unknown[] {
+  if (typeof value === 'number') return Number.isFinite(value) ? [] : [value];
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(wrongNumbers) : [];
+}
+
+test('a damaged plan file is refused with short problems that say where, or is a plan that is saved and read again', () => {
+  const corpus = damagedPlans(20_260_911);
+  expect(corpus.length).toBeGreaterThanOrEqual(200);
+  const refused = corpus.filter(({ what, text }) => {
+    const read = readPlan(text);
+    if (read.ok) {
+      expect(wrongNumbers(read.value), what).toEqual([]);
+      expect(readPlan(writePlan(read.value)), what).toEqual(read);
+      return false;
+    }
+    expect(read.problems.length, what).toBeGreaterThan(0);
+    for (const { path, found } of read.problems) expect(path.length + found.length, what).toBeLessThan(300);
+    return true;
+  });
+  // A name or a note may say anything, so not all of them are refused.
+  expect(refused.length).toBeGreaterThan(corpus.length * 0.7);
+  expect(refused.length).toBeLessThan(corpus.length);
 });

@@ -92,6 +92,7 @@ describe('the head of an ASCII grid', () => {
     ['too many heights', '1 2 3 4 5 6 7', 'long-file'],
     ['a decimal comma', '1 2,5 3 4 5 6', 'ascii-number'],
     ['a word', '1 2 three 4 5 6', 'ascii-number'],
+    ['a hole where the heights should be', `1 2 3${'\0'.repeat(100)}`, 'ascii-number'],
     ['an endless number', `1 2 ${'9'.repeat(5000)} 4 5 6`, 'ascii-number'],
     ['nodata alone', '-9999 -9999 -9999 -9999 -9999 -9999', 'no-heights'],
   ])('%s is refused', async (_, body, code) => {
