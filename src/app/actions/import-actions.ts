@@ -1,6 +1,6 @@
 import { type ImportChoices, suggestChoices } from '../../plan/exchange/import-choices.ts';
 import { importInto } from '../../plan/exchange/import-into.ts';
-import type { FoundItem } from '../../plan/exchange/import-preview.ts';
+import { type FoundItem, importLimits } from '../../plan/exchange/import-preview.ts';
 import type { PointRole, RouteRole } from '../../plan/plan.ts';
 import { importing } from '../state/import-store.ts';
 import { plan } from '../state/store.ts';
@@ -8,6 +8,12 @@ import { edit } from './edit-actions.ts';
 
 /** Reads a file of points and lines and shows what is in it; nothing of the plan changes yet. */
 export async function lookAtImport(file: File): Promise<void> {
+  if (file.size > importLimits.bytes) {
+    const found = `${file.size} bytes`;
+    const problem = { code: 'too-large', path: '', found, expected: `at most ${importLimits.bytes} bytes` };
+    importing.value = { kind: 'refused', file: file.name, problems: [problem] };
+    return;
+  }
   const { readImport } = await import('../../plan/exchange/read-import.ts');
   const read = readImport({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
   importing.value = read.ok
