@@ -4,8 +4,8 @@ import { waterAt } from '../hydraulics/water.ts';
 import type { RouteId } from '../plan/plan.ts';
 import type { CubicMetresPerSecond, Metres } from '../units/quantity.ts';
 import { reachOfTolerance } from './compare.ts';
-import { OWN_BORE } from './pipe-of-plan.ts';
 import type { Site } from './system.ts';
+import { TOLERANCES } from './tolerances.ts';
 
 /** Halvings of the search for a bore: to a ten-thousandth. */
 const HALVINGS = 20;
@@ -14,7 +14,7 @@ const HALVINGS = 20;
 const WIDEST: Metres = 1;
 
 /** A pipe yet to be chosen may be so much narrower than its name; the bore to ask for, for one that is surely wide enough. */
-export const named = (bore: Metres): Metres => bore / (1 - reachOfTolerance(OWN_BORE));
+export const named = (bore: Metres): Metres => bore / (1 - reachOfTolerance(TOLERANCES.ownBore.value));
 
 /**
  * The least bore, with its pipe's roughness, in which a route carries a flow at the cost of no more than a head; null where

@@ -1,12 +1,11 @@
 import type { Metres, Ratio } from '../units/quantity.ts';
 import { type Spread, within95 } from './compare.ts';
 import { Z975 } from './normal.ts';
+import { TOLERANCES } from './tolerances.ts';
 
-/** A pipe winds a little more or less on the ground than the line drawn for it; 95 % interval. Common practice, no source. */
-export const WINDING: Ratio = 0.03;
-
-/** Its ends are set by eye from a map: together so far off the drawn ones; 95 % interval. Common practice, no source. */
-export const ENDS: Metres = 1;
+/** A pipe winds a little more or less on the ground than the line drawn for it, and its ends are set by eye. */
+const WINDING: Ratio = TOLERANCES.winding.value;
+const ENDS: Metres = TOLERANCES.ends.value;
 
 /** The length of a line as it will be laid, m, where `drawn` is the length along the ground of the line as drawn. */
 export function laidLength(drawn: Metres): Spread {

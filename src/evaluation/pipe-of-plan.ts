@@ -4,6 +4,7 @@ import { deratingFactor } from '../handbook/temperature-derating.ts';
 import type { PipeMaterial, PlanPipe } from '../plan/plan.ts';
 import type { Celsius, Metres, Pascals, Ratio } from '../units/quantity.ts';
 import { type Spread, within95 } from './compare.ts';
+import { TOLERANCES } from './tolerances.ts';
 
 /** A pipe of the plan with its numbers, whether from the handbook or the user's own. */
 export interface PipeOfPlan {
@@ -21,11 +22,8 @@ export interface PipeOfPlan {
   readonly rating: Pascals | null;
 }
 
-/** A bore that somebody measured, or read off a pipe of no known standard; 95 % interval. Common practice, no source. */
-export const OWN_BORE: Ratio = 0.02;
-
-/** A roughness that somebody chose is right to this factor; 95 % interval. Common practice, no source. */
-const OWN_ROUGHNESS: Ratio = 2;
+const OWN_BORE: Ratio = TOLERANCES.ownBore.value;
+const OWN_ROUGHNESS: Ratio = TOLERANCES.ownRoughness.value;
 
 /** A pipe's bore with its tolerance. */
 export function boreSpread({ bore, boreLow, boreHigh }: PipeOfPlan): Spread {

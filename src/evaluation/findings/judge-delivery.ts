@@ -2,13 +2,13 @@ import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/plan.ts';
-import type { Metres, Ratio } from '../../units/quantity.ts';
 import { reachOfTolerance, scaled, within95 } from '../compare.ts';
 import { DAY } from '../daily.ts';
 import { shareFact } from '../herd-shares.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { Site, SolvedSystem } from '../system.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../system-model.ts';
+import { TOLERANCES } from '../tolerances.ts';
 import { waveReach } from '../wave-reach.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
@@ -59,9 +59,6 @@ function loopLevel({ model, spread, layout }: SolvedSystem): number {
 /** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
 const AIR_MARGIN = 3;
 
-/** The weather's share of the air pressure, as a head of water; 95 % interval. Common practice, no source. */
-const WEATHER: Metres = 0.3;
-
 /** A closed crest: does the water siphon over it, and does the siphon hold? */
 function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): Judged[] {
   const siphon = by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } });
@@ -71,18 +68,20 @@ function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): J
   const limit = AIR_MARGIN - vapourHead({ airPressure: airPressure(altitude), water });
   return [
     siphon,
-    by('siphon-breaks', 'crest-head', { limit, limitReach: reachOfTolerance(WEATHER), facts: { at: crest.at } }),
+    by('siphon-breaks', 'crest-head', {
+      limit,
+      limitReach: reachOfTolerance(TOLERANCES.weather.value),
+      facts: { at: crest.at },
+    }),
   ];
 }
-
-/** A tank holds a little more or less than its name says, below its overflow and above its outlet; 95 % interval. Common practice, no source. */
-const TANK_HOLDS: Ratio = 0.05;
 
 /** Days that a full tank lasts the herd. */
 function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judged[] {
   if (demandPerDay <= 0) return [];
   const likely = (tank.volume / demandPerDay) * DAY;
-  const spread = within95({ low: likely * (1 - TANK_HOLDS), likely, high: likely * (1 + TANK_HOLDS) });
+  const off = TOLERANCES.tank.value;
+  const spread = within95({ low: likely * (1 - off), likely, high: likely * (1 + off) });
   return [judge('storage-short', plan.confidence, { about: tank.id, spread })];
 }
 

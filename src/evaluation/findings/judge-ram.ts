@@ -1,16 +1,10 @@
 import type { StopReason } from '../../ram/lumped-cycle.ts';
 import type { Heads } from '../../ram/ram-system.ts';
-import type { Ratio } from '../../units/quantity.ts';
 import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../compare.ts';
 import type { ModelledRam } from '../pump-behaviour.ts';
 import type { SolvedSystem } from '../system.ts';
+import { TOLERANCES } from '../tolerances.ts';
 import { chanceOf, type Judged, judge } from './finding.ts';
-
-/** The model's beat is not validated against a measured ram; 95 % interval. Common practice, no source. */
-const MODEL_BEAT: Ratio = 0.15;
-
-/** Weight and losses of a waste valve are hardly known better, and the limits go with them; 95 % interval. Common practice, no source. */
-const VALVE_NUMBERS: Ratio = 0.1;
 
 /** Stops that other findings speak of: `lift-out-of-reach` and `pump-needless`. */
 const TOLD_ELSEWHERE: readonly StopReason[] = ['delivery-head-too-high', 'no-pump-needed'];
@@ -57,7 +51,7 @@ function judgeValve({ site, model, known, layout }: SolvedSystem, modelled: Mode
     about: site.arrangement.pump?.id ?? '',
     spread: known.spread(output),
     limit: modelled.leastFall,
-    limitReach: reachOfTolerance(VALVE_NUMBERS * modelled.leastFall),
+    limitReach: reachOfTolerance(TOLERANCES.valve.value * modelled.leastFall),
     output,
   });
   const opens = model.destinations.flatMap((destination, i) => {
@@ -69,7 +63,7 @@ function judgeValve({ site, model, known, layout }: SolvedSystem, modelled: Mode
         about: destination.id,
         spread: known.spread(head),
         limit,
-        limitReach: reachOfTolerance(VALVE_NUMBERS * limit),
+        limitReach: reachOfTolerance(TOLERANCES.valve.value * limit),
         output: head,
       }),
     ];
@@ -88,7 +82,8 @@ function judgeBeat({ site }: SolvedSystem, { beatsPerMinute }: ModelledRam, arou
 /** The beat may be off because the heads are, and because the model is. */
 function beatSpread(likely: number, around: readonly Run[]): Spread {
   const beats = [likely, ...around.flatMap(({ beatsPerMinute }) => beatsPerMinute ?? [])];
-  const byModel = within95({ low: likely * (1 - MODEL_BEAT), likely, high: likely * (1 + MODEL_BEAT) });
+  const off = TOLERANCES.beat.value;
+  const byModel = within95({ low: likely * (1 - off), likely, high: likely * (1 + off) });
   const byHeads = spreadOf({ low: likely / Math.max(...beats), likely: 1, high: likely / Math.min(...beats) });
   return quotient(byModel, byHeads);
 }

@@ -7,6 +7,7 @@ import { CAREFUL_LEVEL } from '../doubt.ts';
 import { Z90 } from '../normal.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { SolvedSystem } from '../system.ts';
+import { TOLERANCES } from '../tolerances.ts';
 import type { FindingCode } from './catalogue.ts';
 import type { Judged } from './finding.ts';
 import { outletMove } from './outlet-move.ts';
@@ -29,7 +30,7 @@ interface Help {
 type Remedy = (help: Help) => Numbers;
 
 /** What a pump takes beyond its sheet, at the 90th percentile. */
-const MORE_INTAKE: Ratio = 1 + reachOfTolerance(0.1);
+const MORE_INTAKE: Ratio = 1 + reachOfTolerance(TOLERANCES.intake.value);
 
 const driveLength = ({ system }: Help): number => {
   const { drive } = system.site.arrangement;

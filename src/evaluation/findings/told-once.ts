@@ -41,6 +41,13 @@ const EFFECTS: Readonly<Partial<Record<FindingCode, readonly Rule[]>>> = {
   'trough-dry': [there('fails', 'gravity-air')],
 };
 
+/** Findings that may speak for another. */
+export function tellersOf(code: FindingCode): readonly FindingCode[] {
+  const causes = (EFFECTS[code] ?? []).flatMap((rule) => rule.causes);
+  const sides = SIDES.find((codes) => codes.includes(code)) ?? [];
+  return [...causes, ...sides.filter((other) => other !== code)];
+}
+
 /** Rules that look at one thing from several sides: the one that is missed by most speaks for all. */
 const SIDES: readonly (readonly FindingCode[])[] = [
   ['back-pressure', 'delivery-head'],
