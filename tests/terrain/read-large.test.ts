@@ -2,7 +2,10 @@ import { deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import type { ByteSource } from '../../src/terrain/byte-source.ts';
 import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
+import { openTerrain } from '../../src/terrain/open-terrain.ts';
 import { fixtureSource } from './fixture-files.ts';
+import { seeded } from './hostile-corpus.ts';
+import { placed, positionOf } from './placed.ts';
 import { UTM_KEYS } from './tiff-maker.ts';
 
 // BigTIFF as libtiff's design page lays it out: 8-byte offsets, 20-byte entries.
@@ -12,10 +15,20 @@ const TILE = 256;
 const TILES = Math.ceil(SIDE / TILE) ** 2;
 const FAR = 4.5 * 2 ** 30;
 
+const random = seeded(4_300);
+
+/** A slope with a roughness that packs badly, to four fifths of its bytes. */
+const TILE_HEIGHTS = Float32Array.from(
+  { length: TILE * TILE },
+  (_, i) => 200 + (i % TILE) / 8 + Math.floor(i / TILE) / 16 + 0.1 * random(),
+);
+
+const heightAt = (column: number, row: number): number =>
+  TILE_HEIGHTS[(row % TILE) * TILE + (column % TILE)] ?? Number.NaN;
+
 /** A file of more than 4 GiB that exists only where it is written to; all its tiles are the same one. */
 function hugeFile(): ByteSource & { bytesRead: number } {
-  const tile = Float32Array.from({ length: TILE * TILE }, (_, i) => 200 + (i % TILE) / 8 + Math.floor(i / TILE) / 16);
-  const packed = new Uint8Array(deflateSync(new Uint8Array(tile.buffer)));
+  const packed = new Uint8Array(deflateSync(new Uint8Array(TILE_HEIGHTS.buffer)));
   const parts: { at: number; bytes: Uint8Array }[] = [];
   const put = (at: number, length: number, write: (view: DataView) => void) => {
     const bytes = new Uint8Array(length);
@@ -102,9 +115,28 @@ describe('a file of more than 4 GiB', () => {
       [250, 333],
       [499, 499],
     ] as const) {
-      const x = (31_000 + column) % TILE;
-      const y = (42_000 + row) % TILE;
-      expect(block.heights[row * 500 + column]).toBe(200 + x / 8 + y / 16);
+      expect(block.heights[row * 500 + column]).toBe(heightAt(31_000 + column, 42_000 + row));
+    }
+    expect(source.bytesRead).toBeLessThan(8 * 1024 * 1024);
+  });
+
+  test('is opened and the first profile, of 3 km, drawn with less than 8 MB of it', async () => {
+    const source = hugeFile();
+    const opened = await openTerrain([source], { answers: {}, accuracy: null });
+    if (opened.kind !== 'opened') throw new Error(JSON.stringify(opened));
+    const [file] = opened.sources;
+    if (!file) throw new Error('expected one file');
+    const frame = await placed(file.grid);
+    // From the middle of a cell to that of another, 1200 columns and 900 rows of 2 m on.
+    const ends = [
+      { column: 31_000, row: 42_000 },
+      { column: 32_200, row: 42_900 },
+    ];
+    const line = await opened.terrain.groundAlong(ends.map((p) => positionOf(frame, p.column + 0.5, p.row + 0.5)));
+    expect(line.horizontal).toBeGreaterThan(2990);
+    expect(line.known.every((known) => known === 1)).toBe(true);
+    for (const [i, { column, row }] of ends.entries()) {
+      expect(line.ground[line.vertices[i] ?? -1]).toBeCloseTo(heightAt(column, row), 3);
     }
     expect(source.bytesRead).toBeLessThan(8 * 1024 * 1024);
   });
