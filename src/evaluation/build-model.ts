@@ -14,6 +14,7 @@ import { anyPump, type PumpBehaviour, sheetBehaviour } from './pump-behaviour.ts
 import { ramBehaviour } from './ram-behaviour.ts';
 import { drawnBy, runFeed } from './run-feed.ts';
 import { shutVelocity } from './shut-velocity.ts';
+import { sideBySide } from './side-by-side.ts';
 import { sourceFlow, usableShare } from './source-yield.ts';
 import type { Site } from './system.ts';
 import type { DestinationModel, FeedModel, NodeIndex, SourceDraw, SystemModel } from './system-model.ts';
@@ -31,8 +32,8 @@ const LEAST_SUBMERGENCE: Metres = 0.15;
 const SUBMERGENCE_PER_FROUDE = 2.3;
 
 /** Depth of water that keeps air out of the inlet at the velocity at which the waste valve shuts. */
-function submergence(bore: Metres | null, behaviour: PumpBehaviour, available: number | null): Metres {
-  const flow = behaviour.intakeSet ?? Math.min(behaviour.intakeMost, available ?? Number.MAX_VALUE);
+function submergence(bore: Metres | null, each: PumpBehaviour, available: number | null): Metres {
+  const flow = each.intakeSet ?? Math.min(each.intakeMost, available ?? Number.MAX_VALUE);
   if (bore === null || flow === Number.MAX_VALUE) return LEAST_SUBMERGENCE;
   const froude = shutVelocity({ driveFlow: flow, bore }) / Math.sqrt(GRAVITY * bore);
   return Math.max(LEAST_SUBMERGENCE, bore * (1 + SUBMERGENCE_PER_FROUDE * froude));
@@ -139,8 +140,10 @@ export function buildModel(site: Site): BuiltModel | null {
   const heads = designHeads(site);
   const fed = feeds(site, at, book);
   const forPump = available && likelyForPump(fed, book.nodes, available.flow);
-  const behaviour = behaviourOf(site, heads, forPump);
-  const driveBore = (drive && site.pipes.get(drive.pipe)?.bore) ?? behaviour.driveBore;
+  const pumps = plan.pump?.count ?? 1;
+  const share = forPump && forPump / pumps;
+  const each = behaviourOf(site, heads, share);
+  const driveBore = (drive && site.pipes.get(drive.pipe)?.bore) ?? each.driveBore;
   const model: SystemModel = {
     nodes: book.nodes,
     source: sourceNode,
@@ -149,10 +152,12 @@ export function buildModel(site: Site): BuiltModel | null {
     wasteValveHeight: pump.wasteValveHeight,
     standpipe:
       standpipe && standpipeNode !== undefined
-        ? { ...standpipe, node: standpipeNode, submergence: submergence(driveBore, behaviour, forPump) }
+        ? { ...standpipe, node: standpipeNode, submergence: submergence(driveBore, each, share) }
         : null,
     supply: drawnLine(site, supply, book),
-    behaviour,
+    behaviour: sideBySide(each, pumps),
+    each,
+    pumps,
     designHead: heads?.deliveryHead ?? 0,
     available,
     destinations: destinations(site, at, book),

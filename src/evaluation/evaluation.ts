@@ -141,6 +141,8 @@ export interface PumpResult {
   readonly fall: Estimate;
   /** What the pump takes; null until either its sheet or the source's yield is known. */
   readonly driveFlow: Estimate | null;
+  /** How many equal pumps take it, side by side. */
+  readonly count: number;
   /** The most the supply line brings before the standpipe's inlet draws air; null without a supply line. */
   readonly supplyLimit: Estimate | null;
   readonly efficiency: Estimate;

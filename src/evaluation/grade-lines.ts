@@ -27,14 +27,14 @@ function supplyWater(system: SolvedSystem, length: Metres): LineWater | null {
   return { flow, friction, still, running: { at: [0, length], head: [still, still - friction] } };
 }
 
-/** The drive pipe beats; its mean water line falls from the standpipe's level to the waste valve. */
+/** The drive pipe beats; its mean water line falls from the standpipe's level to the waste valve. One of several carries its share. */
 function driveWater(system: SolvedSystem, length: Metres): LineWater | null {
   const { layout, model } = system;
   if (!flows(system)) return null;
   const level = at(system, layout.shared('running-level'));
   const wasteValve = groundOf(system, model.pump) + model.wasteValveHeight;
   return {
-    flow: at(system, layout.shared('running-flow')),
+    flow: at(system, layout.shared('running-flow')) / model.pumps,
     friction: level - wasteValve,
     still: waterLevelOf(system),
     running: { at: [0, length], head: [level, wasteValve] },

@@ -56,7 +56,7 @@ export function materialNeeds(plan: Plan, evaluation: Evaluation): MaterialNeeds
   const lines = new Map(evaluation.lines.map((l) => [l.id, l]));
   const built = routesToBuild(plan).flatMap((route) => {
     const line = lines.get(route.id);
-    return line ? [{ route, line }] : [];
+    return line ? [{ route, line, times: timesLaid(plan, route) }] : [];
   });
   const pipes = pipeNeeds(plan, built);
   const pieces = pieceNeeds(plan, built);
@@ -73,6 +73,13 @@ export function materialNeeds(plan: Plan, evaluation: Evaluation): MaterialNeeds
 interface Built {
   readonly route: PlanRoute;
   readonly line: LineResult;
+  /** How many of it are laid side by side. */
+  readonly times: number;
+}
+
+/** How many times a route is laid: a drive pipe for each pump, everything else once. */
+export function timesLaid({ pump }: Plan, { role }: PlanRoute): number {
+  return role === 'drive' ? (pump?.count ?? 1) : 1;
 }
 
 const priceOf = (plan: Plan, item: string): Price | null => plan.materials.prices.find((p) => p.item === item) ?? null;
@@ -93,14 +100,14 @@ function pipeNeed(plan: Plan, lines: readonly Built[]): PipeNeed {
   const [first] = lines;
   if (first === undefined) throw new Error('pipe of no line: found none, expected one or more');
   const { item, label } = pipeItem(plan, first.route);
-  const length = lines.reduce((sum, { line }) => sum + line.slope, 0);
+  const length = lines.reduce((sum, { line, times }) => sum + times * line.slope, 0);
+  const laid = lines.reduce((sum, { times }) => sum + times, 0);
   const toBuy = length * (1 + plan.materials.allowance);
   const price = priceOf(plan, item);
   const pack = price?.pack ?? null;
   const packs = pack === null ? null : Math.ceil(toBuy / pack);
   const cost =
-    price &&
-    price.price * (price.unit === 'piece' ? (packs ?? lines.length) : packs === null ? toBuy : packs * (pack ?? 0));
+    price && price.price * (price.unit === 'piece' ? (packs ?? laid) : packs === null ? toBuy : packs * (pack ?? 0));
   return {
     item,
     label,
@@ -123,7 +130,10 @@ const OWN_PIECES: Readonly<Record<string, string>> = {
 };
 
 /** Pieces of one route: bends from its corners, vents and drains from its ground, valves from its ends, and what was entered. */
-function piecesOf({ route, line }: Built, plan: Plan): readonly { readonly item: string; readonly count: number }[] {
+function piecesOf(
+  { route, line, times }: Built,
+  plan: Plan,
+): readonly { readonly item: string; readonly count: number }[] {
   const turns = (kind: 'summit' | 'sag') => line.turnings.filter((t) => t.kind === kind).length;
   const gravity = route.role === 'gravity' ? 1 : 0;
   const vents = route.role === 'drive' ? 0 : turns('summit');
@@ -134,7 +144,7 @@ function piecesOf({ route, line }: Built, plan: Plan): readonly { readonly item:
     { item: 'stop-valve', count: gravity },
     { item: 'float-valve', count: gravity },
     ...route.fittings.map((f) => ({ item: f.fitting, count: f.count })),
-  ].filter((p) => p.count > 0);
+  ].flatMap((p) => (p.count > 0 ? [{ ...p, count: times * p.count }] : []));
 }
 
 function materialOf(plan: Plan, route: PlanRoute): 'rigid' | 'coiled' {

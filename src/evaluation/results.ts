@@ -76,6 +76,7 @@ export function pumpResult({ site, known, layout, model }: SolvedSystem): PumpRe
     fallBias: site.heights.smoothing(source?.id ?? '') - site.heights.smoothing(pump?.id ?? ''),
     fall: shared('fall'),
     driveFlow: bounded(shared('drive-flow')),
+    count: model.pumps,
     supplyLimit: model.supply && model.standpipe ? bounded(shared('supply-limit')) : null,
     efficiency: shared('efficiency'),
   };

@@ -36,7 +36,8 @@ function driveWave(site: Site, model: SystemModel, driveFlow: number): SolvedSys
   const water = waterAt(site.plan.waterTemperature);
   return {
     speed: waveSpeed({ ...water, bore: pipe.bore, wall: pipe.wall, modulus: waveMaterial(pipe.material).modulus }),
-    velocity: model.behaviour.modelled?.shutVelocity ?? shutVelocity({ driveFlow, bore: pipe.bore }),
+    velocity:
+      model.each.modelled?.shutVelocity ?? shutVelocity({ driveFlow: driveFlow / model.pumps, bore: pipe.bore }),
   };
 }
 

@@ -81,7 +81,11 @@ export interface SystemModel {
     readonly submergence: Metres;
   } | null;
   readonly supply: SupplyModel | null;
+  /** The pump, or several side by side as one. */
   readonly behaviour: PumpBehaviour;
+  /** One of them, and how many there are. */
+  readonly each: PumpBehaviour;
+  readonly pumps: number;
   /** Delivery head at which the pump's efficiency is shown: the highest drawn destination that is not set aside, m. */
   readonly designHead: Metres;
   /** What may be taken of the source; null when nothing was read. */

@@ -6,6 +6,7 @@ import { DAY } from './daily.ts';
 import type { Ground } from './evaluate.ts';
 import { baseState } from './first-order.ts';
 import { runSystem } from './run-system.ts';
+import { sideBySide } from './side-by-side.ts';
 import { siteOf } from './site.ts';
 import { solve } from './solve.ts';
 import { sourceFlow } from './source-yield.ts';
@@ -53,22 +54,29 @@ function drinking({ model, site }: SolvedSystem, need: CubicMetres): SystemModel
   return { ...model, feeds };
 }
 
-/** Delivery a day to every destination with a line when the source gives a share of what was read, m³; else null. */
+/**
+ * Delivery a day to every destination with a line when the source gives a share of what was read, m³; else null. Of several
+ * pumps side by side as many run as the water feeds.
+ */
 function deliveries(
   system: SolvedSystem,
   plan: Plan,
   month: { readonly share: number; readonly need: CubicMetres },
 ): readonly (CubicMetres | null)[] {
   const { layout } = system;
-  const model = drinking(system, month.need);
+  const likely = drinking(system, month.need);
   const read = sourceFlow(plan.yieldReadings)?.flow ?? 0;
-  const state = { ...baseState(model), available: read * month.share * (1 - (plan.leftInStream ?? 0)) };
+  const state = { ...baseState(likely), available: read * month.share * (1 - (plan.leftInStream ?? 0)) };
   const out = new Float64Array(layout.length);
-  runSystem(model, layout, state, out);
-  const runs = (out[layout.shared('for-pump')] ?? 0) >= model.behaviour.intakeLeast;
-  return model.destinations.map((d, i) => {
+  const runWith = (pumps: number) => {
+    runSystem({ ...likely, pumps, behaviour: sideBySide(likely.each, pumps) }, layout, state, out);
+    return (out[layout.shared('for-pump')] ?? 0) >= pumps * likely.each.intakeLeast;
+  };
+  let pumps = likely.pumps;
+  while (pumps > 0 && !runWith(pumps)) pumps -= 1;
+  return likely.destinations.map((d, i) => {
     if (d.loss === null) return null;
-    return runs ? (out[layout.destination(i, 'delivery')] ?? 0) * DAY : 0;
+    return pumps > 0 ? (out[layout.destination(i, 'delivery')] ?? 0) * DAY : 0;
   });
 }
 

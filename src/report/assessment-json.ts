@@ -75,6 +75,7 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
       fall_m: metres(evaluation.pump.fall),
       fall_bias_m: evaluation.pump.fallBias,
       drive_flow_L_per_min: perMinute(evaluation.pump.driveFlow),
+      count: evaluation.pump.count,
       supply_limit_L_per_min: perMinute(evaluation.pump.supplyLimit)?.likely ?? null,
       supply_limit_range_L_per_min: perMinute(evaluation.pump.supplyLimit),
       efficiency: evaluation.pump.efficiency,

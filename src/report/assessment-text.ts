@@ -37,6 +37,8 @@ function told(estimate: Estimate | null, kind: QuantityKind, units: UnitSystem):
   return range === null ? likely : `${likely} (${range})`;
 }
 
+const takerWords = (pumps: number) => (pumps === 1 ? 'pump takes' : `${pumps} pumps take`);
+
 function pumpRows({ pump, source }: Evaluation, units: UnitSystem): Row[] {
   if (pump === null) return [];
   const drawn = drawnWords(source, units);
@@ -45,7 +47,7 @@ function pumpRows({ pump, source }: Evaluation, units: UnitSystem): Row[] {
     ['fall running', told(pump.fall, 'height', units)],
     ['source may give', told(source.available, 'flow', units)],
     ...(drawn === null ? [] : [['its troughs take', drawn] as const]),
-    ['pump takes', told(pump.driveFlow, 'flow', units)],
+    [takerWords(pump.count), told(pump.driveFlow, 'flow', units)],
     ['supply line brings', told(pump.supplyLimit, 'flow', units)],
   ];
 }

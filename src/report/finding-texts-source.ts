@@ -12,6 +12,16 @@ const besideDrawn = (w: Words) => {
   return drawn === '' ? '' : ` beside the ${drawn} that its own lines to troughs take while their valves are open`;
 };
 
+/** How many pumps stand side by side; empty for one. */
+const many = (w: Words) => w.fact('pumps', 'count');
+
+const pumps = (w: Words) => (many(w) === '' ? 'the pump needs' : `the ${many(w)} pumps together need`);
+
+const fewer = (w: Words) => (many(w) === '' ? '' : 'Shut off pumps while there is less water, one after the other. ');
+
+const drivePipes = (w: Words) =>
+  many(w) === '' ? 'the drive pipe' : `one pipe with the section of all ${many(w)} drive pipes`;
+
 const throttle = (w: Words) =>
   w.fact('drawn', 'flow') === ''
     ? ''
@@ -63,13 +73,14 @@ export const SOURCE_TEXTS = {
   'source-short': {
     title: 'Source against the pump’s need',
     sentence: (w) =>
-      `${w.about} may give ${w.value}${besideDrawn(w)}; the pump needs ${w.limit} to keep beating.${sinking(w)}`,
-    fails: (w) => `${throttle(w)}Choose a smaller pump or set its waste valve to take less than ${w.likely}.`,
+      `${w.about} may give ${w.value}${besideDrawn(w)}; ${pumps(w)} ${w.limit} to keep beating.${sinking(w)}`,
+    fails: (w) =>
+      `${throttle(w)}${fewer(w)}Choose a smaller pump or set its waste valve to take less than ${w.likely}.`,
     measure: (w) => `Time the source again in the driest weeks;${runsOn(w)} it must give ${w.limit}.`,
   },
   'supply-short': {
     title: 'Supply line against the pump’s need',
-    sentence: (w) => `${w.about} brings ${w.value} before the standpipe draws air; the pump needs ${w.limit}.`,
+    sentence: (w) => `${w.about} brings ${w.value} before the standpipe draws air; ${pumps(w)} ${w.limit}.`,
     fails: (w) => `Set the inlet of the standpipe ${w.fact('lower', 'height')} lower${orWider(w)}.`,
     measure: (w) =>
       `Level the inlet of the standpipe against the water at the source, or set it ${w.fact('lower', 'height')} lower${orWider(w)}.`,
@@ -86,7 +97,7 @@ export const SOURCE_TEXTS = {
   'supply-bore': {
     title: 'Bore of the supply line',
     sentence: (w) =>
-      `${w.about} has a bore of ${w.fact('bore', 'bore')}, ${w.likely} times that of the drive pipe; one size larger is ${w.limit} times or more.`,
+      `${w.about} has a bore of ${w.fact('bore', 'bore')}, ${w.likely} times that of ${drivePipes(w)}; one size larger is ${w.limit} times or more.`,
     fails: (w) => `Lay a supply line with a bore of ${w.fact('wider', 'bore')} or more.`,
     measure: (w) =>
       `Measure the bores of both pipes; a supply line with a bore of ${w.fact('wider', 'bore')} would settle it.`,

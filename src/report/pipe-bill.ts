@@ -1,5 +1,5 @@
 import type { Evaluation } from '../evaluation/evaluation.ts';
-import { materialNeeds, type PieceNeed, type PipeNeed } from '../evaluation/materials.ts';
+import { materialNeeds, type PieceNeed, type PipeNeed, timesLaid } from '../evaluation/materials.ts';
 import { pipeRow } from '../handbook/pipe-rows.ts';
 import type { Plan, Price, RouteId } from '../plan/plan.ts';
 import type { UnitSystem } from '../units/kind.ts';
@@ -44,7 +44,7 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
   const { currency } = plan.materials;
   const priceOf = (item: string) => plan.materials.prices.find((price) => price.item === item) ?? null;
   const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency));
-  const routes = (ids: readonly RouteId[]) => ids.map((id) => nameOf(plan, id)).join(', ');
+  const routes = (ids: readonly RouteId[]) => ids.map((id) => timesWords(plan, id) + nameOf(plan, id)).join(', ');
   return {
     pipes: needs.pipes.map((need) => ({
       need,
@@ -65,6 +65,13 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
     total: money(needs.total),
     without: needs.unpriced.length === 0 ? null : `without ${needs.unpriced.join(', ')}`,
   };
+}
+
+/** How many of a route are laid side by side, where it is more than one. */
+function timesWords(plan: Plan, id: RouteId): string {
+  const route = plan.routes.find((r) => r.id === id);
+  const times = route === undefined ? 1 : timesLaid(plan, route);
+  return times === 1 ? '' : `${times} × `;
 }
 
 /** Polyethylene comes in coils, everything else in sticks. */

@@ -1,5 +1,5 @@
 import type { Verdict } from '../evaluation/estimate.ts';
-import type { PumpSizeRow, PumpSizes } from '../evaluation/sheet-of-size.ts';
+import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../evaluation/sheet-of-size.ts';
 import type { UnitSystem } from '../units/kind.ts';
 import { writeQuantity, writeRange } from '../units/write-quantity.ts';
 
@@ -51,6 +51,8 @@ export interface PumpSizeWords {
   readonly lengthRule: string;
   readonly verdict: Verdict;
   readonly sentence: string;
+  /** What two of it side by side deliver a day where that is more than one does; else null. */
+  readonly two: string | null;
 }
 
 export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWords {
@@ -66,6 +68,10 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
       ? 'within the rules'
       : `rules: ${writeRange(rule.least, rule.most, 'length', units)}`,
     ...VERDICTS[row.verdict](row),
+    two:
+      row.halfRun && twoDeliverMore(row)
+        ? writeQuantity(2 * row.halfRun.delivery * SECONDS_PER_DAY, 'daily-volume', units)
+        : null,
   };
 }
 

@@ -37,9 +37,9 @@ export function layIn(route: RouteId, row: string): void {
   editOrSay((plan) => setRoutePipe(plan, route, { kind: 'row', row }));
 }
 
-/** Fills the pump sheet with the figures of a size. */
-export function takeSize(row: PumpSizeRow): void {
-  const sheet = sheetOfSize(row);
+/** Fills the pump sheet with the figures of a size, for one pump or for several side by side. */
+export function takeSize(row: PumpSizeRow, count = 1): void {
+  const sheet = sheetOfSize(row, count);
   if (sheet !== null) editOrSay((plan) => setPump(plan, sheet));
 }
 

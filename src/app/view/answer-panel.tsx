@@ -68,7 +68,7 @@ function MainNumbers() {
       />
       <EstimateFigure
         name="Drive flow"
-        hint="what the pump takes"
+        hint={pump === null || pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
         estimate={pump?.driveFlow ?? null}
         kind="flow"
         field="drive-flow"

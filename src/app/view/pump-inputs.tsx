@@ -5,6 +5,7 @@ import type { QuantityKind } from '../../units/kind.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';
+import { CountField } from './count-field.tsx';
 import { MeasuredRunFields } from './jobs/measured-run-fields.tsx';
 import { QuantityField } from './quantity-field.tsx';
 import { TextField } from './text-field.tsx';
@@ -104,11 +105,31 @@ function StartingNote({ shown }: { readonly shown: boolean }) {
   return <p class="note wide">These figures stand for no product: type those of your pump over them, and its name.</p>;
 }
 
+/** Equal pumps, each on its own drive pipe; all other figures are those of one. */
+function SideBySide({ pump }: { readonly pump: PumpChoice }) {
+  return (
+    <>
+      <CountField
+        label="Pumps side by side"
+        value={pump.count}
+        onValue={(count) => edit((p) => setPump(p, { ...pump, count }))}
+      />
+      {pump.count === 1 ? null : (
+        <p class="note wide">
+          {pump.count} equal pumps, each on a drive pipe of its own, with one delivery line. The figures here are those
+          of one.
+        </p>
+      )}
+    </>
+  );
+}
+
 function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
   return (
     <div class="fields">
       <StartingNote shown={sheet.label === FIRST_SHEET.label} />
       <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
+      <SideBySide pump={sheet} />
       <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
       <PartField part={sheet} name="intakeLeast" label="Takes at least" kind="flow" />
       <PartField part={sheet} name="intakeMost" label="Takes at most" kind="flow" />
@@ -166,6 +187,7 @@ function RamFields({ ram }: { readonly ram: PhysicalRam }) {
     <div class="fields">
       <StartingNote shown={ram.label === FIRST_RAM.label} />
       <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
+      <SideBySide pump={ram} />
       <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />
       <PartField part={ram} name="wasteValveLoss" label="Waste valve loss" kind="ratio" note="on v²/2g" />
       <PartField part={ram} name="checkValveLoss" label="Check valve loss" kind="ratio" note="on v²/2g" />

@@ -1,12 +1,13 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { LengthSpan } from '../../ram/drive-length.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
-import { quotient, reachOfTolerance, type Spread, shifted } from '../compare.ts';
+import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../compare.ts';
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import { laidLength } from '../laid-length.ts';
 import { boreSpread } from '../pipe-of-plan.ts';
 import { sourceDrawn } from '../source-drawn.ts';
 import type { SolvedSystem } from '../system.ts';
+import type { SystemModel } from '../system-model.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
 /** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */
@@ -25,6 +26,9 @@ export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | n
   ];
 }
 
+/** How many pumps stand side by side; nothing for one. */
+const pumpsFact = ({ pumps }: SystemModel): Readonly<Record<string, number>> => (pumps > 1 ? { pumps } : {});
+
 function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judged[] {
   const { site, model, known, layout } = system;
   const { confidence } = site.plan;
@@ -35,7 +39,11 @@ function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judge
   const output = layout.shared('left-for-pump');
   const air = result?.course.airAfter ?? null;
   const drawn = sourceDrawn(system)?.open ?? 0;
-  const facts = { ...(air !== null && { air }), ...(drawn > 0 && { drawn }) };
+  const facts = {
+    ...(air !== null && { air }),
+    ...(drawn > 0 && { drawn }),
+    ...pumpsFact(model),
+  };
   const limitReach = reachOfTolerance(INTAKE_TOLERANCE * need);
   return [
     judge('source-short', confidence, { about, spread: known.spread(output), limit: need, limitReach, output, facts }),
@@ -63,6 +71,7 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
         limit: need,
         limitReach: reachOfTolerance(INTAKE_TOLERANCE * need),
         output,
+        facts: pumpsFact(model),
       }),
     );
   }
@@ -85,8 +94,9 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
     found.push(
       judge('supply-bore', confidence, {
         about: supply.id,
-        spread: quotient(boreSpread(pipe), boreSpread(drivePipe)),
-        facts: { bore: pipe.bore, driveBore: drivePipe.bore },
+        // One pipe with the section of several is wider by the root of their number.
+        spread: scaled(quotient(boreSpread(pipe), boreSpread(drivePipe)), 1 / Math.sqrt(model.pumps)),
+        facts: { bore: pipe.bore, driveBore: drivePipe.bore, ...pumpsFact(model) },
       }),
     );
   }

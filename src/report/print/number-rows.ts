@@ -42,7 +42,12 @@ function told(source: PrintSource): readonly Told[] {
   const head: readonly Told[] = [
     { id: 'fall', what: 'Fall that drives the pump', estimate: pump?.fall ?? null, kind: 'height' },
     { id: 'available', what: 'Water that the source may give', estimate: water.available, kind: 'flow' },
-    { id: 'takes', what: 'Water that the pump takes', estimate: pump?.driveFlow ?? null, kind: 'flow' },
+    {
+      id: 'takes',
+      what: pump === null || pump.count === 1 ? 'Water that the pump takes' : `Water that the ${pump.count} pumps take`,
+      estimate: pump?.driveFlow ?? null,
+      kind: 'flow',
+    },
   ];
   const tanks = shownTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
     const name = nameOf(plan, id);

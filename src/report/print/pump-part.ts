@@ -34,7 +34,12 @@ export function pumpPart({ plan, units, site }: PrintSource): FigureNode | null 
     ['available', 'Source, in the dry season and after the stream’s share', source.available, 'flow'],
     ['fall-rest', 'Fall at rest', pump?.fallAtRest ?? null, 'height'],
     ['fall', 'Fall while running', pump?.fall ?? null, 'height'],
-    ['takes', 'Pump takes', pump?.driveFlow ?? null, 'flow'],
+    [
+      'takes',
+      pump === null || pump.count === 1 ? 'Pump takes' : `${pump.count} pumps take together`,
+      pump?.driveFlow ?? null,
+      'flow',
+    ],
     ['supply', 'Supply line brings at most', pump?.supplyLimit ?? null, 'flow'],
   ];
   const efficiency =

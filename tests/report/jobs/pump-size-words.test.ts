@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { evaluate } from '../../../src/evaluation/evaluate.ts';
 import { pumpSizes } from '../../../src/evaluation/pump-sizes.ts';
 import { sheetOfSize } from '../../../src/evaluation/sheet-of-size.ts';
 import { setPump } from '../../../src/plan/edits/edit-water.ts';
@@ -47,6 +48,21 @@ describe('a pump sheet filled from a size', () => {
     expect([sheet?.intakeLeast, sheet?.intakeMost]).toEqual([one.intake?.least, one.intake?.most]);
     expect(sheet?.efficiency).toBeNull();
     expect(sheet !== null && setPump(workingPlan, sheet).ok).toBe(true);
+  });
+
+  test('is that of two side by side where they are taken, each with the figures of one', () => {
+    // Source of 18 L/min: two of 20 mm take more of it than one does at its heaviest setting.
+    const little = row(20);
+    expect(little.intake?.most).toBeLessThan(18 / 60_000);
+    const words = pumpSizeWords(little, 'metric');
+    expect(words.two).not.toBeNull();
+    expect(sheetOfSize(little, 2)).toEqual({ ...sheetOfSize(little), count: 2 });
+    const one = setPump(workingPlan, sheetOfSize(little));
+    const pair = setPump(workingPlan, sheetOfSize(little, 2));
+    if (!one.ok || !pair.ok) throw new Error('found a refusal, expected two plans');
+    const taken = [one, pair].map((edit) => evaluate(edit.value.plan, ground).pump?.driveFlow?.likely ?? Number.NaN);
+    expect(taken[0]).toBeCloseTo(little.intake?.most ?? Number.NaN, 12);
+    expect(taken[1]).toBeCloseTo(Math.min(2 * (little.intake?.most ?? Number.NaN), 18 / 60_000), 12);
   });
 
   test('there is none for a size that does not run', () => {

@@ -68,10 +68,16 @@ function PumpSize({ row }: { readonly row: PumpSizeRow }) {
             <VerdictMark verdict={words.verdict} words={false} />
             <span>
               {words.sentence}; drive pipe {words.length}, {words.lengthRule}
+              {words.two === null ? null : `; two side by side deliver ${words.two}`}
             </span>
             {row.intake === null ? null : (
               <button type="button" onClick={() => takeSize(row)}>
                 Take<span class="unseen"> the {words.name} size into the pump sheet</span>
+              </button>
+            )}
+            {words.two === null ? null : (
+              <button type="button" onClick={() => takeSize(row, 2)}>
+                Take two<span class="unseen"> of the {words.name} size into the pump sheet</span>
               </button>
             )}
           </div>
