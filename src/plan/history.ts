@@ -73,3 +73,17 @@ export function redo(history: History): History {
   const past = [...history.past, { plan: history.present, label: step.label }];
   return { past, present: step.plan, future, draft: null };
 }
+
+/** How many steps led to the present plan; 0 is before the oldest one that is still known. */
+export function stepsTaken(history: History): number {
+  return history.past.length;
+}
+
+/** Goes back or forward to where so many steps have been taken; stops at the first or the last one. */
+export function goToStep(history: History, steps: number): History {
+  const wanted = Math.min(Math.max(0, steps), history.past.length + history.future.length);
+  let now = dropDraft(history);
+  while (stepsTaken(now) > wanted) now = undo(now);
+  while (stepsTaken(now) < wanted) now = redo(now);
+  return now;
+}

@@ -1,4 +1,5 @@
 import type { EditCode, EditLabel } from '../plan/edits/edit.ts';
+import { type History, stepsTaken } from '../plan/history.ts';
 
 const STEPS: Readonly<Record<EditCode, string>> = {
   'add-point': 'place',
@@ -31,4 +32,23 @@ const STEPS: Readonly<Record<EditCode, string>> = {
 /** What a step did, such as “move Tank 2”. */
 export function stepWords({ code, name }: EditLabel): string {
   return name === '' ? STEPS[code] : `${STEPS[code]} ${name}`;
+}
+
+/** A line of the list of steps: what the plan is after it, and whether it is done, undone, or the one that led here. */
+export interface ListedStep {
+  /** Steps taken once this one is done. */
+  readonly steps: number;
+  readonly words: string;
+  readonly standing: 'done' | 'now' | 'undone';
+}
+
+/** Every step that can be gone back or forward to, oldest first, begun by the plan before all of them. */
+export function listedSteps(history: History): readonly ListedStep[] {
+  const words = ['before these steps', ...[...history.past, ...history.future].map(({ label }) => stepWords(label))];
+  const now = stepsTaken(history);
+  return words.map((each, steps) => ({
+    steps,
+    words: each,
+    standing: steps === now ? 'now' : steps < now ? 'done' : 'undone',
+  }));
 }

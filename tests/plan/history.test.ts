@@ -6,11 +6,13 @@ import {
   commitDraft,
   draftEdit,
   dropDraft,
+  goToStep,
   type History,
   mostSteps,
   redo,
   shownPlan,
   startHistory,
+  stepsTaken,
   undo,
 } from '../../src/plan/history.ts';
 import { samplePlan } from './sample-plan.ts';
@@ -70,4 +72,29 @@ test('the oldest steps are forgotten', () => {
   for (let step = 0; step < mostSteps + 20; step += 1) history = renamed(history, `Tank ${step}`);
   expect(history.past).toHaveLength(mostSteps);
   expect(history.past[0]?.plan.points[3]?.name).toBe('Tank 19');
+});
+
+test('any step can be gone to, back and forward, and gives the very plan that was there', () => {
+  const names = ['A', 'B', 'C', 'D'];
+  let last = startHistory(samplePlan);
+  const states = [last];
+  for (const name of names) {
+    last = renamed(last, name);
+    states.push(last);
+  }
+  for (const [from, state] of states.entries()) {
+    for (const [to, wanted] of states.entries()) {
+      const gone = goToStep(goToStep(last, from), to);
+      expect(gone.present).toBe(wanted.present);
+      expect(goToStep(last, from).present).toBe(state.present);
+      expect(stepsTaken(gone)).toBe(to);
+      expect(gone.past.length + gone.future.length).toBe(names.length);
+    }
+  }
+});
+
+test('going further than there are steps stops at the first and at the last one', () => {
+  const history = renamed(renamed(startHistory(samplePlan), 'A'), 'B');
+  expect(goToStep(history, -3).present).toBe(samplePlan);
+  expect(goToStep(goToStep(history, 0), 99).present).toBe(history.present);
 });

@@ -3,10 +3,10 @@ import type { Edit, Edited } from '../../plan/edits/edit.ts';
 import { addPoint, movePoint, removePoint } from '../../plan/edits/edit-points.ts';
 import { addRoute, removeRoute } from '../../plan/edits/edit-routes.ts';
 import { deleteVertex, insertVertex, moveVertex } from '../../plan/edits/edit-vertices.ts';
-import { commit, commitDraft, draftEdit, dropDraft, type History, redo, undo } from '../../plan/history.ts';
+import { commit, commitDraft, draftEdit, dropDraft, goToStep, type History, redo, undo } from '../../plan/history.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/plan.ts';
 import type { Problem } from '../../plan/problem.ts';
-import { stepWords } from '../../report/step-words.ts';
+import { listedSteps, stepWords } from '../../report/step-words.ts';
 import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 
@@ -46,6 +46,14 @@ export function redoStep(): void {
   const [next] = history.value.future;
   history.value = redo(history.value);
   if (next !== undefined) announcement.value = `Redone: ${stepWords(next.label)}`;
+  dropLostSelection();
+}
+
+/** Goes back or forward to any step of the list. */
+export function jumpToStep(steps: number): void {
+  history.value = goToStep(history.value, steps);
+  const now = listedSteps(history.value).find(({ standing }) => standing === 'now');
+  if (now !== undefined) announcement.value = `The plan is as after: ${now.words}`;
   dropLostSelection();
 }
 

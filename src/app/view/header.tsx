@@ -11,6 +11,7 @@ import { askThen } from './ask-then.ts';
 import { FileButton } from './file-button.tsx';
 import { FilesMenu } from './files/files-menu.tsx';
 import { ProblemList } from './problem-list.tsx';
+import { StepsList } from './steps-list.tsx';
 import { TextField } from './text-field.tsx';
 import { useMenu } from './use-menu.ts';
 import type { PageWidth } from './use-width.ts';
@@ -124,6 +125,7 @@ function Undoing() {
       >
         Redo
       </button>
+      <StepsList />
     </fieldset>
   );
 }

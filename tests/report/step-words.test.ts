@@ -1,0 +1,31 @@
+import { expect, test } from 'vitest';
+import { renamePoint } from '../../src/plan/edits/edit-points.ts';
+import { commit, goToStep, type History, startHistory } from '../../src/plan/history.ts';
+import { listedSteps } from '../../src/report/step-words.ts';
+import { samplePlan } from '../plan/sample-plan.ts';
+
+function renamed(history: History, name: string): History {
+  const made = renamePoint(history.present, 'tank-1', name);
+  if (!made.ok) throw new Error(JSON.stringify(made.problems));
+  return commit(history, made.value);
+}
+
+const three = ['A', 'B', 'C'].reduce(renamed, startHistory(samplePlan));
+
+test('the list of steps says which led here, which is the last one and which are undone', () => {
+  const standings = (taken: number) => listedSteps(goToStep(three, taken)).map(({ standing }) => standing);
+  expect(standings(3)).toEqual(['done', 'done', 'done', 'now']);
+  expect(standings(1)).toEqual(['done', 'now', 'undone', 'undone']);
+  expect(standings(0)).toEqual(['now', 'undone', 'undone', 'undone']);
+});
+
+test('the list of steps reads the same wherever in it the plan stands', () => {
+  const words = (taken: number) => listedSteps(goToStep(three, taken)).map((step) => step.words);
+  for (const taken of [0, 1, 2]) expect(words(taken)).toEqual(words(3));
+});
+
+test('going to the number of a line makes that line the present one', () => {
+  for (const { steps } of listedSteps(three)) {
+    expect(listedSteps(goToStep(three, steps))[steps]?.standing).toBe('now');
+  }
+});
