@@ -1,8 +1,11 @@
 import { distanceBetween } from '../geodesy/geodesic.ts';
+import { fittingRow } from '../handbook/fitting-loss.ts';
 import type { Plan, PlanPoint, PlanRoute, TroughPoint } from '../plan/plan.ts';
-import type { UnitSystem } from '../units/kind.ts';
+import type { QuantityKind, UnitSystem } from '../units/kind.ts';
 import { writeQuantity } from '../units/write-quantity.ts';
-import { type ComparedRow, told } from './compared-row.ts';
+import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
+import { inputsApart } from './inputs-apart.ts';
+import { nameOf } from './measure-words.ts';
 import { pipeWords } from './pipe-words.ts';
 
 /** Nearer than this two places are one: what is lost when a position is written down, m. */
@@ -10,7 +13,8 @@ const ONE_PLACE = 0.01;
 
 /** Everything in which two plans differ as they were drawn and typed; nothing where they are alike. */
 export function plansApart(one: Plan, other: Plan, units: UnitSystem): readonly ComparedRow[] {
-  return [...pointRows(one, other, units), ...routeRows(one, other), ...inputRows(one, other, units)];
+  const rows = [...pointRows(one, other, units), ...routeRows(one, other, units), ...inputsApart(one, other, units)];
+  return rows.filter(({ standing }) => standing !== 'same');
 }
 
 function pointRows(one: Plan, other: Plan, units: UnitSystem): ComparedRow[] {
@@ -18,30 +22,47 @@ function pointRows(one: Plan, other: Plan, units: UnitSystem): ComparedRow[] {
     if (a === undefined || b === undefined) return [onlyIn((a ?? b)?.name ?? '', a !== undefined)];
     const moved = distanceBetween(a.position, b.position);
     return [
-      ...(moved < ONE_PLACE ? [] : [row(`${b.name}: place`, 'here', `moved ${writeQuantity(moved, 'length', units)}`)]),
-      ...(a.name === b.name ? [] : [row('Name', a.name, b.name)]),
-      ...heightRows(a, b, units),
+      ...(moved < ONE_PLACE
+        ? []
+        : [wordsRow(`${b.name}: place`, ['as drawn', `moved ${writeQuantity(moved, 'length', units)}`])]),
+      wordsRow('Name', [a.name, b.name]),
+      wordsRow(`${b.name}: note`, [noteOf(a), noteOf(b)]),
+      ...sizeRows(a, b, units),
+      ...tankRows(a, b),
       ...troughRows(a, b, units),
     ];
   });
 }
 
-const HEIGHTS: Readonly<Record<string, string>> = {
-  waterLevel: 'water above the ground',
-  inletHeight: 'inlet above the ground',
-  outletHeight: 'outlet above the ground',
-  topHeight: 'top above the ground',
-  valveHeight: 'valve above the ground',
-  wasteValveHeight: 'waste valve above the ground',
+const noteOf = ({ note }: { readonly note: string }) => (note === '' ? null : note);
+
+/** Sizes of points by the name that the plan gives them. */
+const SIZES: Readonly<Record<string, { readonly words: string; readonly kind: QuantityKind }>> = {
+  waterLevel: { words: 'water above the ground', kind: 'height' },
+  storage: { words: 'water held above its outlet', kind: 'volume' },
+  inletHeight: { words: 'inlet above the ground', kind: 'height' },
+  outletHeight: { words: 'outlet above the ground', kind: 'height' },
+  topHeight: { words: 'top above the ground', kind: 'height' },
+  bore: { words: 'bore', kind: 'bore' },
+  valveHeight: { words: 'valve above the ground', kind: 'height' },
+  wasteValveHeight: { words: 'waste valve above the ground', kind: 'height' },
+  volume: { words: 'volume', kind: 'volume' },
 };
 
-function heightRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] {
-  const [first, second] = [new Map<string, unknown>(Object.entries(a)), new Map<string, unknown>(Object.entries(b))];
-  return Object.entries(HEIGHTS).flatMap(([key, words]) => {
-    const [before, after] = [first.get(key), second.get(key)];
-    if (typeof before !== 'number' || typeof after !== 'number' || before === after) return [];
-    return [row(`${b.name}: ${words}`, writeQuantity(before, 'height', units), writeQuantity(after, 'height', units))];
+function sizeRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] {
+  const [first, second] = [a, b].map((point) => new Map<string, unknown>(Object.entries(point)));
+  return Object.entries(SIZES).flatMap(([key, { words, kind }]) => {
+    const [before, after] = [first?.get(key), second?.get(key)];
+    if (typeof before !== 'number' || typeof after !== 'number') return [];
+    return numberRow(`${b.name}: ${words}`, [before, after], kind, units);
   });
+}
+
+const STANDINGS = { candidate: 'candidate', kept: 'kept', 'set-aside': 'set aside' } as const;
+
+function tankRows(a: PlanPoint, b: PlanPoint): ComparedRow[] {
+  if (a.role !== 'tank' || b.role !== 'tank') return [];
+  return [wordsRow(`${b.name}: choice`, [STANDINGS[a.standing], STANDINGS[b.standing]])];
 }
 
 function troughRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] {
@@ -51,66 +72,49 @@ function troughRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[
   const most = ({ valveFlow }: TroughPoint) =>
     valveFlow === null ? 'what the line brings' : writeQuantity(valveFlow, 'flow', units);
   return [
-    ...(a.herdShare === b.herdShare ? [] : [row(`${b.name}: share of the herd`, share(a), share(b))]),
-    ...(a.valveFlow === b.valveFlow ? [] : [row(`${b.name}: valve lets through`, most(a), most(b))]),
+    wordsRow(`${b.name}: share of the herd`, [share(a), share(b)]),
+    wordsRow(`${b.name}: valve lets through`, [most(a), most(b)]),
   ];
 }
 
-function routeRows(one: Plan, other: Plan): ComparedRow[] {
+function routeRows(one: Plan, other: Plan, units: UnitSystem): ComparedRow[] {
   return paired(one.routes, other.routes).flatMap(([a, b]) => {
     if (a === undefined || b === undefined) return [onlyIn((a ?? b)?.name ?? '', a !== undefined)];
-    const [pipe, otherPipe] = [pipeWords(one, a.pipe), pipeWords(other, b.pipe)];
     return [
-      ...(pipe === otherPipe ? [] : [row(`${b.name}: pipe`, pipe, otherPipe)]),
-      ...(sameBends(a, b) ? [] : [row(`${b.name}: way`, bendWords(a), bendWords(b))]),
-      ...(a.summits === b.summits ? [] : [row(`${b.name}: high points`, a.summits, b.summits)]),
+      wordsRow('Name', [a.name, b.name]),
+      wordsRow(`${b.name}: ends`, [endsOf(one, a), endsOf(other, b)]),
+      wordsRow(`${b.name}: pipe`, [pipeWords(one, a.pipe), pipeWords(other, b.pipe)]),
+      ...bendRows(a, b, units),
+      wordsRow(`${b.name}: fittings`, [fittingWords(a), fittingWords(b)]),
+      wordsRow(`${b.name}: high points`, [a.summits, b.summits]),
+      wordsRow(`${b.name}: note`, [noteOf(a), noteOf(b)]),
     ];
   });
 }
 
+const endsOf = (plan: Plan, { from, to }: PlanRoute) => `${nameOf(plan, from)} to ${nameOf(plan, to)}`;
+
 const bends = ({ vertices }: PlanRoute) => vertices.slice(1, -1);
 
-function sameBends(a: PlanRoute, b: PlanRoute): boolean {
+const countWords = (count: number, word: string) => `${count} ${word}${count === 1 ? '' : 's'}`;
+
+/** Bends on the way; ends are those of the points and told of there. */
+function bendRows(a: PlanRoute, b: PlanRoute, units: UnitSystem): ComparedRow[] {
   const [first, second] = [bends(a), bends(b)];
-  if (first.length !== second.length) return false;
-  return first.every((place, at) => {
-    const there = second[at];
-    return there !== undefined && distanceBetween(place, there) < ONE_PLACE;
-  });
+  const about = `${b.name}: way`;
+  const [before, after] = [countWords(first.length, 'bend'), countWords(second.length, 'bend')];
+  if (first.length !== second.length) return [wordsRow(about, [before, after])];
+  const moved = first.map((place, at) => distanceBetween(place, second[at] ?? place));
+  const most = Math.max(0, ...moved);
+  if (most < ONE_PLACE) return [];
+  return [wordsRow(about, [before, `${after}, moved up to ${writeQuantity(most, 'length', units)}`])];
 }
 
-function bendWords(route: PlanRoute): string {
-  const count = bends(route).length;
-  return `${count} ${count === 1 ? 'bend' : 'bends'}`;
+function fittingWords({ fittings }: PlanRoute): string {
+  const counted = fittings.filter(({ count }) => count > 0);
+  if (counted.length === 0) return 'none counted';
+  return counted.map(({ fitting, count }) => `${count} × ${fittingRow(fitting)?.label ?? fitting}`).join(', ');
 }
-
-function inputRows(one: Plan, other: Plan, units: UnitSystem): ComparedRow[] {
-  const written = (plan: Plan): readonly (readonly [string, string])[] => [
-    ['Water temperature', writeQuantity(plan.waterTemperature, 'temperature', units)],
-    ['Share in a dry season', plan.dryShare === null ? 'not said' : writeQuantity(plan.dryShare, 'share', units)],
-    ['Left in the stream', plan.leftInStream === null ? 'not said' : writeQuantity(plan.leftInStream, 'share', units)],
-    ['Confidence asked for', writeQuantity(plan.confidence, 'share', units)],
-    ['Pump', plan.pump === null ? 'none yet' : plan.pump.label],
-  ];
-  const [a, b] = [written(one), written(other)];
-  const typed = a.flatMap(([about, words], at) => {
-    const after = b[at]?.[1] ?? '';
-    return words === after ? [] : [row(about, words, after)];
-  });
-  const lists = LISTS.flatMap(([about, of]) =>
-    JSON.stringify(of(one)) === JSON.stringify(of(other)) ? [] : [row(about, 'as here', 'otherwise')],
-  );
-  return [...typed, ...lists];
-}
-
-/** Lists whose entries are looked up in the plan itself. */
-const LISTS: readonly (readonly [string, (plan: Plan) => unknown])[] = [
-  ['Readings of the source', (plan) => plan.yieldReadings],
-  ['Herd', (plan) => plan.herd],
-  ['Months of the year', (plan) => plan.year],
-  ['Measurements', (plan) => plan.measurements],
-  ['Figures of the pump', (plan) => ({ ...plan.pump, label: '' })],
-];
 
 /** Pairs by id: those of the first in order, then what only the second has. */
 function paired<T extends { readonly id: string }>(
@@ -124,8 +128,4 @@ function paired<T extends { readonly id: string }>(
   ];
 }
 
-const onlyIn = (name: string, first: boolean) => row(name, first ? 'drawn' : null, first ? null : 'drawn');
-
-function row(about: string, one: string | null, other: string | null): ComparedRow {
-  return { about, one: told(one), other: told(other), difference: null, standing: 'other' };
-}
+const onlyIn = (name: string, first: boolean) => wordsRow(name, first ? ['drawn', null] : [null, 'drawn']);

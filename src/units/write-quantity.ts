@@ -27,6 +27,27 @@ export function writeRange(low: number, high: number, kind: QuantityKind, system
   return unit === '' ? words : words + NARROW_SPACE + unit;
 }
 
+/**
+ * How much more (+) or less (−) the second value is, in the unit and digits in which the larger is written, so that it agrees
+ * with what stands beside it; null where both are written alike.
+ */
+export function writeDifference(
+  [one, other]: readonly [number, number],
+  kind: QuantityKind,
+  system: UnitSystem,
+): string | null {
+  if (writeQuantity(one, kind, system) === writeQuantity(other, kind, system)) return null;
+  const style = styleOf(Math.max(Math.abs(one), Math.abs(other)), kind, system);
+  const [first, second] = [one, other].map((value) => shownIn(value, kind, style));
+  if (first === undefined || second === undefined) return null;
+  const decimals = Math.min(decimalsOf(first, style), decimalsOf(second, style));
+  const by = rounded(second, decimals) - rounded(first, decimals);
+  const { label } = UNITS[style.unit];
+  const digits = digitsOf(by, decimals);
+  const sign = Number(digits) === 0 ? '±' : by < 0 ? MINUS : '+';
+  return sign + grouped(digits) + (label === '' ? '' : NARROW_SPACE + label);
+}
+
 function writeAs(value: number, kind: QuantityKind, style: Style): string {
   const number = numberOf(value, kind, style);
   const { label } = UNITS[style.unit];
@@ -35,13 +56,28 @@ function writeAs(value: number, kind: QuantityKind, style: Style): string {
 }
 
 function numberOf(value: number, kind: QuantityKind, style: Style): string {
-  if (!Number.isFinite(value)) throw new RangeError(`found ${value} as ${kind}, expected a finite number`);
-  const shown = fromSi(kind === 'daily-volume' ? value / DAY_S : value, style.unit);
-  const decimals = style.decimals ?? decimalsFor(shown, style.significant ?? 3);
-  const step = 10 ** -decimals;
-  const digits = decimals >= 0 ? Math.abs(shown).toFixed(decimals) : String(Math.round(Math.abs(shown) / step) * step);
+  const shown = shownIn(value, kind, style);
+  const digits = digitsOf(shown, decimalsOf(shown, style));
   const sign = shown < 0 && Number(digits) !== 0 ? MINUS : '';
   return sign + grouped(digits);
+}
+
+function shownIn(value: number, kind: QuantityKind, { unit }: Style): number {
+  if (!Number.isFinite(value)) throw new RangeError(`found ${value} as ${kind}, expected a finite number`);
+  return fromSi(kind === 'daily-volume' ? value / DAY_S : value, unit);
+}
+
+const decimalsOf = (shown: number, { decimals, significant }: Style): number =>
+  decimals ?? decimalsFor(shown, significant ?? 3);
+
+/** The number without its sign. */
+function digitsOf(shown: number, decimals: number): string {
+  return decimals >= 0 ? Math.abs(shown).toFixed(decimals) : String(rounded(Math.abs(shown), decimals));
+}
+
+function rounded(shown: number, decimals: number): number {
+  const step = 10 ** -decimals;
+  return Math.round(shown / step) * step;
 }
 
 /** Decimals that leave so many significant digits; negative to round before the point. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { QuantityKind, UnitSystem } from '../../src/units/kind.ts';
 import { readQuantity } from '../../src/units/read-quantity.ts';
-import { writeQuantity, writeRange } from '../../src/units/write-quantity.ts';
+import { writeDifference, writeQuantity, writeRange } from '../../src/units/write-quantity.ts';
 
 /** Arithmetic with the exact factors of NIST SP 811 (2008) appendix B, rounded by hand. */
 const shown: readonly (readonly [number, QuantityKind, string, string])[] = [
@@ -101,5 +101,33 @@ describe('what is shown can be typed in again', () => {
         },
       ),
     );
+  });
+});
+
+describe('a difference', () => {
+  const perDay = (litres: number) => litres / 1000;
+
+  it('is that of the numbers as they are written beside it', () => {
+    expect(writeDifference([30.514, 24.268], 'height', 'metric')).toBe('−6.24\u202fm');
+    expect(writeDifference([perDay(1268), perDay(1594)], 'daily-volume', 'metric')).toBe('+320\u202fL/day');
+  });
+
+  it('has the coarser digits of the two', () => {
+    expect(writeDifference([perDay(998), perDay(1012)], 'daily-volume', 'metric')).toBe('+10\u202fL/day');
+  });
+
+  it('is none between numbers that are written alike', () => {
+    expect(writeDifference([12.001, 12.004], 'height', 'metric')).toBeNull();
+  });
+
+  it('stands in the unit of the larger', () => {
+    // 1 ft = 0.3048 m exactly.
+    expect(writeDifference([3.048, 6.096], 'height', 'us')).toBe('+10.0\u202fft');
+    expect(writeDifference([0.5, 20], 'volume', 'metric')).toBe('+19.5\u202fm³');
+  });
+
+  it('leaves the zero of a temperature scale out', () => {
+    // 5 K are 9 °F.
+    expect(writeDifference([10, 15], 'temperature', 'us')).toBe('+9.0\u202f°F');
   });
 });

@@ -1,8 +1,9 @@
 import { computed, signal } from '@preact/signals';
 import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { ComparedPair } from '../../report/compared-pair.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import { job } from '../state/jobs-store.ts';
-import { panel } from '../state/store.ts';
+import { evaluation, grounded, panel } from '../state/store.ts';
 import { desk, type Sheet, sheets } from './desk.ts';
 
 /** An alternative on its ground, with what came of it. */
@@ -21,8 +22,10 @@ export type Comparison =
 /** The sheet that was chosen to be compared with; null takes the first that is not shown. */
 export const comparedWith = signal<string | null>(null);
 
-/** Whether plans are looked at side by side at the moment. */
-export const comparing = computed(() => panel.value === 'jobs' && job.value === 'alternatives');
+/** Whether plans are looked at side by side at the moment; on a narrow page their profiles are a panel of their own. */
+export const comparing = computed(
+  () => (panel.value === 'jobs' || panel.value === 'profile') && job.value === 'alternatives',
+);
 
 /** The alternative beside the plan that is shown; null while there is only one plan. */
 export const otherSheet = computed<Sheet | null>(() => {
@@ -36,3 +39,15 @@ export const comparison = signal<Comparison>({ kind: 'none' });
 export const laidOver = computed<ReckonedSheet | null>(() =>
   comparing.value && comparison.value.kind === 'known' ? comparison.value.other : null,
 );
+
+/** Both plans with what came of them, the one that lies first on the desk first, whichever is shown; null until both are reckoned. */
+export const comparedPair = computed<ComparedPair | null>(() => {
+  const other = laidOver.value;
+  const [result, known] = [evaluation.value, grounded.value];
+  if (other === null || result === null || known === null) return null;
+  const here = { plan: known.plan, evaluation: result };
+  const there = { plan: other.grounded.plan, evaluation: other.evaluation };
+  const order = sheets.value.map(({ id }) => id);
+  const first = order.indexOf(desk.value.shown) < order.indexOf(other.sheet);
+  return first ? { one: here, other: there } : { one: there, other: here };
+});

@@ -1,9 +1,9 @@
-import { useState } from 'preact/hooks';
-import { type ComparedPart, comparePlans } from '../../../report/compare-plans.ts';
-import type { ComparedRow } from '../../../report/compared-row.ts';
-import { comparison, type ReckonedSheet } from '../../alternatives/comparison.ts';
+import { useMemo, useState } from 'preact/hooks';
+import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare-plans.ts';
+import { type ComparedRow, STANDING_WORDS } from '../../../report/compared-row.ts';
+import { comparedPair, comparison, type ReckonedSheet } from '../../alternatives/comparison.ts';
 import type { Sheet } from '../../alternatives/desk.ts';
-import { evaluation, grounded, plan } from '../../state/store.ts';
+import { plan } from '../../state/store.ts';
 import { ScrollTable } from '../jobs/scroll-table.tsx';
 
 /** The plan on the map and an alternative, row by row. */
@@ -25,37 +25,28 @@ export function ComparisonTable({ other }: { readonly other: Sheet }) {
   }
 }
 
-const STANDINGS: Readonly<Record<ComparedRow['standing'], string>> = {
-  apart: 'beyond the spread',
-  within: 'within the spread',
-  same: 'the same',
-  other: '',
-};
-
 function Compared({ other }: { readonly other: ReckonedSheet }) {
   const [all, setAll] = useState(false);
-  const here = evaluation.value;
-  const known = grounded.value;
-  if (here === null || known === null) return <p role="status">The plan on the map is being reckoned…</p>;
-  const { plan: otherPlan } = other.grounded;
-  const names = [known.plan.name, otherPlan.name] as const;
-  const parts = comparePlans(
-    { plan: known.plan, evaluation: here },
-    { plan: otherPlan, evaluation: other.evaluation },
-    plan.value.units,
-  );
-  const same = parts.reduce((sum, { rows }) => sum + rows.filter(({ standing }) => standing === 'same').length, 0);
-  const seen = parts.flatMap(({ title, rows }) => {
-    const shown = all ? rows : rows.filter(({ standing }) => standing !== 'same');
-    return shown.length === 0 ? [] : [{ title, rows: shown }];
-  });
+  const pair = comparedPair.value;
+  const { units } = plan.value;
+  const parts = useMemo(() => pair && comparePlans(pair, units), [pair, units]);
+  if (pair === null || parts === null) return <p role="status">The plan on the map is being reckoned…</p>;
+  const seen = all ? parts : differingParts(parts);
   return (
     <>
+      <p class="note">
+        On the map and in the profile, {other.grounded.plan.name} is laid over with dots. A difference is clear only
+        where the spreads of the two lie apart.
+      </p>
       <label class="check">
         <input type="checkbox" checked={all} onChange={(event) => setAll(event.currentTarget.checked)} />
-        Show what is the same as well ({same})
+        Show what is the same as well ({countSame(parts)})
       </label>
-      {seen.length === 0 ? <p>The two plans do not differ yet.</p> : <Table parts={seen} names={names} />}
+      {seen.length === 0 ? (
+        <p>The two plans do not differ yet.</p>
+      ) : (
+        <Table parts={seen} names={[pair.one.plan.name, pair.other.plan.name]} />
+      )}
     </>
   );
 }
@@ -65,7 +56,7 @@ interface TableProps {
   readonly names: readonly [string, string];
 }
 
-function Table({ parts, names: [one, other] }: TableProps) {
+function Table({ parts, names }: TableProps) {
   return (
     <ScrollTable label="Two plans side by side" kind="comparison">
       <thead>
@@ -73,9 +64,14 @@ function Table({ parts, names: [one, other] }: TableProps) {
           <th scope="col">
             <span class="unseen">What</span>
           </th>
-          <th scope="col">{one}</th>
-          <th scope="col">{other}</th>
-          <th scope="col">Difference</th>
+          {names.map((name, at) => (
+            <th key={at === 0 ? 'one' : 'other'} scope="col" title={name}>
+              <span class="column-name">{name}</span>
+            </th>
+          ))}
+          <th scope="col">
+            Difference <small>second less first</small>
+          </th>
         </tr>
       </thead>
       {parts.map(({ title, rows }) => (
@@ -85,8 +81,8 @@ function Table({ parts, names: [one, other] }: TableProps) {
               {title}
             </th>
           </tr>
-          {rows.map((row) => (
-            <ComparedCells key={row.about} row={row} />
+          {rows.map((row, at) => (
+            <ComparedCells key={`${row.about} ${at}`} row={row} />
           ))}
         </tbody>
       ))}
@@ -106,7 +102,7 @@ function ComparedCells({ row }: { readonly row: ComparedRow }) {
       </td>
       <td>
         {row.difference}
-        {STANDINGS[row.standing] === '' ? null : <small>{STANDINGS[row.standing]}</small>}
+        {STANDING_WORDS[row.standing] === '' ? null : <small>{STANDING_WORDS[row.standing]}</small>}
       </td>
     </tr>
   );
