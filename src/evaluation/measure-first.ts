@@ -2,6 +2,7 @@ import type { QuantityKind } from '../units/kind.ts';
 import { Doubt } from './doubt.ts';
 import type { Finding, MeasureFirst } from './evaluation.ts';
 import type { Judged } from './findings/finding.ts';
+import { measuredByHand, withFiles } from './measure-by-hand.ts';
 import { Z90, Z975 } from './normal.ts';
 import type { SolvedSystem } from './system.ts';
 import { type Unknown, unknowns } from './unknowns.ts';
@@ -77,7 +78,7 @@ function entryOf(doubt: Doubt, { unknown, settled, share }: Worth): MeasureFirst
 
 /**
  * Measurements in order of worth, each judged with those before it already taken. What a pump really yields is last: it can
- * only be measured on one that runs.
+ * only be measured on one that runs. Before it comes what a tape settles and the delivery does not hang on.
  */
 function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
   const doubt = new Doubt(system);
@@ -87,6 +88,7 @@ function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
   const beforehand = all.filter((u) => u.kind !== 'pump');
   const list: MeasureFirst[] = [];
   for (const choice of [beforehand, running]) {
+    if (choice === running) list.push(...measuredByHand(system, open, { running: false }));
     const left = new Set<Unknown>(choice);
     while (left.size > 0) {
       const [best] = [...left].map((u) => worthOf(doubt, u, context)).toSorted((a, b) => b.score - a.score);
@@ -96,7 +98,9 @@ function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
       left.delete(best.unknown);
     }
   }
-  return list;
+  const settled = new Set(list.flatMap(({ settles }) => settles));
+  const left = open.filter(({ finding }) => !settled.has(finding.code));
+  return withFiles(system, open, [...list, ...measuredByHand(system, left, { running: true })]);
 }
 
 /** Things that only a visit can show: ground without heights, a source nobody has timed. */

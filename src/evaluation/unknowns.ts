@@ -36,7 +36,7 @@ interface Pair {
   readonly to: number;
 }
 
-/** Level differences that someone would take: down from the source to the pump, and up from the pump to the rest. */
+/** Level differences that someone would take: from the source to the pump, from the pump up to the rest, down gravity lines. */
 function pairs({ model, site }: SolvedSystem): Pair[] {
   const { source, pump, standpipe, destinations, supply, feeds } = model;
   const about = site.arrangement;
@@ -47,6 +47,7 @@ function pairs({ model, site }: SolvedSystem): Pair[] {
     ...destinations.map((d) => pair('lift', d.id, pump, d.node)),
     ...destinations.flatMap((d) => d.highPlaces.map((p) => pair('summit-level', d.route ?? d.id, pump, p.node))),
     ...feeds.map((f) => pair('trough-level', f.id, f.from, f.node)),
+    ...feeds.flatMap((f) => f.highPlaces.map((p) => pair('summit-level', f.route, f.from, p.node))),
   ];
 }
 

@@ -20,6 +20,12 @@ const TITLES: Readonly<Record<string, (about: string, from: string) => string>> 
   'trough-level': (about) => `Level ${about} against what feeds it`,
   'source-yield': (about) => `Time fillings of a container at ${about}`,
   'pump-efficiency': () => 'Measure what the pump takes and what it delivers',
+  'drive-length': (about) => `Measure ${about} along the ground`,
+  'drive-line': (about) => `Stretch a line along ${about} and measure where the ground stands above it`,
+  bores: (about) => `Measure the bores of ${about} and of the drive pipe`,
+  'tank-volume': (about) => `Measure what ${about} holds`,
+  'line-flow': (about) => `Time fillings of a container at ${about} once its line is laid`,
+  beats: (about) => `Count the beats of ${about} over a minute`,
   ground: (about) => `Take the level of ${about}: the elevation file has no height there`,
 };
 
@@ -38,6 +44,7 @@ export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem):
 /** Where a level along a route is taken from: the end that the plan judges it by. */
 function levelledFrom(plan: Plan, about: string): string {
   const role = plan.routes.find(({ id }) => id === about)?.role;
+  if (role === 'gravity') return 'what feeds it';
   return role === 'supply' ? 'the source' : 'the pump';
 }
 

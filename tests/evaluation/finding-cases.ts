@@ -1,6 +1,6 @@
 import type { Verdict } from '../../src/evaluation/estimate.ts';
 import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
-import type { Finding } from '../../src/evaluation/evaluation.ts';
+import type { Evaluation, Finding } from '../../src/evaluation/evaluation.ts';
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/ground.ts';
@@ -25,8 +25,8 @@ export interface Case extends Made {
   readonly also?: readonly FindingCode[];
 }
 
-/** Everything that is found of it: to first order, or by so many draws. */
-export function findings(made: Made, draws = 0): readonly Finding[] {
+/** It evaluated: to first order, or by so many draws. */
+export function evaluated(made: Made, draws = 0): Evaluation {
   const plan = made.plan ?? workingPlan;
   const ground = madeGround(plan, {
     heights: { ...workingHeights, ...made.heights },
@@ -35,8 +35,11 @@ export function findings(made: Made, draws = 0): readonly Finding[] {
     ...(made.bumps && { bumps: made.bumps }),
     ...(made.files && { files: made.files }),
   });
-  return (draws === 0 ? evaluate(plan, ground) : evaluateDrawn(plan, ground, { count: draws, seed: 1 })).findings;
+  return draws === 0 ? evaluate(plan, ground) : evaluateDrawn(plan, ground, { count: draws, seed: 1 });
 }
+
+/** Everything that is found of it. */
+export const findings = (made: Made, draws = 0): readonly Finding[] => evaluated(made, draws).findings;
 
 /** A ram described by its parts at a good source, with numbers of the order that the model's check values use. Invented. */
 const withRam = (change: Partial<PhysicalRam>): Plan => ({

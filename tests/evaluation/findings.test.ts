@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Verdict } from '../../src/evaluation/estimate.ts';
 import type { Finding } from '../../src/evaluation/evaluation.ts';
 import { FINDINGS, type FindingCode } from '../../src/evaluation/findings/catalogue.ts';
-import { CASES, findings, hill } from './finding-cases.ts';
+import { CASES, evaluated, findings, hill } from './finding-cases.ts';
 import { coarse, lidar } from './made-ground.ts';
 import { workingPlan } from './made-plan.ts';
 
@@ -61,5 +61,14 @@ describe('findings', () => {
     const open = (fs: readonly Finding[]) => fs.filter((f) => f.verdict === 'measure').length;
     expect(open(at(0.99))).toBeGreaterThanOrEqual(open(at(0.9)));
     expect(open(at(0.9))).toBeGreaterThanOrEqual(open(at(0.6)));
+  });
+});
+
+describe('what to measure', () => {
+  const OPEN = TABLE.filter(([, verdict]) => verdict === 'measure');
+
+  test.each(OPEN)('%s that must be measured stands in the list of what to measure', (code, _, made) => {
+    const { measureFirst } = evaluated(made);
+    expect(measureFirst.flatMap(({ settles }) => settles)).toContain(code);
   });
 });

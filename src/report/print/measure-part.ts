@@ -9,6 +9,12 @@ import { paragraph } from './sheet-node.ts';
 /** What is written down for each quantity; a level is taken twice, there and back. */
 const LEVEL = ['Way out', 'Way back', 'Mean'] as const;
 const BLANKS: Readonly<Record<string, readonly string[]>> = {
+  'drive-length': ['Tape, way down', 'Tape, way up', 'Mean'],
+  'drive-line': ['Highest above the line', 'From the inlet'],
+  bores: ['Supply line', 'Drive pipe'],
+  'tank-volume': ['Length or diameter', 'Width', 'Outlet to overflow', 'Holds'],
+  'line-flow': ['Container holds', 'Time 1', 'Time 2', 'Time 3'],
+  beats: ['Beats', 'In seconds'],
   'source-yield': ['Container holds', 'Time 1', 'Time 2', 'Time 3', 'Time 4', 'Time 5'],
   'pump-efficiency': ['Pump takes', 'Pump delivers', 'Fall', 'Delivery head', 'Beats a minute'],
 };
