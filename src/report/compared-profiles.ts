@@ -37,7 +37,7 @@ export function comparedProfiles(source: ProfileSource, way: WaterWay, main: Dra
 export function alternativeProfile(other: ProfileSource, way: WaterWay): Drawn {
   const drawn = profileOfWay(other, way);
   return {
-    legs: drawn.legs.map((leg) => ({ ...leg, result: null, spread: null, emphasis: 'compared' as const })),
+    legs: drawn.legs.map((leg) => ({ ...leg, result: null, spread: null, emphasis: 'alternative' as const })),
     stations: [],
   };
 }

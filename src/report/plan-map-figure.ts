@@ -7,7 +7,7 @@ import { type FigureNode, figureNode } from './figure-node.ts';
 import { degreeGrid, northArrow, scaleBar } from './plan-map-axes.ts';
 import { type MapFrame, mapFrame } from './plan-map-frame.ts';
 import { MapLabels } from './plan-map-labels.ts';
-import { lineKinds, routeLine } from './plan-map-lines.ts';
+import { besideFigure, lineKinds, routeLine } from './plan-map-lines.ts';
 
 /** A contour line as data; whoever makes the picture hands it in. */
 export interface MapContour {
@@ -22,6 +22,8 @@ export interface PlanMapView {
   readonly plan: Plan;
   readonly units: UnitSystem;
   readonly contours: readonly MapContour[];
+  /** Another plan, whose lines are dotted and whose points are rings beneath those of this one. */
+  readonly beside?: Plan | undefined;
   readonly size: { readonly width: number; readonly mostHeight: number };
   /** Prefix of the ids inside the figure, so that two figures can share a page. */
   readonly key: string;
@@ -33,7 +35,7 @@ export interface PlanMapView {
  */
 export function planMapFigure(view: PlanMapView): FigureNode | null {
   const { plan } = view;
-  const frame = mapFrame(placesOf(plan), view.size);
+  const frame = mapFrame(placesOf(plan, view.beside), view.size);
   if (frame === null) return null;
   const { plot, width, height } = frame;
   const labels = new MapLabels(frame, plan);
@@ -60,6 +62,7 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
     contourLines(view, frame),
     degreeGrid(frame),
     figureNode('rect', { class: 'frame', x: plot.left, y: plot.top, width: plot.width, height: plot.height }),
+    view.beside === undefined ? null : besideFigure(view.beside, frame),
     ...plan.routes.map((route) => routeLine(route, frame)),
     ...labels.points(),
     ...labels.routes(),
@@ -70,8 +73,11 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
 }
 
 /** Everything that the map is to hold. */
-export function placesOf({ points, routes }: Plan): readonly Position[] {
-  return [...points.map(({ position }) => position), ...routes.flatMap(({ vertices }) => vertices)];
+export function placesOf(plan: Plan, beside?: Plan): readonly Position[] {
+  return [plan, ...(beside === undefined ? [] : [beside])].flatMap(({ points, routes }) => [
+    ...points.map(({ position }) => position),
+    ...routes.flatMap(({ vertices }) => vertices),
+  ]);
 }
 
 function contourLines({ contours, units, key }: PlanMapView, frame: MapFrame): FigureNode | null {

@@ -13,8 +13,8 @@ export interface ProfileLeg {
   readonly result: LineResult | null;
   /** Half width of the ground's uncertainty band at each sample, m; null draws no band. */
   readonly spread: Float64Array | null;
-  /** A leg that is laid under the others for comparison is drawn as its pipe line alone. */
-  readonly emphasis: 'main' | 'compared';
+  /** A leg laid over the others for comparison is drawn as its pipe line alone; that of another plan in dots. */
+  readonly emphasis: 'main' | 'compared' | 'alternative';
 }
 
 /** A point of the plan on the profile. */

@@ -47,7 +47,7 @@ export function takeProfile(): void {
 }
 
 /** Lays a sheet over the page, ready to print; what draws it is loaded only now. */
-export async function printSheet(kind: 'owner' | 'visit'): Promise<void> {
+export async function printSheet(kind: 'owner' | 'visit' | 'comparison'): Promise<void> {
   const { openPrintView } = await import('../print/open-print-view.ts');
   await openPrintView(kind);
 }

@@ -1,14 +1,30 @@
 import { effect } from '@preact/signals';
 import { h, render } from 'preact';
+import type { Evaluation } from '../../evaluation/evaluation.ts';
 import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
 import type { Plan } from '../../plan/plan.ts';
+import type { FigureNode } from '../../report/figure-node.ts';
+import { comparisonSheet } from '../../report/print/comparison-sheet.ts';
 import { mapBounds } from '../../report/print/map-part.ts';
+import { ownerReport } from '../../report/print/owner-report.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
+import { visitSheet } from '../../report/print/visit-sheet.ts';
 import { PROGRAM_ABOUT } from '../../report/program-about.ts';
+import { comparedPair, laidOver } from '../alternatives/comparison.ts';
+import type { GroundedPlan } from '../state/ground-feed.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../state/store.ts';
-import { type PrintKind, PrintView } from './print-view.tsx';
+import { PrintView } from './print-view.tsx';
 
 let shut: (() => void) | null = null;
+
+/** Which sheet: the owner's report, what is taken along to the site, or two plans side by side. */
+export type PrintKind = 'owner' | 'visit' | 'comparison';
+
+const WORDS: Readonly<Record<PrintKind, string>> = {
+  owner: 'Report',
+  visit: 'Site visit sheet',
+  comparison: 'Two plans side by side',
+};
 
 /**
  * Shows a sheet of the plan at hand over the page, ready to print; the page behind rests until it is closed.
@@ -17,7 +33,8 @@ let shut: (() => void) | null = null;
  */
 export async function openPrintView(kind: PrintKind): Promise<void> {
   await groundAtRest();
-  const source = printSource(await contoursAround(plan.value));
+  const sheet = kind === 'comparison' ? await comparison() : await onePlan(kind);
+  if (sheet === null) return;
   shut?.();
   const place = document.createElement('div');
   place.className = 'print-place';
@@ -33,7 +50,27 @@ export async function openPrintView(kind: PrintKind): Promise<void> {
     if (before instanceof HTMLElement) before.focus();
   };
   shut = onClose;
-  render(h(PrintView, { kind, source, onClose }), place);
+  render(h(PrintView, { words: WORDS[kind], sheet, onClose }), place);
+}
+
+async function onePlan(kind: 'owner' | 'visit'): Promise<FigureNode> {
+  const source = printSource(await contoursAround(plan.value));
+  return kind === 'owner' ? ownerReport(source) : visitSheet(source);
+}
+
+/** Both plans in the order of the desk; null where one of them is not reckoned. */
+async function comparison(): Promise<FigureNode | null> {
+  const pair = comparedPair.value;
+  const other = laidOver.value;
+  if (pair === null || other === null) return null;
+  const [first, second] = [pair.one, pair.other].map(({ plan }) => plan);
+  const contours = first === undefined ? [] : await contoursAround(first, second);
+  const here = printSource(contours);
+  const there = { ...here, plan: other.grounded.plan, site: siteOf(other.grounded, other.evaluation) };
+  if (here.site === null || there.site === null) return null;
+  const shown = { ...here, site: here.site };
+  const beside = { ...there, site: there.site };
+  return comparisonSheet(first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown });
 }
 
 /** Resolves once no ground is being read. */
@@ -49,9 +86,9 @@ function groundAtRest(): Promise<void> {
   });
 }
 
-/** Contours of the ground around a plan; none where there is no ground, or where the terrain gives none. */
-async function contoursAround(shown: Plan): Promise<PrintSource['contours']> {
-  const bounds = mapBounds(shown);
+/** Contours of the ground around a plan, or two; none where there is no ground, or where the terrain gives none. */
+async function contoursAround(shown: Plan, beside?: Plan): Promise<PrintSource['contours']> {
+  const bounds = mapBounds(shown, beside);
   if (bounds === null || terrain.value === null) return [];
   try {
     return await terrain.value.areaContours(bounds, shown.units);
@@ -77,12 +114,15 @@ function printSource(contours: PrintSource['contours']): PrintSource {
 
 /** The ground of the plan as it is at rest; null until all of it is known. */
 function siteNow(): PrintSource['site'] {
-  const about = terrain.value?.about;
   const known = grounded.value;
-  if (about === undefined || known === null || known.plan !== plan.value) return null;
-  const { points, lines } = known.ground;
-  const ground = { points, lines, accuracy: accuracyFor(known.plan, about) };
-  return evaluation.value && { ground, about, evaluation: evaluation.value };
+  const result = evaluation.value;
+  if (known === null || known.plan !== plan.value || result === null) return null;
+  return siteOf(known, result);
+}
+
+function siteOf({ plan, ground }: GroundedPlan, evaluation: Evaluation): PrintSource['site'] {
+  const about = terrain.value?.about;
+  return about === undefined ? null : { ground: { ...ground, accuracy: accuracyFor(plan, about) }, about, evaluation };
 }
 
 /** The day here, in the order that sorts. */

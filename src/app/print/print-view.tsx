@@ -1,31 +1,21 @@
-import { useEffect, useMemo, useRef } from 'preact/hooks';
-import { ownerReport } from '../../report/print/owner-report.ts';
-import type { PrintSource } from '../../report/print/print-source.ts';
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import type { FigureNode } from '../../report/figure-node.ts';
 import '../../report/print/report.css';
-import { visitSheet } from '../../report/print/visit-sheet.ts';
 import { Figure } from '../view/figure.tsx';
 import './print-view.css';
 
-/** Which sheet: the owner's report or what is taken along to the site. */
-export type PrintKind = 'owner' | 'visit';
-
-const SHEETS = {
-  owner: { words: 'Report', make: ownerReport },
-  visit: { words: 'Site visit sheet', make: visitSheet },
-} as const;
-
 export interface PrintViewProps {
-  readonly kind: PrintKind;
-  readonly source: PrintSource;
+  /** What kind of sheet it is. */
+  readonly words: string;
+  readonly sheet: FigureNode;
   readonly onClose: () => void;
 }
 
 /** A sheet as it will come out of the printer, over the page, with the buttons that print and close it. */
-export function PrintView({ kind, source, onClose }: PrintViewProps) {
+export function PrintView({ words, sheet, onClose }: PrintViewProps) {
   const print = useRef<HTMLButtonElement>(null);
-  const { words, make } = SHEETS[kind];
-  const sheet = useMemo(() => make(source), [make, source]);
-  useEffect(() => print.current?.focus(), []);
+  // Before the next picture: whoever sees the sheet can close it with Escape at once.
+  useLayoutEffect(() => print.current?.focus(), []);
   return (
     <div
       class="print-view"

@@ -11,10 +11,10 @@ export const SHEET_WIDTH = 680;
 /** The most height that the map takes on any sheet, px. */
 const MOST_HEIGHT = 900;
 
-/** The ground that the map of a plan may show on any sheet; null while nothing is placed. */
-export function mapBounds(plan: Plan): MapFrame['bounds'] | null {
+/** The ground that the map of a plan, or of two, may show on any sheet; null while nothing is placed. */
+export function mapBounds(plan: Plan, beside?: Plan): MapFrame['bounds'] | null {
   const frames = [MOST_HEIGHT, MOST_HEIGHT / 3].map((mostHeight) =>
-    mapFrame(placesOf(plan), { width: SHEET_WIDTH, mostHeight }),
+    mapFrame(placesOf(plan, beside), { width: SHEET_WIDTH, mostHeight }),
   );
   const [first, ...others] = frames.flatMap((frame) => frame?.bounds ?? []);
   if (first === undefined) return null;

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare-plans.ts';
 import { type ComparedRow, STANDING_WORDS } from '../../../report/compared-row.ts';
+import { printSheet } from '../../actions/take-along-actions.ts';
 import { comparedPair, comparison, type ReckonedSheet } from '../../alternatives/comparison.ts';
 import type { Sheet } from '../../alternatives/desk.ts';
 import { plan } from '../../state/store.ts';
@@ -47,6 +48,11 @@ function Compared({ other }: { readonly other: ReckonedSheet }) {
       ) : (
         <Table parts={seen} names={[pair.one.plan.name, pair.other.plan.name]} />
       )}
+      <p class="buttons">
+        <button type="button" onClick={() => void printSheet('comparison')}>
+          Print the comparison
+        </button>
+      </p>
     </>
   );
 }

@@ -1,0 +1,99 @@
+import { type ComparedPart, comparePlans, countSame, differingParts } from '../compare-plans.ts';
+import { alternativeProfile } from '../compared-profiles.ts';
+import { type ComparedRow, type ComparedValue, STANDING_WORDS } from '../compared-row.ts';
+import { type FigureNode, figureNode } from '../figure-node.ts';
+import { planMapFigure } from '../plan-map-figure.ts';
+import { profileFigure } from '../profile-figure.ts';
+import { type ProfileSource, profileOfWay } from '../profile-of-plan.ts';
+import { textColumn, UNKNOWN } from '../report-table.ts';
+import { planSentence } from '../verdict-words.ts';
+import type { WaterWay } from '../water-ways.ts';
+import { SHEET_WIDTH } from './map-part.ts';
+import type { PrintedSite, PrintSource } from './print-source.ts';
+import { wholeWays } from './profiles-part.ts';
+import { sheetFoot } from './sheet-head.ts';
+import { figureBlock, numberedList, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+
+const MAP_HEIGHT = 268;
+const PROFILE_HEIGHT = 190;
+
+/** Two plans to be printed side by side, each on its ground; units and contours are those of the first. */
+export interface PrintedPair {
+  readonly one: PrintSource & { readonly site: PrintedSite };
+  readonly other: PrintSource & { readonly site: PrintedSite };
+}
+
+/** Two plans on paper: which they are, where they lie, their profiles over each other, and every difference. */
+export function comparisonSheet(pair: PrintedPair): FigureNode {
+  const { one, other } = pair;
+  const compared = { one: comparedOf(one), other: comparedOf(other) };
+  const parts = comparePlans(compared, one.units);
+  const differing = differingParts(parts);
+  return figureNode(
+    'article',
+    { class: 'report comparison-sheet' },
+    figureNode(
+      'header',
+      { class: 'sheet-head' },
+      figureNode('p', { class: 'kind' }, `Two plans side by side · ${one.date}`),
+      figureNode('h1', {}, `${nameOf(one)} and ${nameOf(other)}`),
+    ),
+    numberedList([one, other].map((each) => [strong(nameOf(each)), `: ${planSentence(each.site.evaluation.verdict)}`])),
+    mapOfBoth(pair),
+    ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
+    paragraph(closing(differing, countSame(parts)), 'small'),
+    part('Profiles over each other', ...wholeWays(one).map((way, i) => profileOfBoth(pair, way, `profile-${i}`))),
+    sheetFoot(one),
+  );
+}
+
+const nameOf = ({ plan }: PrintSource) => (plan.name === '' ? 'Plan without a name' : plan.name);
+
+const comparedOf = ({ plan, site }: PrintedPair['one']) => ({ plan, evaluation: site.evaluation });
+
+function mapOfBoth({ one, other }: PrintedPair): FigureNode | null {
+  const { plan, units, contours } = one;
+  const size = { width: SHEET_WIDTH, mostHeight: MAP_HEIGHT };
+  const map = planMapFigure({ plan, units, contours, beside: other.plan, size, key: 'map' });
+  return figureBlock(map, `${legend(one, other)} North is up. Degrees of longitude and latitude, WGS 84.`);
+}
+
+const legend = (one: PrintSource, other: PrintSource) => `Drawn in full: ${nameOf(one)}. Dotted: ${nameOf(other)}.`;
+
+function profileOfBoth({ one, other }: PrintedPair, way: WaterWay, key: string): FigureNode | null {
+  const main = profileOfWay(profileSource(one), way);
+  const beside = alternativeProfile(profileSource(other), way);
+  const legs = [...main.legs, ...beside.legs];
+  const size = { width: SHEET_WIDTH, height: PROFILE_HEIGHT };
+  const figure = profileFigure({ ...main, legs, units: one.units, size, cursor: null, key });
+  return figureBlock(figure, `${way.title}. ${legend(one, other)}`);
+}
+
+function profileSource({ plan, site: { evaluation, ground } }: PrintedPair['one']): ProfileSource {
+  return { plan, evaluation, ...ground };
+}
+
+function tableOf(rows: readonly ComparedRow[], { one, other }: PrintedPair) {
+  return {
+    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Difference, 2 less 1'].map(textColumn),
+    rows: rows.map((row, at) => ({
+      id: `${at}`,
+      cells: [row.about, valueCell(row.one), valueCell(row.other), differenceCell(row)],
+    })),
+  };
+}
+
+function valueCell(value: ComparedValue | null): string {
+  if (value === null) return UNKNOWN;
+  return value.range === null ? value.words : `${value.words} (${value.range})`;
+}
+
+function differenceCell({ difference, standing }: ComparedRow): string {
+  return [difference, STANDING_WORDS[standing]].filter(Boolean).join(', ');
+}
+
+function closing(differing: readonly ComparedPart[], same: number): string {
+  const rest = `${same} ${same === 1 ? 'row is' : 'rows are'} the same in both and left out.`;
+  if (differing.length === 0) return 'The two plans do not differ.';
+  return `Ranges are from the 10th to the 90th percentile. A difference is clear only where the ranges of the two lie apart. ${rest}`;
+}
