@@ -1,6 +1,6 @@
 import type { Ratio } from '../units/quantity.ts';
 import type { Estimate, Verdict } from './estimate.ts';
-import { normalChance, Z90, Z975 } from './normal.ts';
+import { normalChance, normalQuantile, Z90, Z975 } from './normal.ts';
 
 export type Side = 'at-least' | 'at-most';
 
@@ -52,19 +52,33 @@ export function shifted(spread: Spread, by: number): Spread {
   };
 }
 
+/** Equally likely places of a doubtful limit about its likely value, in standard deviations of 1 together. */
+const DOUBTFUL = placesOfLimit(64);
+
+function placesOfLimit(count: number): readonly number[] {
+  const middles = Array.from({ length: count }, (_, i) => normalQuantile((i + 0.5) / count));
+  const deviation = Math.sqrt(middles.reduce((sum, z) => sum + z * z, 0) / count);
+  return middles.map((z) => z / deviation);
+}
+
 /**
- * A spread as it is held against a limit that is itself not known for sure: the doubts of both add by their squares. `reach`
- * is how far the limit's 10th and 90th percentile lie from its likely value. What is shown stays the number's own spread.
+ * A spread as it is held against a limit that is itself not known for sure: P(x ≥ L) = mean of P(x ≥ Lᵢ) over limits Lᵢ of
+ * equal chance. `reach` is how far the limit's 10th and 90th percentile lie from its likely value; the limit is normal and
+ * independent of x, which may have any distribution. What is shown stays the number's own spread.
  */
 export function againstDoubtful(spread: Spread, reach: number): Spread {
   if (!(reach > 0)) return spread;
   const { low, likely, high } = spread.estimate;
-  const wide = {
-    low: likely - Math.hypot(likely - low, reach),
-    likely,
-    high: likely + Math.hypot(high - likely, reach),
+  if (low === high)
+    return { ...spreadOf({ low: likely - reach, likely, high: likely + reach }), estimate: spread.estimate };
+  return {
+    estimate: spread.estimate,
+    chanceAtLeast(limit) {
+      const at = (deviations: number) => spread.chanceAtLeast(limit + (deviations / Z90) * reach);
+      const [most, least] = [at(DOUBTFUL[0] ?? 0), at(DOUBTFUL.at(-1) ?? 0)];
+      return most === least ? most : DOUBTFUL.reduce((sum, z) => sum + at(z), 0) / DOUBTFUL.length;
+    },
   };
-  return { estimate: spread.estimate, chanceAtLeast: spreadOf(wide).chanceAtLeast };
 }
 
 /** Reach to the 10th and 90th percentile of a number that a tolerance holds 95 times of a hundred. */

@@ -95,8 +95,8 @@ const TAKEN: Readonly<Partial<Record<FindingCode, (made: Case, fact: Fact) => Ca
   'gravity-air': (made, fact) => ({ ...made, bumps: { gravity: hill(123, 118, 126 - fact('by')) } }),
 };
 
-/** Rounding of the search for what just holds. */
-const NUDGE = 1e-4;
+/** Rounding of the search for what just holds, and of chances that are counted in draws. */
+const NUDGE = 5e-4;
 
 /** A fact of a finding, a hair beyond what just holds, in the direction in which it grows. */
 function factOf(finding: Finding): Fact {
