@@ -1,6 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { LengthSpan } from '../../ram/drive-length.ts';
-import type { Metres, Ratio } from '../../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../compare.ts';
 import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
 import { laidLength } from '../laid-length.ts';
@@ -8,13 +8,11 @@ import { boreSpread } from '../pipe-of-plan.ts';
 import { sourceDrawn } from '../source-drawn.ts';
 import type { SolvedSystem } from '../system.ts';
 import type { SystemModel } from '../system-model.ts';
+import { TOLERANCES } from '../tolerances.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
 /** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */
 const PLACE_TOLERANCE = 0.5;
-
-/** A pump takes so much more or less than its sheet or its model says; 95 % interval. Common practice, no source. */
-const INTAKE_TOLERANCE: Ratio = 0.1;
 
 /** The source, the supply line and the standpipe: does enough water stand above the drive pipe's inlet while it runs? */
 export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | null): Judged[] {
@@ -44,7 +42,7 @@ function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judge
     ...(drawn > 0 && { drawn }),
     ...pumpsFact(model),
   };
-  const limitReach = reachOfTolerance(INTAKE_TOLERANCE * need);
+  const limitReach = reachOfTolerance(TOLERANCES.intake.value * need);
   return [
     judge('source-short', confidence, { about, spread: known.spread(output), limit: need, limitReach, output, facts }),
   ];
@@ -69,7 +67,7 @@ function judgeSupply({ site, model, known, layout }: SolvedSystem): Judged[] {
         about: supply.id,
         spread: known.spread(output),
         limit: need,
-        limitReach: reachOfTolerance(INTAKE_TOLERANCE * need),
+        limitReach: reachOfTolerance(TOLERANCES.intake.value * need),
         output,
         facts: pumpsFact(model),
       }),
