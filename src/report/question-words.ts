@@ -1,5 +1,7 @@
+import type { Corners, CrsCandidate } from '../terrain/crs-candidate.ts';
 import type { OpenAnswers, Question } from '../terrain/open-answers.ts';
 import type { HeightUnit } from '../terrain/vertical-unit.ts';
+import { positionWords } from './position-words.ts';
 
 /** One answer in words, and the answer itself. */
 export interface AnswerChoice {
@@ -34,14 +36,63 @@ const UNITS: readonly HeightUnit[] = [
 ];
 
 /** What an EPSG code looks like when it is typed, with or without the registry's name, as a form checks it. */
-export const EPSG_PATTERN = '(?:[Ee][Pp][Ss][Gg]:)?\\s*[0-9]{4,6}';
+export const EPSG_PATTERN = '\\s*(?:[Ee][Pp][Ss][Gg]:)?\\s*[0-9]{4,6}\\s*';
 
 /** The answer to the question for a CRS; null for a text that is no code. */
 export function epsgAnswer(text: string): AnswerChoice['answer'] | null {
-  const code = new RegExp(`^${EPSG_PATTERN}$`).test(text.trim())
-    ? Number(/[0-9]+$/.exec(text.trim())?.[0])
-    : Number.NaN;
-  return Number.isInteger(code) ? { crs: code } : null;
+  const code = epsgCode(text);
+  return code === null ? null : { crs: code };
+}
+
+/** The code in a text; null where it holds none. */
+export function epsgCode(text: string): number | null {
+  const code = new RegExp(`^${EPSG_PATTERN}$`).test(text) ? /[0-9]+/.exec(text)?.[0] : undefined;
+  return code === undefined ? null : Number(code);
+}
+
+/** What the user is asked of one file, or of several at once. */
+export interface AskedTogether extends AskedWords {
+  readonly files: readonly string[];
+  /** Of each file whose CRS is asked for: where its corners lie. */
+  readonly corners: readonly Corners[];
+}
+
+type CrsQuestion = Extract<Question, { about: 'crs' }>;
+
+/** The questions as they are put: tiles that all leave out their CRS are one question. */
+export function askedTogether(questions: readonly Question[]): readonly AskedTogether[] {
+  const crs = questions.filter((question): question is CrsQuestion => question.about === 'crs');
+  const others = questions.filter(({ about }) => about !== 'crs');
+  const alone = others.map((question) => ({ ...askedWords(question), files: [question.file], corners: [] }));
+  const [first] = crs;
+  if (first === undefined) return alone;
+  const files = crs.map(({ file }) => file);
+  const words = askedWords(first);
+  const sentence =
+    files.length === 1
+      ? words.sentence
+      : `${files.length} files (${files.join(', ')}) do not say which coordinate reference system they are in. Which EPSG code is it, for all of them?`;
+  return [{ ...words, sentence, files, corners: crs.map(({ corners }) => corners) }, ...alone];
+}
+
+/** Where to find a code. */
+export const EPSG_HINT =
+  'The page that the file came from names it, often with its projection, such as UTM zone 33N (EPSG:32633).';
+
+/** What a code makes of a file: the name of its CRS and where the file would lie, or why it cannot be. */
+export function crsCandidateWords(candidate: CrsCandidate): string {
+  switch (candidate.kind) {
+    case 'unknown':
+      return `Found ${candidate.problem.found}; expected ${candidate.problem.expected}.`;
+    case 'nowhere':
+      return `${candidate.name}: the file’s coordinates are no place in it. It must be another code.`;
+    case 'place': {
+      const where = `${candidate.name}: the middle of the file lies at ${positionWords(candidate.middle)}`;
+      return candidate.inArea === false
+        ? `${where}, outside the area that this system is made for. It may be another code.`
+        : `${where}.`;
+    }
+  }
 }
 
 /** Puts what a file leaves open into words, with the answers that can be given. */

@@ -1,4 +1,5 @@
 import type { Outcome, Problem } from '../units/outcome.ts';
+import type { Corners } from './crs-candidate.ts';
 import type { HeightUnit } from './vertical-unit.ts';
 
 /** What the user said about a file where the file itself leaves it open. */
@@ -51,7 +52,7 @@ export type Question =
       readonly about: 'crs';
       readonly file: string;
       /** Coordinates of the file's south-west and north-east corner, to tell one CRS from another. */
-      readonly corners: readonly [number, number, number, number];
+      readonly corners: Corners;
     };
 
 /**

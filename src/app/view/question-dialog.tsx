@@ -1,8 +1,9 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { type AskedWords, askedWords, EPSG_PATTERN, epsgAnswer } from '../../report/question-words.ts';
+import { type AskedTogether, askedTogether, epsgAnswer } from '../../report/question-words.ts';
 import type { FileAnswers } from '../../worker/messages.ts';
 import { answerQuestions, hideTerrainRefusal } from '../actions/terrain-actions.ts';
 import { type FileState, terrainFile } from '../state/store.ts';
+import { EpsgField, lookUp } from './epsg-field.tsx';
 
 type Asking = Extract<FileState, { kind: 'question' }>;
 
@@ -15,19 +16,20 @@ export function QuestionDialog() {
 function Questions({ state }: { readonly state: Asking }) {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
-  const asked = state.questions.map((question) => ({ file: question.file, ...askedWords(question) }));
-  const answer = (event: SubmitEvent, form: HTMLFormElement) => {
+  const asked = askedTogether(state.questions);
+  const answer = async (event: SubmitEvent, form: HTMLFormElement) => {
     event.preventDefault();
-    void answerQuestions(state, answersOf(asked, new FormData(form)));
+    const given = new FormData(form);
+    if (await canBeAnswered(asked, given)) await answerQuestions(state, answersOf(asked, given));
   };
   return (
     <dialog ref={dialog} aria-labelledby="question-title" onCancel={hideTerrainRefusal}>
-      <form onSubmit={(event) => answer(event, event.currentTarget)}>
+      <form onSubmit={(event) => void answer(event, event.currentTarget)}>
         <h2 id="question-title">Only you can say</h2>
         {asked.map((words, index) => (
           <fieldset key={words.sentence}>
             <legend>{words.sentence}</legend>
-            {words.typed === 'crs' && <EpsgField name={`question-${index}`} />}
+            {words.typed === 'crs' && <EpsgField name={`question-${index}`} corners={words.corners} />}
             {words.choices.map((choice, number) => (
               <label key={choice.words} class="check">
                 <input type="radio" name={`question-${index}`} value={number} required />
@@ -47,20 +49,23 @@ function Questions({ state }: { readonly state: Asking }) {
   );
 }
 
-function EpsgField({ name }: { readonly name: string }) {
-  return (
-    <label>
-      EPSG code <input type="text" name={name} pattern={EPSG_PATTERN} placeholder="EPSG:32633" required />
-    </label>
+const said = (form: FormData, index: number): string => String(form.get(`question-${index}`));
+
+/** A code that is none, or in which the file is nowhere, is said beside its field and not tried. */
+async function canBeAnswered(asked: readonly AskedTogether[], form: FormData): Promise<boolean> {
+  const typed = asked.map(({ typed: what, corners }, index) =>
+    what === 'crs' ? lookUp(said(form, index), corners) : null,
   );
+  const found = await Promise.all(typed);
+  return asked.every(({ typed: what }, index) => what !== 'crs' || found[index]?.kind === 'place');
 }
 
-function answersOf(asked: readonly (AskedWords & { readonly file: string })[], form: FormData): FileAnswers {
+function answersOf(asked: readonly AskedTogether[], form: FormData): FileAnswers {
   const answers: Record<string, FileAnswers[string]> = {};
-  asked.forEach(({ file, choices, typed }, index) => {
-    const given = String(form.get(`question-${index}`));
+  asked.forEach(({ files, choices, typed }, index) => {
+    const given = said(form, index);
     const answer = typed === 'crs' ? epsgAnswer(given) : choices[Number(given)]?.answer;
-    if (answer) answers[file] = { ...answers[file], ...answer };
+    for (const file of answer ? files : []) answers[file] = { ...answers[file], ...answer };
   });
   return answers;
 }
