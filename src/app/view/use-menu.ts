@@ -20,7 +20,7 @@ function followMenu(menu: HTMLDetailsElement): () => void {
   const shut = () => {
     menu.open = false;
   };
-  menu.addEventListener('click', ({ target }) => isChoice(target) && shut(), { signal });
+  menu.addEventListener('click', ({ target }) => isChoice(target) && shutAfterChoice(menu), { signal });
   menu.addEventListener('keydown', (event) => escaped(event, menu) && shut(), { signal });
   menu.addEventListener('focusout', ({ relatedTarget }) => isOutside(relatedTarget, menu) && shut(), { signal });
   document.addEventListener('pointerdown', ({ target }) => isOutside(target, menu) && shut(), { signal });
@@ -30,6 +30,12 @@ function followMenu(menu: HTMLDetailsElement): () => void {
 /** Buttons do something and the menu is done; what is set in it, such as a slider, leaves it open. */
 function isChoice(target: EventTarget | null): boolean {
   return target instanceof Element && target.closest('button') !== null;
+}
+
+/** The focus would be lost with the entry that was chosen; what the choice opened has taken it already, if it did. */
+function shutAfterChoice(menu: HTMLDetailsElement): void {
+  if (menu.contains(document.activeElement)) menu.querySelector('summary')?.focus();
+  menu.open = false;
 }
 
 /** Takes the key, so that it closes one menu and nothing else. */
