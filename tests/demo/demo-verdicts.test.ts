@@ -6,6 +6,7 @@ import { evaluate } from '../../src/evaluation/evaluate.ts';
 import type { Evaluation } from '../../src/evaluation/evaluation.ts';
 import { groundOfPlan } from '../../src/evaluation/ground-of-plan.ts';
 import { readPlan } from '../../src/plan/read-plan.ts';
+import { findingWords } from '../../src/report/finding-words.ts';
 import { openTerrain } from '../../src/terrain/open-terrain.ts';
 
 const path = (name: string) => fileURLToPath(new URL(`../../data/demo/${name}`, import.meta.url));
@@ -49,6 +50,13 @@ describe('the demo plan on the demo valley', () => {
     const below = (id: string) => demo.troughs.find((each) => each.id === id)?.belowSource?.low ?? Number.NaN;
     expect(below('trough-meadow')).toBeGreaterThan(2);
     expect(below('trough-gap')).toBeLessThan(0);
+  });
+
+  it('asks for little, and for nothing twice', () => {
+    const open = demo.findings.filter(({ verdict }) => verdict !== 'holds');
+    const remedies = open.map((finding) => findingWords(finding, { units: 'metric', nameOf: (id) => id }).remedy);
+    expect(open.map(({ about }) => about).toSorted()).toEqual(['tank-behind-knoll', 'tank-spur']);
+    expect(new Set(remedies.map((remedy) => remedy.replace(/[\d.,]+/g, '#'))).size).toBe(open.length);
   });
 
   it('has nothing wrong with it but the tank behind the knoll', () => {
