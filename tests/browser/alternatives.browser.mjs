@@ -8,6 +8,17 @@ import { showTable } from './steps/tables.mjs';
 const name = 'Demo valley (invented, in the open Atlantic)';
 const copyName = `Alternative 2 of ${name}`;
 
+/** The command in the menu, and the key that the help names. */
+async function copyByMenuAndKey(page) {
+  await page.locator('.files summary').press('Enter');
+  await page.getByRole('button', { name: 'Copy the plan as an alternative', exact: true }).press('Enter');
+  const strip = page.getByRole('navigation', { name: 'Alternatives' });
+  await strip.getByRole('button', { name: copyName, exact: false, pressed: true }).waitFor();
+  await page.keyboard.press('Control+Alt+c');
+  await strip.getByRole('button', { name: `Alternative 3 of ${name}`, exact: false, pressed: true }).waitFor();
+  return strip;
+}
+
 async function copyPlan(page) {
   await showTable(page, 'Alternatives');
   await page.getByRole('button', { name: 'Copy this plan as an alternative' }).press('Enter');
@@ -74,6 +85,32 @@ export const cases = {
       await page.getByRole('button', { name: 'Put it back' }).click();
       await strip.getByRole('button', { name: /^Lower spur/ }).waitFor();
       await comparedRow(page, 'Spur tank: lift').waitFor();
+
+      await page.getByRole('button', { name: 'Print the comparison' }).click();
+      const sheet = page.getByRole('dialog', { name: 'Two plans side by side' });
+      await sheet.getByRole('rowheader', { name: 'Spur tank: lift', exact: true }).waitFor();
+      assert.equal(await sheet.locator('.plan-map .beside path').count(), 7);
+      assert.ok((await sheet.locator('.profile-figure .alternative').count()) > 0);
+      await page.keyboard.press('Escape');
+      await sheet.waitFor({ state: 'detached' });
+    },
+  },
+  'a plan is copied by the menu and by key, deleted in the strip, and put back or let go': {
+    options: { ...calm, viewport: { width: 1280, height: 800 } },
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      assert.equal(await page.getByRole('navigation', { name: 'Alternatives' }).count(), 0);
+      const strip = await copyByMenuAndKey(page);
+      assert.equal(await strip.locator('.sheet-tab').count(), 3);
+
+      const remove = () => strip.getByRole('button', { name: /^Delete the alternative/ }).press('Enter');
+      await remove();
+      await eventually(async () => assert.equal(await strip.locator('.sheet-tab').count(), 2));
+      await page.getByRole('button', { name: 'Put it back' }).press('Enter');
+      await eventually(async () => assert.equal(await strip.locator('.sheet-tab').count(), 3));
+      await remove();
+      await page.getByRole('button', { name: 'Let it go' }).press('Enter');
+      await page.getByText('is deleted.').waitFor({ state: 'detached' });
     },
   },
   'both plans are there again after their tab was killed': {

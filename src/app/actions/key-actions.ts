@@ -1,3 +1,4 @@
+import { copyAsAlternative } from '../alternatives/desk-actions.ts';
 import { selection, tool } from '../state/store.ts';
 import { redoStep, remove, select, undoStep } from './edit-actions.ts';
 import { savePlan } from './plan-file-actions.ts';
@@ -40,9 +41,16 @@ function takeCommand(event: KeyboardEvent, typing: boolean): boolean {
     return true;
   }
   if (typing) return false;
+  // With Alt some keyboards write another letter, so that the key itself is asked for.
+  if (event.altKey) return event.code === 'KeyC' && copyPlan();
   if (key === 'z' && !event.shiftKey) undoStep();
   else if (key === 'y' || key === 'z') redoStep();
   else return false;
+  return true;
+}
+
+function copyPlan(): true {
+  copyAsAlternative();
   return true;
 }
 

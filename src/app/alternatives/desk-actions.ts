@@ -133,6 +133,11 @@ export function saveSheet(id: string): void {
   replaceSheet({ ...sheet, savedPlan: plan });
 }
 
+/** What was deleted is not offered any longer. */
+export function letSheetGo(): void {
+  deletedSheet.value = null;
+}
+
 function replaceSheet(sheet: Sheet): void {
   desk.value = { ...desk.value, sheets: sheets.value.map((each) => (each.id === sheet.id ? sheet : each)) };
 }

@@ -2,6 +2,7 @@ const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl Z', 'undo'],
   ['Ctrl Shift Z or Ctrl Y', 'redo'],
   ['Ctrl S', 'save the plan'],
+  ['Ctrl Alt C', 'copy the plan as an alternative'],
   ['Esc', 'stop placing or drawing; select nothing'],
   ['Delete', 'delete what is selected (undo brings it back)'],
   ['B Shift B', 'on the map, with a line selected: its next bend, the one before'],

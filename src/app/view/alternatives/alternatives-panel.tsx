@@ -1,15 +1,8 @@
 import './alternatives.css';
 import { otherSheet } from '../../alternatives/comparison.ts';
 import { compareWith } from '../../alternatives/comparison-actions.ts';
-import { deletedSheet, desk, type Sheet, sheets } from '../../alternatives/desk.ts';
-import {
-  copyAsAlternative,
-  deleteSheet,
-  putSheetBack,
-  renameSheet,
-  saveSheet,
-  turnTo,
-} from '../../alternatives/desk-actions.ts';
+import { desk, type Sheet, sheets } from '../../alternatives/desk.ts';
+import { copyAsAlternative, deleteSheet, renameSheet, saveSheet, turnTo } from '../../alternatives/desk-actions.ts';
 import { ChoiceField } from '../choice-field.tsx';
 import { TextField } from '../text-field.tsx';
 import { ComparisonTable } from './comparison-table.tsx';
@@ -32,7 +25,6 @@ export function AlternativesPanel() {
           Copy this plan as an alternative
         </button>
       </p>
-      <PutBack />
       <SideBySide />
     </div>
   );
@@ -74,19 +66,6 @@ function Quiet(props: {
     >
       {props.words}
     </button>
-  );
-}
-
-function PutBack() {
-  const deleted = deletedSheet.value;
-  if (deleted === null) return null;
-  return (
-    <p class="note" role="status">
-      {deleted.sheet.history.present.name} is deleted.{' '}
-      <button type="button" class="quiet" onClick={putSheetBack}>
-        Put it back
-      </button>
-    </p>
   );
 }
 

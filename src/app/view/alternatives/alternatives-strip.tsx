@@ -1,13 +1,23 @@
 import './alternatives.css';
 import { showJob } from '../../actions/jobs-actions.ts';
 import { showPanel } from '../../actions/view-actions.ts';
-import { desk, isUnsaved, type Sheet, sheets } from '../../alternatives/desk.ts';
-import { turnTo } from '../../alternatives/desk-actions.ts';
+import { deletedSheet, desk, isUnsaved, type Sheet, sheets } from '../../alternatives/desk.ts';
+import { copyAsAlternative, deleteSheet, letSheetGo, putSheetBack, turnTo } from '../../alternatives/desk-actions.ts';
+import { history } from '../../state/store.ts';
 
-/** The plans that are worked on side by side, once there is more than one. */
+/** The plans that are worked on side by side, once there is more than one, and the one that was deleted last. */
 export function AlternativesStrip() {
+  return (
+    <>
+      {sheets.value.length < 2 ? null : <Strip />}
+      <PutBack />
+    </>
+  );
+}
+
+function Strip() {
   const all = sheets.value;
-  if (all.length < 2) return null;
+  const { name } = history.value.present;
   return (
     <nav class="alternatives-strip" aria-label="Alternatives">
       {all.map((sheet) => (
@@ -22,6 +32,17 @@ export function AlternativesStrip() {
         }}
       >
         Compare
+      </button>
+      <button type="button" class="quiet" aria-label={`Copy ${name} as an alternative`} onClick={copyAsAlternative}>
+        Copy
+      </button>
+      <button
+        type="button"
+        class="quiet danger"
+        aria-label={`Delete the alternative ${name}`}
+        onClick={() => deleteSheet(desk.value.shown)}
+      >
+        Delete
       </button>
     </nav>
   );
@@ -39,5 +60,21 @@ function TurnTo({ sheet }: { readonly sheet: Sheet }) {
         </span>
       ) : null}
     </button>
+  );
+}
+
+function PutBack() {
+  const deleted = deletedSheet.value;
+  if (deleted === null) return null;
+  return (
+    <p class="note sheet-deleted" role="status">
+      {deleted.sheet.history.present.name} is deleted.{' '}
+      <button type="button" class="quiet" onClick={putSheetBack}>
+        Put it back
+      </button>{' '}
+      <button type="button" class="quiet" onClick={letSheetGo}>
+        Let it go
+      </button>
+    </p>
   );
 }

@@ -2,6 +2,7 @@ import { importAccept } from '../../../plan/exchange/import-accept.ts';
 import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../../actions/take-along-actions.ts';
+import { copyAsAlternative } from '../../alternatives/desk-actions.ts';
 import { askForAddress } from '../../by-address/address-actions.ts';
 import { FileButton } from '../file-button.tsx';
 import { useMenu } from '../use-menu.ts';
@@ -15,6 +16,9 @@ export function FilesMenu() {
     <details class="more files" ref={useMenu()}>
       <summary>Bring and take</summary>
       <div class="more-body">
+        <button type="button" onClick={copyAsAlternative}>
+          Copy the plan as an alternative
+        </button>
         <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
           Bring points and tracks…
         </FileButton>
