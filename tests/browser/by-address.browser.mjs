@@ -27,6 +27,21 @@ function planAt(addresses) {
   return { name: 'plan.geojson', bytes: Buffer.from(JSON.stringify(copy)) };
 }
 
+/** Whether the browser's database holds a plan of that name. */
+function isKept(page, name) {
+  return page.evaluate(async (wanted) => {
+    const answered = (request) =>
+      new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const database = await answered(indexedDB.open('rillwright', 1));
+    const values = await answered(database.transaction('kept').objectStore('kept').getAll());
+    database.close();
+    return values.some(({ plans }) => plans?.some((each) => each.name === wanted));
+  }, name);
+}
+
 /** Runs with a server of the demo's elevation that stands on an origin of its own. */
 async function withServer(run) {
   const server = await serveRanges(dem.bytes);
@@ -83,6 +98,35 @@ export const cases = {
         await card.getByRole('button', { name: `Ask ${new URL(server.origin).host} and open` }).click();
         await reckoned(page);
         assert.equal(await card.count(), 0);
+      }),
+  },
+
+  'kept work whose heights lie at an address asks nothing there when it is opened again': {
+    options: calm,
+    run: ({ page, context, origin, allowOrigin }) =>
+      withServer(async (server) => {
+        allowOrigin(server.origin);
+        await openEmpty(page, origin);
+        await chooseFiles(page, 'Open plan…', [plan]);
+        await openDialog(page);
+        await fieldOf(page).fill(`${server.origin}/good/dem.tif`);
+        await askThere(page).click();
+        await reckoned(page);
+        const name = page.getByLabel('Name of the plan');
+        await name.fill('Kept at an address');
+        await name.press('Enter');
+        await eventually(async () => assert.ok(await isKept(page, 'Kept at an address')));
+        await page.close();
+        const asked = server.asked.length;
+        const next = await context.newPage();
+        await openEmpty(next, origin);
+        await next.locator('[data-notice="found"]').getByRole('button', { name: 'Open it' }).click();
+        const card = next.locator('[data-state="address-waiting"]');
+        await card.getByText(`${server.origin}/good/dem.tif`, { exact: true }).waitFor();
+        assert.equal(await next.locator('[data-notice="files-missing"]').count(), 0);
+        assert.equal(server.asked.length, asked);
+        await card.getByRole('button', { name: /^Ask / }).click();
+        await reckoned(next);
       }),
   },
 
