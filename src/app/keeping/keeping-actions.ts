@@ -5,11 +5,22 @@ import { layOut } from '../alternatives/desk-actions.ts';
 import { announcement, history } from '../state/store.ts';
 import { expectFiles, isOpenTerrain } from './desk-files.ts';
 import { keeper, lock, owner, setAside, store } from './keep-desk.ts';
-import { filesMissing, found, keeping, keptRefusal, keptWorks, openWorks, putAside } from './keeping-state.ts';
+import {
+  filesMissing,
+  found,
+  keeping,
+  keptListOpen,
+  keptRefusal,
+  keptWorks,
+  openWorks,
+  putAside,
+} from './keeping-state.ts';
 import { fileAgain, readKeptFiles } from './kept-files.ts';
+import { leaveFound, lookAtKept } from './kept-list-actions.ts';
 import { type KeptWork, notInFile } from './kept-work.ts';
+import { tidyShelf } from './work-bin.ts';
 import { deskOfWork } from './work-of-desk.ts';
-import { dropWork, listWorks, readFiles, takeWork, tidyShelf } from './work-shelf.ts';
+import { readFiles, takeWork } from './work-shelf.ts';
 
 interface TabMessage {
   /** A work that its tab is asked to let go. */
@@ -18,18 +29,6 @@ interface TabMessage {
 
 const channel = new BroadcastChannel('rillwright');
 
-/** Looks what is kept in this browser and who has it open. */
-export async function lookAtKept(): Promise<void> {
-  try {
-    await keeper.settled();
-    const [works, held] = await Promise.all([listWorks(store), lock.held()]);
-    keptWorks.value = works;
-    openWorks.value = held;
-  } catch {
-    keptWorks.value = null;
-  }
-}
-
 /** Finds what was left behind: what is in no file and in no tab, and what other tabs have open. */
 export async function findLeft(): Promise<void> {
   await lookAtKept();
@@ -37,18 +36,12 @@ export async function findLeft(): Promise<void> {
   const works = (keptWorks.value ?? []).filter((work) => work.id !== mine && notInFile(work));
   const elsewhere = works.filter(({ id }) => openWorks.value.has(id));
   found.value = { left: works.filter((work) => !elsewhere.includes(work)), elsewhere };
-  await tidyShelf(store, openWorks.value).catch(() => undefined);
-}
-
-/** Leaves what was found where it is: in the list of kept work. */
-export function leaveFound(work: KeptWork): void {
-  const others = (all: readonly KeptWork[]) => all.filter(({ id }) => id !== work.id);
-  found.value = { left: others(found.value.left), elsewhere: others(found.value.elsewhere) };
-  if (putAside.value?.id === work.id) putAside.value = null;
+  await tidyShelf(store, { inUse: openWorks.value, now: Date.now() }).catch(() => undefined);
 }
 
 /** Opens a kept work; one that another tab has open is taken over from it. */
 export async function openWork(work: KeptWork): Promise<void> {
+  keptListOpen.value = false;
   await keeper.settled();
   if ((await lock.held()).has(work.id)) channel.postMessage({ give: work.id } satisfies TabMessage);
   await lock.takeOver(work.id);
@@ -59,6 +52,7 @@ export async function openWork(work: KeptWork): Promise<void> {
 
 /** Opens a work of another tab as one of its own. */
 export async function openCopy(work: KeptWork): Promise<void> {
+  keptListOpen.value = false;
   await keeper.settled();
   await show(work, { asCopy: true });
 }
@@ -88,12 +82,6 @@ async function openAgain(work: KeptWork, files: readonly (File | null)[]): Promi
   const there = files.filter((file) => file !== null);
   if (there.length === work.files.length) await openTerrainFiles(there);
   else filesMissing.value = work.files;
-}
-
-export async function deleteWork(work: KeptWork): Promise<void> {
-  leaveFound(work);
-  await dropWork(store, work.id).catch(() => undefined);
-  await lookAtKept();
 }
 
 export function hidePutAside(): void {

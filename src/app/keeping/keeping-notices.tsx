@@ -1,10 +1,11 @@
 import type { ComponentChildren } from 'preact';
-import { askThen } from '../view/ask-then.ts';
 import './keeping.css';
 import { goOnAsCopy } from './keep-desk.ts';
-import { hideKeptRefusal, hidePutAside, leaveFound, openCopy, openWork } from './keeping-actions.ts';
+import { hideKeptRefusal, hidePutAside } from './keeping-actions.ts';
 import { filesMissing, found, keeping, keptRefusal, putAside } from './keeping-state.ts';
+import { leaveFound, openKeptList } from './kept-list-actions.ts';
 import { type KeptWork, workName } from './kept-work.ts';
+import { copyInstead, openInstead } from './open-instead.ts';
 import { whenWords } from './when-words.ts';
 
 /** What the page has to say about work that is kept: found, put aside, open elsewhere, or not kept at all. */
@@ -42,26 +43,24 @@ function Notice({ kind, children, buttons }: NoticeProps) {
   );
 }
 
+const SEE_ALL = ['Plans kept in this browser…', () => void openKeptList()] as const;
+
 function FoundWork() {
   const [work, ...more] = found.value.left;
   if (work === undefined) return null;
-  const others = more.length === 0 ? '' : ` And ${more.length} more, offered when the page is next opened.`;
+  const others = more.length === 0 ? '' : ` And ${more.length} more.`;
   return (
     <Notice
       kind="found"
       buttons={[
         ['Open it', () => openInstead(work)],
+        ...(more.length === 0 ? [] : [SEE_ALL]),
         ['Leave it', () => leaveAll([work, ...more])],
       ]}
     >
       Found work from {whenWords(work.at, Date.now())} that is not in a file: <strong>{workName(work)}</strong>.{others}
     </Notice>
   );
-}
-
-/** Opens a kept work in the place of what is on the page; that is asked for only if it would be lost. */
-export function openInstead(work: KeptWork): void {
-  void askThen(() => void openWork(work));
 }
 
 function leaveAll(works: readonly KeptWork[]): void {
@@ -76,7 +75,7 @@ function OpenElsewhere() {
       kind="elsewhere"
       buttons={[
         ['Take it over', () => openInstead(work)],
-        ['Open a copy', () => void askThen(() => void openCopy(work))],
+        ['Open a copy', () => copyInstead(work)],
         ['Leave it', () => leaveFound(work)],
       ]}
     >
@@ -105,8 +104,8 @@ function PutAside() {
         ['All right', hidePutAside],
       ]}
     >
-      <strong>{workName(work)}</strong> is not in a file. It stays kept in this browser and is offered again when the
-      page is next opened.
+      <strong>{workName(work)}</strong> is not in a file. It stays among the plans kept in this browser and is offered
+      again when the page is next opened.
     </Notice>
   );
 }

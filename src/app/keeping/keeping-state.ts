@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import type { KeepingState } from './keeper.ts';
+import type { KeptTerrain } from './kept-files.ts';
 import type { FileReference, KeptWork } from './kept-work.ts';
 
 export const keeping = signal<KeepingState>({ kind: 'idle' });
@@ -14,6 +15,12 @@ export const found = signal<Found>({ left: [], elsewhere: [] });
 
 /** Every work kept in this browser, newest first, as it was looked at last; null when it cannot be looked at. */
 export const keptWorks = signal<readonly KeptWork[] | null>([]);
+/** Works that were thrown away and can still be put back, newest first. */
+export const thrownWorks = signal<readonly KeptWork[]>([]);
+/** What of the elevation of each work is kept beside it, by the work's id. */
+export const keptTerrain = signal<ReadonlyMap<string, KeptTerrain>>(new Map());
+/** Whether the list of kept work is open. */
+export const keptListOpen = signal(false);
 /** The works that tabs have open. */
 export const openWorks = signal<ReadonlySet<string>>(new Set());
 

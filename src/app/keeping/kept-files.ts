@@ -43,6 +43,25 @@ export function readKeptFiles(found: unknown): readonly KeptFile[] {
   });
 }
 
+/** How much of a work's elevation is kept as bytes, and how many files are found again otherwise or have to be chosen. */
+export interface KeptTerrain {
+  readonly bytes: number;
+  /** Opened again from where they lie, on this disk or at an address. */
+  readonly elsewhere: number;
+  /** Known by name only. */
+  readonly named: number;
+}
+
+/** What of the elevation files of a work is kept; a file of which nothing was kept is known by its name. */
+export function terrainKept(references: readonly FileReference[], kept: readonly KeptFile[]): KeptTerrain {
+  const bytes = kept.reduce((sum, file) => sum + (file.bytes?.size ?? 0), 0);
+  const whole = kept.filter((file) => file.bytes !== null).length;
+  const elsewhere = kept.filter(
+    ({ bytes: body, handle, reference }) => body === null && (handle !== null || reference.address !== undefined),
+  ).length;
+  return { bytes, elsewhere, named: Math.max(0, references.length - whole - elsewhere) };
+}
+
 function isHandle(found: unknown): found is FileSystemFileHandle {
   return typeof FileSystemFileHandle === 'function' && found instanceof FileSystemFileHandle;
 }

@@ -1,18 +1,6 @@
-import type { KeepAccess, KeepStore } from './keep-store.ts';
-import { isRecord, type KeptWork, notInFile, readWork } from './kept-work.ts';
-
-/** Names which tab a work belongs to and which of its bodies counts. */
-interface Head {
-  readonly owner: string;
-  readonly body: number;
-}
-
-/** Works that are in files are kept up to this many, newest first; one that is in no file is never let go by itself. */
-const MOST_IN_FILES = 12;
-
-const headKey = (id: string) => `head ${id}`;
-const bodyKey = (id: string, body: number) => `body ${id} ${body}`;
-const filesKey = (id: string) => `files ${id}`;
+import type { KeepStore } from './keep-store.ts';
+import { type KeptWork, readWork } from './kept-work.ts';
+import { bodyKey, drop, filesKey, type Head, headKey, newestFirst, readHead, shelved } from './shelf-entries.ts';
 
 /**
  * Keeps a work as it is now, unless another tab has taken it over. The new body is written beside the old one, then the
@@ -42,26 +30,14 @@ export function takeWork(store: KeepStore, id: string, owner: string): Promise<K
 
 /** Every work that is kept, newest first. */
 export function listWorks(store: KeepStore): Promise<readonly KeptWork[]> {
-  return store.transact(async (access) => newestFirst(await works(access)));
+  return store.transact(async (access) =>
+    newestFirst((await shelved(access, headKey, readHead)).map(({ work }) => work)),
+  );
 }
 
-/** Lets a work go. Its head goes first: a body without one counts for nothing. */
+/** Lets a work go for good. */
 export function dropWork(store: KeepStore, id: string): Promise<void> {
   return store.transact((access) => drop(access, id));
-}
-
-/** Clears away what counts for nothing, and the oldest of the works that are in files. */
-export function tidyShelf(store: KeepStore, inUse: ReadonlySet<string>): Promise<void> {
-  return store.transact(async (access) => {
-    const inFiles = newestFirst(await works(access)).filter((work) => !notInFile(work) && !inUse.has(work.id));
-    for (const { id } of inFiles.slice(MOST_IN_FILES)) await drop(access, id);
-    for (const key of await access.keys()) {
-      const [kind, id = '', body] = key.split(' ');
-      if (kind === 'head') continue;
-      const head = readHead(await access.get(headKey(id)));
-      if (head === null || (kind === 'body' && head.body !== Number(body))) await access.delete(key);
-    }
-  });
 }
 
 /** Keeps what is needed to open a work's elevation again, beside the work. */
@@ -73,31 +49,13 @@ export function readFiles(store: KeepStore, id: string): Promise<unknown> {
   return store.transact((access) => access.get(filesKey(id)));
 }
 
-async function works(access: KeepAccess): Promise<readonly KeptWork[]> {
-  const found: KeptWork[] = [];
-  for (const key of await access.keys()) {
-    if (!key.startsWith('head ')) continue;
-    const head = readHead(await access.get(key));
-    const id = key.slice('head '.length);
+/** Marks the plans of a work as being in files; its time stays, for nothing of it has changed. */
+export function markInFile(store: KeepStore, id: string, plans: ReadonlySet<string>): Promise<void> {
+  return store.transact(async (access) => {
+    const head = readHead(await access.get(headKey(id)));
     const work = head === null ? null : readWork(await access.get(bodyKey(id, head.body)));
-    if (work !== null) found.push(work);
-  }
-  return found;
-}
-
-async function drop(access: KeepAccess, id: string): Promise<void> {
-  await access.delete(headKey(id));
-  for (const key of await access.keys()) {
-    const [kind, of] = key.split(' ');
-    if (of === id && kind !== 'head') await access.delete(key);
-  }
-}
-
-function newestFirst(found: readonly KeptWork[]): readonly KeptWork[] {
-  return [...found].sort((a, b) => b.at - a.at);
-}
-
-function readHead(found: unknown): Head | null {
-  if (!isRecord(found) || typeof found.owner !== 'string' || typeof found.body !== 'number') return null;
-  return { owner: found.owner, body: found.body };
+    if (head === null || work === null) return;
+    const marked = work.plans.map((plan) => (plans.has(plan.id) ? { ...plan, saved: true } : plan));
+    await access.put(bodyKey(id, head.body), { ...work, plans: marked } satisfies KeptWork);
+  });
 }

@@ -1,5 +1,6 @@
 import { showPanel } from '../actions/view-actions.ts';
 import { AddressDialog } from '../by-address/address-dialog.tsx';
+import { KeptDialog } from '../keeping/kept-dialog.tsx';
 import { announcement, type PanelName, panel } from '../state/store.ts';
 import { AnswerPanel } from './answer-panel.tsx';
 import { Course } from './course.tsx';
@@ -40,6 +41,7 @@ export function App() {
       <AddressDialog />
       <QuestionDialog />
       <ImportDialog />
+      <KeptDialog />
       <HelpDialog />
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { KeepStore } from '../../../src/app/keeping/keep-store.ts';
+import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/keeping/work-bin.ts';
 import {
   dropWork,
   listWorks,
+  markInFile,
   takeWork,
-  tidyShelf,
   writeFiles,
   writeWork,
 } from '../../../src/app/keeping/work-shelf.ts';
@@ -64,7 +65,7 @@ describe('work that is kept', () => {
       await takeWork(again, 'a', OTHER);
       await writeWork(again, workMade('a', 'newest'), OTHER);
       expect(await textsIn(again)).toEqual(['newest']);
-      await tidyShelf(again, new Set());
+      await tidyShelf(again, { inUse: new Set(), now: 0 });
       expect([...again.values.keys()].filter((key) => key.startsWith('body'))).toHaveLength(1);
     }
   });
@@ -111,12 +112,84 @@ describe('work that is kept', () => {
       await writeWork(store, workMade(`saved-${at}`, 'in a file', { at, saved: true }), TAB);
       await writeWork(store, workMade(`left-${at}`, 'in no file', { at }), TAB);
     }
-    await tidyShelf(store, new Set(['saved-0']));
+    await tidyShelf(store, { inUse: new Set(['saved-0']), now: 0 });
     const ids = (await listWorks(store)).map(({ id }) => id);
     expect(ids.filter((id) => id.startsWith('left'))).toHaveLength(20);
     expect(ids.filter((id) => id.startsWith('saved'))).toEqual([
       ...Array.from({ length: 12 }, (_, n) => `saved-${19 - n}`),
       'saved-0',
     ]);
+  });
+});
+
+describe('work that was thrown away', () => {
+  const shelf = async () => {
+    const store = new StoreInMemory();
+    await writeWork(store, workMade('a', 'thrown', { at: 1 }), TAB);
+    await writeFiles(store, 'a', ['bytes']);
+    await writeWork(store, workMade('b', 'other'), TAB);
+    return store;
+  };
+  const idsThrown = async (store: KeepStore) => (await listThrown(store)).map(({ id }) => id);
+
+  it('leaves the list, and comes back whole with its elevation when it is put back', async () => {
+    const store = await shelf();
+    const before = new Map(store.values);
+    await throwAway(store, 'a', 5);
+    expect(await textsIn(store)).toEqual(['other']);
+    expect(await idsThrown(store)).toEqual(['a']);
+    await putBack(store, 'a');
+    expect(await idsThrown(store)).toEqual([]);
+    expect(store.values).toEqual(before);
+  });
+
+  it('is in the list or can be put back, whenever the tab dies while it is thrown away or put back', async () => {
+    const store = await shelf();
+    expect(await afterEveryKill(store, (killed) => throwAway(killed, 'a', 5))).toEqual([
+      ['thrown', 'other'],
+      ['thrown', 'other'],
+      ['other'],
+    ]);
+    await throwAway(store, 'a', 5);
+    expect(await afterEveryKill(store, (killed) => putBack(killed, 'a'))).toEqual([
+      ['other'],
+      ['thrown', 'other'],
+      ['thrown', 'other'],
+    ]);
+  });
+
+  it('outlives the tidying for a day, and after that is gone with its elevation', async () => {
+    const store = await shelf();
+    await throwAway(store, 'a', 5);
+    await tidyShelf(store, { inUse: new Set(), now: 5 + THROWN_FOR_MS - 1 });
+    expect(await idsThrown(store)).toEqual(['a']);
+    await tidyShelf(store, { inUse: new Set(), now: 5 + THROWN_FOR_MS });
+    expect([...store.values.keys()].sort()).toEqual(['body b 1', 'head b']);
+  });
+
+  it('does not take the place of what a tab has kept anew under the same name', async () => {
+    const store = await shelf();
+    await throwAway(store, 'a', 5);
+    await writeWork(store, workMade('a', 'anew', { at: 2 }), OTHER);
+    expect(await idsThrown(store)).toEqual([]);
+    await putBack(store, 'a');
+    expect(await textsIn(store)).toEqual(['anew', 'other']);
+  });
+
+  it('stays as it is when nothing of that name is there', async () => {
+    const store = await shelf();
+    const before = new Map(store.values);
+    await throwAway(store, 'none', 5);
+    await putBack(store, 'none');
+    expect(store.values).toEqual(before);
+  });
+});
+
+describe('work that was saved as a file from the list', () => {
+  it('is in a file from then on, with the time it was changed', async () => {
+    const store = new StoreInMemory();
+    await writeWork(store, workMade('a', 'plan', { at: 7 }), TAB);
+    await markInFile(store, 'a', new Set(['sheet']));
+    expect(await listWorks(store)).toEqual([workMade('a', 'plan', { at: 7, saved: true })]);
   });
 });

@@ -4,6 +4,7 @@ import { lookAtImport } from '../../actions/import-actions.ts';
 import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../../actions/take-along-actions.ts';
 import { copyAsAlternative } from '../../alternatives/desk-actions.ts';
 import { askForAddress } from '../../by-address/address-actions.ts';
+import { openKeptList } from '../../keeping/kept-list-actions.ts';
 import { FileButton } from '../file-button.tsx';
 import { useMenu } from '../use-menu.ts';
 import './files.css';
@@ -22,6 +23,9 @@ export function FilesMenu() {
         <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
           Bring points and tracks…
         </FileButton>
+        <button type="button" onClick={() => void openKeptList()}>
+          Plans kept in this browser…
+        </button>
         <button type="button" onClick={askForAddress}>
           Open elevation by address…
         </button>
