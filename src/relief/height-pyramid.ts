@@ -100,7 +100,8 @@ function clipped(x: number, y: number, columns: number, rows: number): CellWindo
 
 async function readBlock(base: ElevationGrid, x: number, y: number): Promise<Heights> {
   const block: HeightBlock = await base.read(clipped(x, y, base.columns, base.rows));
-  return { ...block, heights: Float32Array.from(block.heights) };
+  const { column, row, columns, rows, known } = block;
+  return { column, row, columns, rows, heights: new Float32Array(block.heights), known };
 }
 
 function copyOverlap(from: Heights, to: Heights): void {

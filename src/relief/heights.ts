@@ -6,9 +6,10 @@ export interface Heights extends CellWindow {
   readonly known: Uint8Array;
 }
 
-export function emptyHeights(window: CellWindow): Heights {
-  const size = window.columns * window.rows;
-  return { ...window, heights: new Float32Array(size), known: new Uint8Array(size) };
+export function emptyHeights({ column, row, columns, rows }: CellWindow): Heights {
+  const size = columns * rows;
+  // Field by field, not spread: loops over blocks run at half the speed when their blocks are laid out in different ways.
+  return { column, row, columns, rows, heights: new Float32Array(size), known: new Uint8Array(size) };
 }
 
 export function heightBytes(block: Heights): number {

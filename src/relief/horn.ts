@@ -20,40 +20,52 @@ export function hornGradients(block: Heights): Gradients {
   const size = block.columns * block.rows;
   const out: Gradients = { across: new Float32Array(size), down: new Float32Array(size) };
   const z = bordered(block);
-  const stride = block.columns + 2;
-  for (let row = 0; row < block.rows; row += 1) {
-    for (let column = 0; column < block.columns; column += 1) {
-      const at = row * block.columns + column;
-      if (block.known[at] !== 0) writeGradient(z, (row + 1) * stride + column + 1, stride, out, at);
-    }
-  }
+  for (let row = 0; row < block.rows; row += 1) writeRow(z, block, row, out);
   return out;
 }
 
-function writeGradient(z: Float32Array, m: number, stride: number, out: Gradients, at: number): void {
-  const a = z[m - stride - 1] ?? 0;
-  const b = z[m - stride] ?? 0;
-  const c = z[m - stride + 1] ?? 0;
-  const d = z[m - 1] ?? 0;
-  const f = z[m + 1] ?? 0;
-  const g = z[m + stride - 1] ?? 0;
-  const h = z[m + stride] ?? 0;
-  const i = z[m + stride + 1] ?? 0;
-  const across = (c + 2 * f + i - (a + 2 * d + g)) / HORN_WEIGHT;
-  const down = (g + 2 * h + i - (a + 2 * b + c)) / HORN_WEIGHT;
-  // An unknown neighbour is NaN and shows in one of the sums.
-  if (Number.isNaN(across + down)) writeBesideVoid([a, b, c, d, f, g, h, i], z[m] ?? 0, out, at);
-  else {
-    out.across[at] = across;
-    out.down[at] = down;
+/** One row of gradients: each column of three cells is summed once and handed on to the left. */
+function writeRow(z: Float32Array, { columns, known }: Heights, row: number, { across, down }: Gradients): void {
+  const stride = columns + 2;
+  let above = row * stride;
+  let [leftSum, leftFall] = [sum(z, above, stride), fall(z, above, stride)];
+  let [middleSum, middleFall] = [sum(z, above + 1, stride), fall(z, above + 1, stride)];
+  for (let at = row * columns; at < (row + 1) * columns; at += 1) {
+    const rightSum = sum(z, above + 2, stride);
+    const rightFall = fall(z, above + 2, stride);
+    const eastward = (rightSum - leftSum) / HORN_WEIGHT;
+    const downward = (leftFall + 2 * middleFall + rightFall) / HORN_WEIGHT;
+    leftSum = middleSum;
+    leftFall = middleFall;
+    middleSum = rightSum;
+    middleFall = rightFall;
+    above += 1;
+    if (known[at] === 0) continue;
+    across[at] = eastward;
+    down[at] = downward;
+    // An unknown neighbour is NaN and shows in one of the two.
+    if (Number.isNaN(eastward + downward)) writeBesideVoid(z, above, stride, { across, down }, at);
   }
 }
 
-function writeBesideVoid(neighbours: readonly number[], middle: number, out: Gradients, at: number): void {
-  const [a = 0, b = 0, c = 0, d = 0, f = 0, g = 0, h = 0, i = 0] = neighbours.map((height) =>
-    Number.isNaN(height) ? middle : height,
-  );
-  out.across[at] = (c + 2 * f + i - (a + 2 * d + g)) / HORN_WEIGHT;
+function sum(z: Float32Array, above: number, stride: number): number {
+  return (z[above] ?? 0) + 2 * (z[above + stride] ?? 0) + (z[above + 2 * stride] ?? 0);
+}
+
+function fall(z: Float32Array, above: number, stride: number): number {
+  return (z[above + 2 * stride] ?? 0) - (z[above] ?? 0);
+}
+
+function writeBesideVoid(z: Float32Array, above: number, stride: number, out: Gradients, at: number): void {
+  const middle = above + stride;
+  const height = z[middle] ?? 0;
+  const level = (from: number) => {
+    const neighbour = z[middle + from] ?? Number.NaN;
+    return Number.isNaN(neighbour) ? height : neighbour;
+  };
+  const [a, b, c] = [level(-stride - 1), level(-stride), level(-stride + 1)];
+  const [g, h, i] = [level(stride - 1), level(stride), level(stride + 1)];
+  out.across[at] = (c + 2 * level(1) + i - (a + 2 * level(-1) + g)) / HORN_WEIGHT;
   out.down[at] = (g + 2 * h + i - (a + 2 * b + c)) / HORN_WEIGHT;
 }
 
@@ -62,9 +74,11 @@ function bordered(block: Heights): Float32Array {
   const stride = block.columns + 2;
   const z = new Float32Array(stride * (block.rows + 2)).fill(Number.NaN);
   for (let row = 0; row < block.rows; row += 1) {
+    const from = row * block.columns;
+    const to = (row + 1) * stride + 1;
+    z.set(block.heights.subarray(from, from + block.columns), to);
     for (let column = 0; column < block.columns; column += 1) {
-      const at = row * block.columns + column;
-      if (block.known[at] !== 0) z[(row + 1) * stride + column + 1] = block.heights[at] ?? 0;
+      if (block.known[from + column] === 0) z[to + column] = Number.NaN;
     }
   }
   return z;

@@ -1,7 +1,7 @@
 import type { Ratio } from '../units/quantity.ts';
 import { type GroundSamples, KNOWN } from './ground-samples.ts';
 import type { ReliefPalette, Rgb } from './relief-palette.ts';
-import { lightVector, shade } from './shade.ts';
+import { facing, lightVector, steepness } from './shade.ts';
 import type { TerrainCharacter } from './terrain-character.ts';
 
 const MAIN_LIGHT = lightVector({ azimuth: 315, altitude: 45 });
@@ -42,7 +42,8 @@ export function paintRelief(
 }
 
 function brightness(east: Ratio, north: Ratio): Ratio {
-  return MAIN_SHARE * shade(east, north, MAIN_LIGHT) + (1 - MAIN_SHARE) * shade(east, north, SIDE_LIGHT);
+  const lit = MAIN_SHARE * facing(east, north, MAIN_LIGHT) + (1 - MAIN_SHARE) * facing(east, north, SIDE_LIGHT);
+  return lit / steepness(east, north);
 }
 
 function writePixel(
@@ -54,15 +55,19 @@ function writePixel(
   step: number,
 ): void {
   const dark = relative < 0;
-  const share = Math.min(1, Math.abs(relative) / (dark ? SHADOW_SPAN : LIGHT_SPAN));
-  const pull = share * (dark ? palette.shadowPull : palette.lightPull);
-  const towards = dark ? palette.shadow : palette.light;
-  for (let channel = 0; channel < 3; channel += 1) {
-    const target = towards[channel] ?? 0;
-    const base = tint ? (tint[3 * step + channel] ?? 0) : target;
-    pixels[4 * at + channel] = base + (target - base) * pull;
-  }
+  const share = dark ? -relative / SHADOW_SPAN : relative / LIGHT_SPAN;
+  const pull = Math.min(1, share) * (dark ? palette.shadowPull : palette.lightPull);
+  const end = dark ? palette.shadow : palette.light;
+  pixels[4 * at] = towards(tint, 3 * step, end[0], pull);
+  pixels[4 * at + 1] = towards(tint, 3 * step + 1, end[1], pull);
+  pixels[4 * at + 2] = towards(tint, 3 * step + 2, end[2], pull);
   pixels[4 * at + 3] = tint ? 255 : 255 * pull;
+}
+
+/** A channel of a tint, pulled towards that of shadow or light; without a tint that of shadow or light itself. */
+function towards(tint: Uint8ClampedArray | null, entry: number, target: number, pull: Ratio): number {
+  const base = tint ? (tint[entry] ?? 0) : target;
+  return base + (target - base) * pull;
 }
 
 function tintTable(stops: readonly Rgb[]): Uint8ClampedArray {

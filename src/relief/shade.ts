@@ -30,5 +30,15 @@ export function lightVector(light: Light): LightVector {
  * Source: Horn, Hill Shading and the Reflectance Map, Proceedings of the IEEE 69(1), 1981, Lambertian surface.
  */
 export function shade(p: Ratio, q: Ratio, light: LightVector): Ratio {
-  return Math.max(0, (light.up - p * light.east - q * light.north) / Math.sqrt(1 + p * p + q * q));
+  return facing(p, q, light) / steepness(p, q);
+}
+
+/** Numerator of `shade`: a slope's normal, not of unit length, along a light. */
+export function facing(p: Ratio, q: Ratio, light: LightVector): Ratio {
+  return Math.max(0, light.up - p * light.east - q * light.north);
+}
+
+/** Denominator of `shade`, the same under every light: length along the slope over its run. */
+export function steepness(p: Ratio, q: Ratio): Ratio {
+  return Math.sqrt(1 + p * p + q * q);
 }

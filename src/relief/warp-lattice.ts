@@ -29,10 +29,11 @@ export function warpLattice(warp: TileWarp, spec: LatticeSpec, scale: number): L
   const { side } = spec;
   const columns = new Float32Array(side * side);
   const rows = new Float32Array(side * side);
+  const along = Float64Array.from({ length: side }, (_, i) => meshPlace(warp.mesh, spec.first + i * spec.step));
   for (let j = 0; j < side; j += 1) {
     const across = meshRow(warp, spec.first + j * spec.step);
     for (let i = 0; i < side; i += 1) {
-      const place = meshPlace(warp.mesh, spec.first + i * spec.step);
+      const place = along[i] ?? 0;
       const node = Math.min(warp.mesh - 1, Math.max(0, Math.floor(place)));
       columns[j * side + i] = between(across.columns, node, place - node) / scale - bounds.left;
       rows[j * side + i] = between(across.rows, node, place - node) / scale - bounds.top;
