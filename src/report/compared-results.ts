@@ -42,10 +42,15 @@ interface Measure<T> {
 
 const TANK_MEASURES: readonly Measure<TankResult>[] = [
   { what: 'lift', kind: 'height', of: ({ lift }) => lift },
-  { what: 'governing lift', kind: 'height', of: ({ line }) => line?.governingLift },
+  { what: 'governing lift, over a high point', kind: 'height', of: ({ line }) => overSummit(line) },
   { what: 'lift with friction over the fall', kind: 'ratio', of: ({ line }) => line?.liftOverFall },
   { what: 'arrives a day', kind: 'daily-volume', of: ({ line }) => line?.deliveryPerDay },
 ];
+
+/** The governing lift where it is another than the lift itself. */
+function overSummit(line: TankResult['line']): Estimate | null {
+  return line === null || line.governedBy === 'outlet' ? null : line.governingLift;
+}
 
 export function tankRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
   return pairedBy(pair, ({ tanks }) => tanks).flatMap(({ name, a, b }) => [

@@ -7,7 +7,7 @@ import { type FigureNode, figureNode } from './figure-node.ts';
 import { degreeGrid, northArrow, scaleBar } from './plan-map-axes.ts';
 import { type MapFrame, mapFrame } from './plan-map-frame.ts';
 import { MapLabels } from './plan-map-labels.ts';
-import { besideFigure, lineKinds, routeLine } from './plan-map-lines.ts';
+import { lineKinds, linesBeside, pointsBeside, routeLine } from './plan-map-lines.ts';
 
 /** A contour line as data; whoever makes the picture hands it in. */
 export interface MapContour {
@@ -62,8 +62,9 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
     contourLines(view, frame),
     degreeGrid(frame),
     figureNode('rect', { class: 'frame', x: plot.left, y: plot.top, width: plot.width, height: plot.height }),
-    view.beside === undefined ? null : besideFigure(view.beside, frame),
+    view.beside === undefined ? null : linesBeside(view.beside, frame),
     ...plan.routes.map((route) => routeLine(route, frame)),
+    view.beside === undefined ? null : pointsBeside(view.beside, frame),
     ...labels.points(),
     ...labels.routes(),
     northArrow(frame),

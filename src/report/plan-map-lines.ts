@@ -29,16 +29,21 @@ export function routeLine(route: PlanRoute, frame: MapFrame): FigureNode {
 
 const RING = 4;
 
-/** Another plan beneath this one: its lines without their roles, its points as rings. */
-export function besideFigure({ points, routes }: Plan, frame: MapFrame): FigureNode {
+/** The lines of another plan beneath those of this one, without their roles. */
+export function linesBeside({ routes }: Plan, frame: MapFrame): FigureNode {
   const lines = routes.map((route) => {
     const path = spotsOf(route, frame).map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${tenth(x)} ${tenth(y)}`);
     return figureNode('path', { 'data-id': route.id, d: path.join('') });
   });
+  return figureNode('g', { class: 'beside' }, ...lines);
+}
+
+/** The points of another plan as rings; where both have a point, its symbol covers the ring. */
+export function pointsBeside({ points }: Plan, frame: MapFrame): FigureNode {
   const rings = points.map(({ position: { lon, lat } }) =>
     figureNode('circle', { cx: tenth(frame.x(lon)), cy: tenth(frame.y(lat)), r: RING }),
   );
-  return figureNode('g', { class: 'beside' }, ...lines, ...rings);
+  return figureNode('g', { class: 'beside' }, ...rings);
 }
 
 const ROLES: readonly RouteRole[] = ['supply', 'drive', 'delivery', 'gravity'];

@@ -18,7 +18,20 @@ export function pipeOf(leg: ProfileLeg, stations: readonly ProfileStation[], sca
       class: 'pipe-line',
       d: alongGround(leg, scale) + ends.map((end) => upright(end, scale)).join(''),
     }),
+    ...(leg.emphasis === 'alternative' ? rings(leg, scale) : []),
   );
+}
+
+const RING = 3.5;
+
+/** Where another plan has the ends of a line; those that are alike lie beneath the symbols of this one. */
+function rings({ ground, offset }: ProfileLeg, scale: ProfileScale): FigureNode[] {
+  const { at, known } = ground;
+  return [0, at.length - 1].flatMap((end) => {
+    const [along, height] = [at[end], ground.ground[end]];
+    if (along === undefined || height === undefined || known[end] !== 1) return [];
+    return [figureNode('circle', { class: 'other-end', cx: scale.x(offset + along), cy: scale.y(height), r: RING })];
+  });
 }
 
 function upright(station: ProfileStation, scale: ProfileScale): string {

@@ -1,5 +1,5 @@
 /** What the lines of the profile mean. */
-export function ProfileKey() {
+export function ProfileKey({ other }: { readonly other: string | null }) {
   return (
     <ul class="profile-key" aria-label="Lines of the profile">
       <li>
@@ -20,6 +20,16 @@ export function ProfileKey() {
         </svg>
         doubt of the ground against the pump
       </li>
+      {other === null ? null : (
+        <li>
+          <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
+            <g class="alternative">
+              <path class="pipe-line" d="M1 4H22" />
+            </g>
+          </svg>
+          {other}
+        </li>
+      )}
     </ul>
   );
 }

@@ -53,7 +53,7 @@ export function ProfilePane() {
             }}
           />
         )}
-        <ProfileKey />
+        <ProfileKey other={laidOver.value?.grounded.plan.name ?? null} />
         <button
           type="button"
           class="quiet"

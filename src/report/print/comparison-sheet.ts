@@ -1,3 +1,4 @@
+import type { RouteId } from '../../plan/plan.ts';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../compare-plans.ts';
 import { alternativeProfile } from '../compared-profiles.ts';
 import { type ComparedRow, type ComparedValue, STANDING_WORDS } from '../compared-row.ts';
@@ -12,7 +13,7 @@ import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { wholeWays } from './profiles-part.ts';
 import { sheetFoot } from './sheet-head.ts';
-import { figureBlock, numberedList, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+import { figureBlock, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 
 const MAP_HEIGHT = 268;
 const PROFILE_HEIGHT = 190;
@@ -35,14 +36,14 @@ export function comparisonSheet(pair: PrintedPair): FigureNode {
     figureNode(
       'header',
       { class: 'sheet-head' },
-      figureNode('p', { class: 'kind' }, `Two plans side by side · ${one.date}`),
-      figureNode('h1', {}, `${nameOf(one)} and ${nameOf(other)}`),
+      figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
+      figureNode('h1', {}, 'Two plans side by side'),
     ),
     numberedList([one, other].map((each) => [strong(nameOf(each)), `: ${planSentence(each.site.evaluation.verdict)}`])),
     mapOfBoth(pair),
     ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
     paragraph(closing(differing, countSame(parts)), 'small'),
-    part('Profiles over each other', ...wholeWays(one).map((way, i) => profileOfBoth(pair, way, `profile-${i}`))),
+    profilesOfBoth(pair),
     sheetFoot(one),
   );
 }
@@ -60,13 +61,27 @@ function mapOfBoth({ one, other }: PrintedPair): FigureNode | null {
 
 const legend = (one: PrintSource, other: PrintSource) => `Drawn in full: ${nameOf(one)}. Dotted: ${nameOf(other)}.`;
 
+/** The ways that lie otherwise in the second plan. */
+function profilesOfBoth(pair: PrintedPair): FigureNode | null {
+  const { one, other } = pair;
+  const ways = wholeWays(one).filter(({ routes }) => routes.some((id) => layOf(one, id) !== layOf(other, id)));
+  const blocks = ways.map((way, i) => profileOfBoth(pair, way, `profile-${i}`));
+  const [first = null, ...rest] = blocks.filter((block) => block !== null);
+  if (first === null) return null;
+  return part('Profiles over each other', together(paragraph(legend(one, other), 'small'), first), ...rest);
+}
+
+/** Where a line lies, as text that can be compared. */
+const layOf = ({ plan }: PrintSource, route: RouteId) =>
+  JSON.stringify(plan.routes.find(({ id }) => id === route)?.vertices ?? null);
+
 function profileOfBoth({ one, other }: PrintedPair, way: WaterWay, key: string): FigureNode | null {
   const main = profileOfWay(profileSource(one), way);
   const beside = alternativeProfile(profileSource(other), way);
   const legs = [...main.legs, ...beside.legs];
   const size = { width: SHEET_WIDTH, height: PROFILE_HEIGHT };
   const figure = profileFigure({ ...main, legs, units: one.units, size, cursor: null, key });
-  return figureBlock(figure, `${way.title}. ${legend(one, other)}`);
+  return figureBlock(figure, way.title);
 }
 
 function profileSource({ plan, site: { evaluation, ground } }: PrintedPair['one']): ProfileSource {

@@ -46,14 +46,18 @@ describe('two plans on paper', () => {
     expect(printed).toEqual(wanted);
   });
 
-  it('lie over each other on one map and in one profile for each way', () => {
+  it('lie over each other on one map, and in the profile of the one way that differs', () => {
     const [beside] = all(sheet, byClass('beside'));
     if (beside === undefined) throw new Error('found no other plan on the map');
     expect(all(beside, ({ tag }) => tag === 'path')).toHaveLength(pair.other.plan.routes.length);
     const profiles = all(sheet, byClass('profile-figure'));
-    expect(profiles.length).toBeGreaterThan(0);
+    expect(profiles).toHaveLength(1);
     for (const profile of profiles) {
-      expect(all(profile, byClass('alternative')).length).toBe(all(profile, byClass('main')).length);
+      expect(all(profile, byClass('alternative')).map(({ attributes }) => attributes['data-route'])).toEqual(
+        all(profile, byClass('main')).map(({ attributes }) => attributes['data-route']),
+      );
+      // Each of its lines ends in a ring where the second plan has the end.
+      expect(all(profile, byClass('other-end')).length).toBe(2 * all(profile, byClass('main')).length);
     }
   });
 
