@@ -1,8 +1,8 @@
 import { polylineLength } from '../geodesy/polyline-length.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Metres } from '../units/quantity.ts';
-import { fileCount, filesOf } from './grid-files.ts';
-import type { GroundLine } from './ground.ts';
+import { fileCount, filesOf, type GridFile } from './grid-files.ts';
+import type { GroundLine, HeightAccuracy, LineDoubt } from './ground.ts';
 import { groundLength, voidSpans } from './line-measures.ts';
 import { cellOnGround, cellSize, type PlacedGrid } from './placed-grid.ts';
 import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
@@ -18,11 +18,15 @@ const MOST_VERTICES = MOST_SAMPLES / 4;
 /** A little under half a cell, since the cell is measured at a few places of the line only. */
 const STEP_IN_CELLS = 0.49;
 
-/** The ground along a drawn line, from one or several grids: where the first has no height the next is asked. */
+/**
+ * The ground along a drawn line, from one or several grids: where the first has no height the next is asked. `accuracyOf` tells
+ * the class of a file that is not of the terrain's.
+ */
 export async function groundAlong(
   grids: readonly PlacedGrid[],
   line: readonly Position[],
   signal?: AbortSignal,
+  accuracyOf: (file: string) => HeightAccuracy | undefined = () => undefined,
 ): Promise<GroundLine> {
   checkLine(line);
   const cells = grids.map((placed) => cellNear(placed, line));
@@ -33,11 +37,12 @@ export async function groundAlong(
   const ground = new Float64Array(samples.count);
   const known = new Uint8Array(samples.count);
   const marks = new Uint16Array(samples.count);
+  const doubt = { slope: new Float32Array(samples.count), smoothing: new Float32Array(samples.count) };
   let before = 0;
   for (const [k, placed] of grids.entries()) {
     if (!known.includes(0)) break;
     const track = cellsOf(samples, line, placed, cells[k] as CellSize);
-    await sampleGrid(placed.grid, track, { height: ground, known }, { marks, before }, signal);
+    await sampleGrid(placed, track, { height: ground, known, ...doubt }, { marks, before }, signal);
     before += fileCount(placed.grid);
   }
   const at = distancesOf(samples);
@@ -54,8 +59,22 @@ export async function groundAlong(
     voids: voidSpans(known),
     horizontal: samples.horizontal,
     slope: groundLength(at, ground, known),
+    doubt: { ...doubt, ...otherClasses(files, marks, accuracyOf) },
     ...(notes.length > 0 ? { notes } : {}),
   };
+}
+
+/** The classes of those files that are not of the terrain's, where there are any. */
+function otherClasses(
+  files: readonly GridFile[],
+  mark: Uint16Array,
+  accuracyOf: (file: string) => HeightAccuracy | undefined,
+): Pick<LineDoubt, 'other'> {
+  const others = files.flatMap((file) => {
+    const accuracy = accuracyOf(file.name);
+    return accuracy && mark.includes(file.mark) ? [[file.mark, accuracy] as const] : [];
+  });
+  return others.length > 0 ? { other: { mark, accuracy: new Map(others) } } : {};
 }
 
 const coarseNote = (step: Metres, wanted: Metres): TerrainNote => ({

@@ -31,8 +31,19 @@ export interface GroundLine {
   readonly horizontal: Metres;
   /** Length along the ground, m; voids count as straight between the heights on either side. */
   readonly slope: Metres;
+  /** What makes its heights doubtful. */
+  readonly doubt: LineDoubt;
   /** What the user should know about this line's heights (a seam between files, a coarser copy); absent when nothing. */
   readonly notes?: readonly TerrainNote[];
+}
+
+/** What makes the heights of a line doubtful, an entry a sample, as `GroundPoint` has it for a point. */
+export interface LineDoubt {
+  /** Slope of the ground, whichever way it falls, as rise over run. */
+  readonly slope: Float32Array;
+  readonly smoothing: Float32Array;
+  /** Where a sample's file is of another accuracy class than the terrain: its class by the mark of the file; absent: nowhere. */
+  readonly other?: { readonly mark: Uint16Array; readonly accuracy: ReadonlyMap<number, HeightAccuracy> };
 }
 
 /** The ground under one point. */

@@ -1,6 +1,8 @@
 import { type CellTrack, type SampledHeights, type SampleRange, sampleBilinear } from './bilinear.ts';
-import type { ElevationGrid, HeightBlock } from './grid.ts';
+import type { HeightBlock } from './grid.ts';
 import { fileInBlock } from './grid-files.ts';
+import { type SampledDoubt, sampleDoubt } from './line-doubt.ts';
+import type { PlacedGrid } from './placed-grid.ts';
 import { ROUTE_WINDOW_CELLS, windowsAlong } from './windows-along.ts';
 
 /** Which file each sample came from: `marks[i]` is 0 where unknown; `before` is the mark before the grid's first file. */
@@ -9,19 +11,22 @@ export interface FileMarks {
   readonly before: number;
 }
 
-/** Heights of a line of samples in one grid, read window by window; entries already known are left alone. */
+/** Heights of a line of samples in one grid with their doubt, read window by window; entries already known are left alone. */
 export async function sampleGrid(
-  grid: ElevationGrid,
+  placed: PlacedGrid,
   track: CellTrack,
-  out: SampledHeights,
+  out: SampledHeights & SampledDoubt,
   files: FileMarks,
   signal?: AbortSignal,
 ): Promise<void> {
-  const limits = { margin: 0, mostCells: ROUTE_WINDOW_CELLS };
+  const { grid } = placed;
+  const limits = { margin: 1, mostCells: ROUTE_WINDOW_CELLS };
   for (const run of windowsAlong(track, grid, limits, (i) => out.known[i] === 0)) {
     signal?.throwIfAborted();
     const block = await grid.read(run.window, signal);
     sampleBilinear(block, grid, track, run, out);
+    const fresh = (i: number): boolean => out.known[i] === 1 && files.marks[i] === 0;
+    sampleDoubt({ block, placed, track }, run, fresh, out);
     markFiles(block, track, run, out.known, files);
   }
 }

@@ -2,7 +2,7 @@ import type { Position } from '../geodesy/position.ts';
 import { type Projection, projectionOf } from '../geodesy/projection.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import type { ElevationGrid } from './grid.ts';
-import type { GroundPoint, HeightAccuracy } from './ground.ts';
+import type { HeightAccuracy } from './ground.ts';
 import { groundAlong } from './ground-along.ts';
 import { groundAt } from './ground-at.ts';
 import { type GridTerrain, groundWindow } from './ground-window.ts';
@@ -85,11 +85,14 @@ function terrainOf(placed: readonly PlacedSource[]): GridTerrain {
   );
   return {
     about,
-    groundAlong: (line, signal) => groundAlong(grids, line, signal),
+    groundAlong: (line, signal) => groundAlong(grids, line, signal, (file) => otherClass(file, placed, about.accuracy)),
     groundWindow: (wish, signal) => groundWindow(grids, wish, signal),
     groundAt: async (positions: readonly Position[], signal?: AbortSignal) => {
       const points = await groundAt(grids, positions, signal);
-      return points.map((point) => withAccuracy(point, placed, about.accuracy));
+      return points.map((point) => {
+        const accuracy = otherClass(point.file, placed, about.accuracy);
+        return accuracy ? { ...point, accuracy } : point;
+      });
     },
   };
 }
@@ -120,11 +123,14 @@ function fineness({ sources }: Layer): number {
   return first ? Math.round(Math.log(first.cell.width * first.cell.height) / ALIKE) : 0;
 }
 
-/** Says what a height's spread is where its file is of another class or has other cells than the terrain's. */
-function withAccuracy(point: GroundPoint, placed: readonly PlacedSource[], usual: HeightAccuracy): GroundPoint {
-  const source = placed.find((p) => p.placed.grid.name === point.file);
-  if (!source) return point;
+/** The spread of a file's heights where it is of another class or has other cells than the terrain. */
+function otherClass(
+  file: string | undefined,
+  placed: readonly PlacedSource[],
+  usual: HeightAccuracy,
+): HeightAccuracy | undefined {
+  const source = placed.find((p) => p.placed.grid.name === file);
+  if (!source) return undefined;
   const sameCell = Math.abs(Math.log(source.accuracy.cell / usual.cell)) < ALIKE;
-  if (sameCell && source.accuracy.id === usual.id) return point;
-  return { ...point, accuracy: source.accuracy };
+  return sameCell && source.accuracy.id === usual.id ? undefined : source.accuracy;
 }

@@ -67,6 +67,7 @@ export function madeLine(
     voids: start < 0 ? [] : [{ first: start, last: heights.lastIndexOf(null) }],
     horizontal: length,
     slope,
+    doubt: { slope: new Float32Array(samples), smoothing: new Float32Array(samples) },
   };
 }
 

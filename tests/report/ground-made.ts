@@ -16,6 +16,7 @@ export function groundMade(length: number, step: number, height: (at: number) =>
     voids: voidsOf(known),
     horizontal: length,
     slope: length,
+    doubt: { slope: new Float32Array(count), smoothing: new Float32Array(count) },
   };
 }
 

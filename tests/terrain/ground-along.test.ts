@@ -63,6 +63,49 @@ describe('the ground along a line over known shapes', () => {
   });
 });
 
+describe('the doubt of heights along a line', () => {
+  it('is the slope of the ground, whichever way the line crosses it', async () => {
+    const grid = await placed(gridOf(60, 60, (c, r) => 100 + 0.3 * c + 0.4 * r));
+    // 3-4-5: along the contour, where the line is level, and straight down.
+    for (const ends of [
+      [
+        [10.5, 40.5],
+        [50.5, 10.5],
+      ],
+      [
+        [10.5, 10.5],
+        [40.5, 50.5],
+      ],
+    ] as const) {
+      const { doubt } = await along(grid, ...ends);
+      for (const slope of doubt.slope) expect(slope).toBeCloseTo(0.5 / ON_GROUND, 6);
+      for (const smoothing of doubt.smoothing) expect(smoothing).toBeCloseTo(0, 6);
+      expect(doubt.other).toBeUndefined();
+    }
+  });
+
+  it('is what cell averaging takes from a ridge: a twelfth of its bend at the middle of a cell', async () => {
+    // Block means of z = −k x² lie k/12 below it at every middle; 2 k is its second difference. Closed form.
+    const bend = 0.06;
+    const mean = (c: number) => 300 - bend * ((c - 30) ** 2 + 1 / 12);
+    const grid = await placed(gridOf(61, 20, mean));
+    const line = await along(grid, [20.5, 10.5], [30.5, 10.5], [40.5, 10.5]);
+    const top = line.vertices[1] ?? -1;
+    expect(line.ground[top]).toBeCloseTo(300 - bend / 12, 9);
+    expect(line.doubt.smoothing[top]).toBeCloseTo(-bend / 12, 6);
+    expect(line.doubt.slope[top]).toBeCloseTo(0, 6);
+  });
+
+  it('is nought where there is no height', async () => {
+    const grid = await placed(gridOf(60, 20, (c) => (c > 25 && c < 35 ? null : 100 + c)));
+    const { doubt, known } = await along(grid, [10.5, 10.5], [50.5, 10.5]);
+    known.forEach((is, i) => {
+      if (is === 0) expect([doubt.slope[i], doubt.smoothing[i]]).toEqual([0, 0]);
+    });
+    expect(known).toContain(0);
+  });
+});
+
 describe('voids and edges', () => {
   it('has no height where any of the cells around is missing, and says where', async () => {
     const grid = await placed(gridOf(60, 20, (c, r) => (c === 30 && r === 9 ? null : 50)));

@@ -165,6 +165,23 @@ describe('files of different cells', () => {
     expect(far?.file).toBe('wide.tif');
   });
 
+  it('give each stretch of a line the spread of its own file', async () => {
+    const fine = fileOver(() => 1, { name: 'lidar_dtm.tif', east: 0, south: 0, columns: 80, rows: 30 });
+    const coarse = fileOver(() => 2, { name: 'wide.tif', east: -500, south: -500, columns: 100, rows: 100, cell: 10 });
+    const line = await lineOver(await terrainOf(sourceOf(coarse), sourceOf(fine)), [10, 15], [120, 15]);
+    const classAt = (metres: number) => {
+      const sample = line.at.findIndex((a) => a >= metres / 0.9996);
+      return line.doubt.other?.accuracy.get(line.doubt.other.mark[sample] ?? 0)?.id;
+    };
+    // The fine file, whose class is the terrain's, ends 70 m from the start.
+    expect([classAt(10), classAt(60), classAt(80), classAt(100)]).toEqual([
+      undefined,
+      undefined,
+      'seamless-10m',
+      'seamless-10m',
+    ]);
+  });
+
   it('may lie in different CRS: degrees beside a national grid', async () => {
     const inUtm = fileOver(() => 5, { name: 'utm', east: 0, south: 0, columns: 60, rows: 60 });
     const second = 1 / 3600;

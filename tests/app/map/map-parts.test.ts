@@ -21,6 +21,7 @@ const LINE: GroundLine = {
   voids: [],
   horizontal: 10 * STEP,
   slope: 10 * STEP,
+  doubt: { slope: new Float32Array(11), smoothing: new Float32Array(11) },
 };
 
 describe('a place along a route', () => {

@@ -29,6 +29,7 @@ const GROUND: GroundLine = {
   voids: [],
   horizontal: 20,
   slope: 20.5,
+  doubt: { slope: new Float32Array(3), smoothing: new Float32Array(3) },
 };
 
 describe('what the map draws of a plan', () => {
