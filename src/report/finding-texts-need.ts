@@ -12,6 +12,9 @@ const drinkers = (w: Words) => {
   return share === '' ? 'the herd needs' : `the ${share} of the herd that drinks there needs`;
 };
 
+/** Where the line would carry more than it is given. */
+const moreWater = (w: Words) => `Find ${w.fact('by', 'daily-volume')} more water for it: the line could bring it.`;
+
 /** How findings on needs, pressures and gravity lines are told. */
 export const NEED_TEXTS = {
   'need-unmet': {
@@ -48,9 +51,14 @@ export const NEED_TEXTS = {
   'trough-dry': {
     title: 'Flow to the trough',
     sentence: (w) => `${w.about} brings ${w.value} with the float valve open; ${drinkers(w)} ${w.limit}.`,
-    fails: (w) => `Find ${w.fact('higher', 'height')} more height above the trough${orWider(w)}.`,
+    fails: (w) =>
+      w.fact('higher', 'height') === ''
+        ? moreWater(w)
+        : `Find ${w.fact('higher', 'height')} more height above the trough${orWider(w)}.`,
     measure: (w) =>
-      `Level the trough against the outlet that feeds it; ${w.fact('higher', 'height')} more height would settle it${orWider(w)}.`,
+      w.fact('higher', 'height') === ''
+        ? moreWater(w)
+        : `Level the trough against the outlet that feeds it; ${w.fact('higher', 'height')} more height would settle it${orWider(w)}.`,
   },
   'storage-short': {
     title: 'Water in store',

@@ -50,7 +50,7 @@ export const SOURCE_TEXTS = {
     title: 'No height here',
     sentence: (w) => `The DEM has no height under ${w.about}.`,
     measure: (w) =>
-      `Level this point from another one to ±${w.fact('aim', 'height')} and enter the difference, or bring a DEM that covers it.`,
+      `Level ${w.about} from another point to ±${w.fact('aim', 'height')} and enter the difference, or bring a DEM that covers it.`,
   },
   'across-files': {
     title: 'Heights from two files',

@@ -1,72 +1,12 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
-import type { Plan, PumpChoice } from '../../src/plan/plan.ts';
+import type { Plan } from '../../src/plan/plan.ts';
 import { assessmentJson } from '../../src/report/assessment-json.ts';
 import { assessmentText } from '../../src/report/assessment-text.ts';
-import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
-import { litresPerMinute, route, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
-
-const RAM: PumpChoice = {
-  kind: 'ram',
-  label: 'invented',
-  count: 1,
-  driveBore: 0.035,
-  wasteValveLoss: 6,
-  checkValveLoss: 4,
-  valveWeightHead: null,
-  valveStroke: 0.005,
-  checkLag: 0.003,
-  airChamber: 0.002,
-  measured: null,
-};
-
-const pumps = fc.constantFrom<PumpChoice | null>(null, sheet, { ...sheet, intakeSet: litresPerMinute(90) }, RAM, {
-  ...RAM,
-  valveWeightHead: 3,
-});
-
-const some = <T>(all: readonly T[]) => fc.subarray([...all], { minLength: 0 });
-
-/** Unfinished, contradictory and extreme plans that a plan file could hold, each on ground of its own. */
-const cases = fc.record({
-  points: some(workingPlan.points),
-  routes: some(workingPlan.routes),
-  pump: pumps,
-  temperature: fc.constantFrom(0, 10, 60),
-  confidence: fc.constantFrom(0.5, 0.9, 0.999),
-  read: fc.boolean(),
-  herd: fc.boolean(),
-  share: fc.constantFrom(null, 0, 1),
-  heights: fc.record(
-    Object.fromEntries(
-      Object.entries(workingHeights).map(([id, z]) => [
-        id,
-        fc.option(fc.double({ min: z - 30, max: z + 30, noNaN: true }), { freq: 12 }),
-      ]),
-    ),
-  ),
-  stretch: fc.constantFrom(0, 0.1, 1, 20),
-  accuracy: fc.constantFrom(perfect, lidar, coarse),
-});
-
-type Case = typeof cases extends fc.Arbitrary<infer T> ? T : never;
-
-function planOf({ points, routes, pump, temperature, confidence, read, herd, share }: Case): Plan {
-  const ids = new Set(points.map((p) => p.id));
-  return {
-    ...workingPlan,
-    points,
-    routes: routes.filter((r) => ids.has(r.from) && ids.has(r.to)),
-    pump,
-    waterTemperature: temperature,
-    confidence,
-    yieldReadings: read ? workingPlan.yieldReadings : [],
-    herd: herd ? workingPlan.herd : [],
-    dryShare: share,
-    leftInStream: share,
-  };
-}
+import { anyCase, anyPlanOf } from './any-plans.ts';
+import { madeGround } from './made-ground.ts';
+import { route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
 /** Paths of numbers that no reader could use, and of spreads out of order. */
 function faults(value: unknown, path = ''): string[] {
@@ -84,8 +24,8 @@ function faults(value: unknown, path = ''): string[] {
 
 test('any plan, finished or not, gives finite numbers in order and readable words', () => {
   fc.assert(
-    fc.property(cases, (made) => {
-      const plan = planOf(made);
+    fc.property(anyCase, (made) => {
+      const plan = anyPlanOf(made);
       const lengths = Object.fromEntries(Object.entries(workingLengths).map(([id, m]) => [id, m * made.stretch]));
       const ground = madeGround(plan, { heights: made.heights, lengths, accuracy: made.accuracy });
       for (const result of [evaluate(plan, ground), evaluateDrawn(plan, ground, { count: 64, seed: 1 })]) {

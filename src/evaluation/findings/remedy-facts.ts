@@ -1,4 +1,4 @@
-import type { Ratio } from '../../units/quantity.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 import { boreFor, named } from '../bore-for.ts';
 import { reachOfTolerance } from '../compare.ts';
 import { DAY } from '../daily.ts';
@@ -28,6 +28,9 @@ interface Help {
 }
 
 type Remedy = (help: Help) => Numbers;
+
+/** Nobody sets anything out finer. Common practice, no source. */
+const FINEST: Metres = 0.01;
 
 /** What a pump takes beyond its sheet, at the 90th percentile. */
 const MORE_INTAKE: Ratio = 1 + reachOfTolerance(TOLERANCES.intake.value);
@@ -66,7 +69,7 @@ function supplyNumbers({ system, limit }: Help): Numbers {
   const flow = limit * MORE_INTAKE;
   const doubt = moreLoss(supply.lossDoubt);
   return {
-    lower: Math.max(0, supply.loss.headLoss(flow) * doubt - head),
+    lower: Math.max(FINEST, supply.loss.headLoss(flow) * doubt - head),
     wider: boreFor(site, route, { flow, head: head / doubt }),
   };
 }
@@ -80,8 +83,10 @@ function feedNumbers({ system, judged, limit }: Help): Numbers {
   const head = known.estimate(layout.feed(index, 'feed-still-head')).low;
   const flow = limit / DAY;
   const doubt = moreLoss(feed.lossDoubt);
+  const missing = feed.loss.headLoss(flow) * doubt - head;
   return {
-    higher: Math.max(0, feed.loss.headLoss(flow) * doubt - head),
+    // Nothing missing: the line would carry it, so it is the water that is short.
+    higher: missing > 0 ? Math.max(FINEST, missing) : null,
     wider: boreFor(site, feed.route, { flow, head: head / doubt }),
   };
 }
@@ -100,7 +105,8 @@ function frictionNumbers(help: Help): Numbers {
 
 /** How much higher the outlet must be for an output to come to a value. */
 function raised({ system, judged }: Help, output: DestinationOutput, value: number): number | null {
-  return outletMove(system, judged.finding.about, { output, value });
+  const up = outletMove(system, judged.finding.about, { output, value });
+  return up === null ? null : Math.sign(up) * Math.max(FINEST, Math.abs(up));
 }
 
 /** The same downwards. */
@@ -160,7 +166,7 @@ const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
 function withNumbers(system: SolvedSystem, judged: Judged): Judged {
   const { finding } = judged;
   const { confidence } = system.site.plan;
-  const by = byToHold(judged, confidence);
+  const by = Math.max(finding.quantity === 'height' ? FINEST : 0, byToHold(judged, confidence));
   const help = {
     system,
     judged,

@@ -31,7 +31,7 @@ const EFFECTS: Readonly<Partial<Record<FindingCode, readonly Rule[]>>> = {
   'lift-over-fall': [there('as-bad', 'lift-out-of-reach'), anywhere('as-bad', 'fall-small')],
   'need-unmet': [AT_A_STAND, there('fails', 'lift-out-of-reach', 'valve-stays-shut')],
   // The model of this very ram before the rules for any.
-  'back-pressure': [there('as-bad', 'valve-stays-shut')],
+  'back-pressure': [there('as-bad', 'valve-stays-shut'), anywhere('fails', 'fall-small')],
   'delivery-head': [there('as-bad', 'valve-stays-shut')],
   'valve-stays-shut': [there('worse', 'back-pressure', 'delivery-head')],
   // A column that breaks does not siphon.
