@@ -13,8 +13,8 @@ const HORN_WEIGHT = 8;
  * Gradient at every cell of a block from its eight neighbours, weighted 1, 2, 1.
  *
  * across = ((c + 2f + i) − (a + 2d + g)) / 8, down = ((g + 2h + i) − (a + 2b + c)) / 8, with the neighbours a b c / d · f /
- * g h i in rows from the top. A neighbour that is unknown or beyond the block counts as level with the middle.
- * Source: Horn, Hill Shading and the Reflectance Map, Proceedings of the IEEE 69(1), 1981, p. 18.
+ * g h i in rows from the top. Source: Horn, Hill Shading and the Reflectance Map, Proceedings of the IEEE 69(1), 1981, p. 18.
+ * Where neighbours are unknown or beyond the block, those that are there decide: see `writeBesideVoid`.
  */
 export function hornGradients(block: Heights): Gradients {
   const size = block.columns * block.rows;
@@ -56,17 +56,34 @@ function fall(z: Float32Array, above: number, stride: number): number {
   return (z[above + 2 * stride] ?? 0) - (z[above] ?? 0);
 }
 
+/** Columns and rows from a cell to its neighbours, with the weight of each. */
+const NEIGHBOURS = [-1, 0, 1].flatMap((x) =>
+  [-1, 0, 1].filter((y) => x !== 0 || y !== 0).map((y) => ({ x, y, weight: x === 0 || y === 0 ? 2 : 1 })),
+);
+
+/**
+ * The plane through the middle of a cell that fits the neighbours which are there best, by least squares in Horn's weights;
+ * with all eight that is Horn's gradient, and the rim of a slope is as steep as the slope.
+ *
+ * (across, down) solves Σw·x² across + Σw·x·y down = Σw·x·(z − e), Σw·x·y across + Σw·y² down = Σw·y·(z − e); where the
+ * neighbours lie on one line through the middle, the rise is along that line.
+ */
 function writeBesideVoid(z: Float32Array, above: number, stride: number, out: Gradients, at: number): void {
   const middle = above + stride;
-  const height = z[middle] ?? 0;
-  const level = (from: number) => {
-    const neighbour = z[middle + from] ?? Number.NaN;
-    return Number.isNaN(neighbour) ? height : neighbour;
-  };
-  const [a, b, c] = [level(-stride - 1), level(-stride), level(-stride + 1)];
-  const [g, h, i] = [level(stride - 1), level(stride), level(stride + 1)];
-  out.across[at] = (c + 2 * level(1) + i - (a + 2 * level(-1) + g)) / HORN_WEIGHT;
-  out.down[at] = (g + 2 * h + i - (a + 2 * b + c)) / HORN_WEIGHT;
+  let [xx, xy, yy, xz, yz] = [0, 0, 0, 0, 0];
+  for (const { x, y, weight } of NEIGHBOURS) {
+    const rise = (z[middle + x + y * stride] ?? Number.NaN) - (z[middle] ?? 0);
+    if (Number.isNaN(rise)) continue;
+    xx += weight * x * x;
+    xy += weight * x * y;
+    yy += weight * y * y;
+    xz += weight * x * rise;
+    yz += weight * y * rise;
+  }
+  const area = xx * yy - xy * xy;
+  const length = Math.max(1, xx + yy);
+  out.across[at] = area > 0 ? (yy * xz - xy * yz) / area : xz / length;
+  out.down[at] = area > 0 ? (xx * yz - xy * xz) / area : yz / length;
 }
 
 /** A copy with a border of one cell; NaN inside this file only, for unknown cells and the border. */

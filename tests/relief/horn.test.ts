@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { emptyHeights } from '../../src/relief/heights.ts';
 import { hornGradients } from '../../src/relief/horn.ts';
@@ -43,12 +44,54 @@ describe('slope and shade of the ground', () => {
     expect(slopes(stretch).map(({ east, north }) => Math.round(1 + 254 * shade(east, north, light)))).toEqual(bytes);
   });
 
-  test('a cell beside a void takes its own height for the missing one', () => {
-    const block = emptyHeights({ column: 0, row: 0, columns: 3, rows: 3 });
-    block.heights.fill(50);
-    block.known.fill(1);
-    block.heights[5] = 0;
-    block.known[5] = 0;
-    expect(hornGradients(block).across[4]).toBe(0);
+  test('a plane is as steep at its rim and around voids as in its middle', () => {
+    const holes = fc.uniqueArray(fc.nat(24), { maxLength: 8 });
+    fc.assert(
+      fc.property(holes, (missing) => {
+        const plane = block(5, 5, (at) => 100 + 0.5 * (at % 5) - 0.25 * Math.floor(at / 5));
+        for (const hole of missing) {
+          plane.heights[hole] = 0;
+          plane.known[hole] = 0;
+        }
+        const { across, down } = hornGradients(plane);
+        for (let at = 0; at < 25; at += 1) {
+          if (plane.known[at] === 0 || !neighboursSpread(plane, at)) continue;
+          expect(across[at], `cell ${at}`).toBeCloseTo(0.5, 6);
+          expect(down[at], `cell ${at}`).toBeCloseTo(-0.25, 6);
+        }
+      }),
+    );
+  });
+
+  test('a strip one cell wide rises along itself', () => {
+    const strip = block(4, 1, (at) => 10 + 3 * at);
+    const { across, down } = hornGradients(strip);
+    expect([...across, ...down]).toEqual([3, 3, 3, 3, 0, 0, 0, 0]);
+  });
+
+  test('a cell that stands alone is level', () => {
+    const alone = block(3, 3, () => 50);
+    alone.known.fill(0);
+    alone.known[4] = 1;
+    const { across, down } = hornGradients(alone);
+    expect([across[4], down[4]]).toEqual([0, 0]);
   });
 });
+
+function block(columns: number, rows: number, height: (at: number) => number) {
+  const made = emptyHeights({ column: 0, row: 0, columns, rows });
+  made.heights.set(Array.from({ length: columns * rows }, (_, at) => height(at)));
+  made.known.fill(1);
+  return made;
+}
+
+/** Whether the known neighbours of a cell do not all lie on one line through it. */
+function neighboursSpread({ known }: { readonly known: Uint8Array }, at: number): boolean {
+  const [column, row] = [at % 5, Math.floor(at / 5)];
+  const steps = [-1, 0, 1].flatMap((x) => [-1, 0, 1].map((y) => [x, y] as const));
+  const there = steps.filter(([x, y]) => {
+    const inside = column + x >= 0 && column + x < 5 && row + y >= 0 && row + y < 5;
+    return inside && (x !== 0 || y !== 0) && known[at + x + 5 * y] === 1;
+  });
+  return there.some(([x, y]) => there.some(([u, v]) => x * v !== y * u));
+}

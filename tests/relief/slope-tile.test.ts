@@ -104,6 +104,23 @@ describe('slope colours of a plane', () => {
     },
   );
 
+  test('reach to its rim and around a hole in it', async () => {
+    const whole = plane(0.2, 0.6);
+    const holed = memoryGrid({
+      columns: 800,
+      rows: 800,
+      affine: AFFINE,
+      epsg: 32632,
+      height: (column, row) => (column % 40 < 20 ? 900 + 0.2 * (column * Math.cos(0.6) + row * Math.sin(0.6)) : null),
+    });
+    for (const grid of [whole, holed]) {
+      const source = new ReliefSource([placedGrid(grid, projection(UTM_32N))]);
+      const pixels = await slopeTile(source, { tile: { z: 15, x: 17385, y: 11525 }, colours: 'light', size: 128 });
+      const colours = new Set(Array.from({ length: 128 * 128 }, (_, at) => colourAt(pixels, at).join(' ')));
+      expect(colours).toEqual(new Set(['0 0 0 0', colourOf(0.2).join(' ')]));
+    }
+  });
+
   test('are not drawn where there is no height', async () => {
     const grid = memoryGrid({ columns: 800, rows: 800, affine: AFFINE, epsg: 32632, height: () => null });
     const source = new ReliefSource([placedGrid(grid, projection(UTM_32N))]);
