@@ -130,7 +130,7 @@ const beat: Remedy = ({ system, likely, times }) => ({
 });
 
 const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
-  'pump-needless': ({ likely }) => ({ aim: CAREFUL_LEVEL, below: -likely }),
+  'pump-needless': ({ likely }) => ({ aim: CAREFUL_LEVEL, below: Math.max(FINEST, -likely) }),
   'source-short': ({ by, limit }) => ({ most: limit > by ? limit - by : null }),
   'supply-short': supplyNumbers,
   'supply-bore': ({ judged, times }) => ({ wider: named(Number(judged.finding.facts.bore ?? 0) * times) }),
