@@ -64,11 +64,8 @@ export function estimateRow(
   };
   const row = { about, one: value(one), other: value(other) };
   if (one == null || other == null) return [{ ...row, difference: null, standing: 'other' }];
-  // What is the same in the digits that are shown differs in nothing that counts.
-  if (row.one?.words === row.other?.words && row.one?.range === row.other?.range) {
-    return [{ ...row, difference: null, standing: 'same' }];
-  }
-  const { apart } = difference(one, other);
+  const { apart, alike } = difference(one, other);
+  if (alike && row.one?.words === row.other?.words) return [{ ...row, difference: null, standing: 'same' }];
   const by = writeDifference([one.likely, other.likely], kind, units);
   return [{ ...row, difference: by, standing: apart ? 'apart' : 'within' }];
 }

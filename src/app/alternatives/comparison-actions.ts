@@ -30,8 +30,14 @@ export function followComparison(): void {
     return;
   }
   stop = new AbortController();
-  comparison.value = { kind: 'reckoning' };
+  comparison.value = { kind: 'reckoning', step: 'ground' };
   void reckonOther(known, { sheet: sheet.id, plan }, stop.signal);
+}
+
+/** Leaves the other plan unreckoned until it is asked for again. */
+export function stopComparison(): void {
+  stop.abort();
+  comparison.value = { kind: 'stopped' };
 }
 
 async function reckonOther(
@@ -43,6 +49,8 @@ async function reckonOther(
     await on.cache.fetch(plan, on.terrain, signal);
     const ground = on.cache.known(plan);
     if (ground === null) throw new Error('the terrain gave no ground for the other plan');
+    if (signal.aborted) return;
+    comparison.value = { kind: 'reckoning', step: 'numbers' };
     const accuracy = accuracyFor(plan, on.terrain.about);
     const evaluation = await on.terrain.reckon(plan, { ...ground, accuracy }, signal);
     if (signal.aborted) return;

@@ -15,7 +15,9 @@ export interface ReckonedSheet {
 
 export type Comparison =
   | { readonly kind: 'none' }
-  | { readonly kind: 'reckoning' }
+  /** First the ground under it is read, then its numbers are drawn. */
+  | { readonly kind: 'reckoning'; readonly step: 'ground' | 'numbers' }
+  | { readonly kind: 'stopped' }
   | { readonly kind: 'known'; readonly other: ReckonedSheet }
   | { readonly kind: 'failed'; readonly reason: string };
 

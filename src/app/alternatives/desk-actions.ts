@@ -138,6 +138,12 @@ export function letSheetGo(): void {
   deletedSheet.value = null;
 }
 
+/** Takes a plan of a sheet as the one that is in a file now. */
+export function markSaved(id: string, plan: Plan): void {
+  if (id === desk.value.shown) savedPlan.value = plan;
+  else desk.value = { ...desk.value, sheets: sheets.value.map((s) => (s.id === id ? { ...s, savedPlan: plan } : s)) };
+}
+
 function replaceSheet(sheet: Sheet): void {
   desk.value = { ...desk.value, sheets: sheets.value.map((each) => (each.id === sheet.id ? sheet : each)) };
 }

@@ -3,6 +3,7 @@ import { type ComparedPart, comparePlans, countSame, differingParts } from '../.
 import { type ComparedRow, STANDING_WORDS } from '../../../report/compared-row.ts';
 import { printSheet } from '../../actions/take-along-actions.ts';
 import { comparedPair, comparison, type ReckonedSheet } from '../../alternatives/comparison.ts';
+import { followComparison, stopComparison } from '../../alternatives/comparison-actions.ts';
 import type { Sheet } from '../../alternatives/desk.ts';
 import { plan } from '../../state/store.ts';
 import { ScrollTable } from '../jobs/scroll-table.tsx';
@@ -14,16 +15,46 @@ export function ComparisonTable({ other }: { readonly other: Sheet }) {
     case 'none':
       return <p>Both are reckoned once an elevation file is open.</p>;
     case 'reckoning':
-      return <p role="status">{other.history.present.name} is being reckoned…</p>;
+      return <Reckoning name={other.history.present.name} step={state.step} />;
+    case 'stopped':
+      return (
+        <p>
+          {other.history.present.name} is not reckoned. <Again words="Reckon it" />
+        </p>
+      );
     case 'failed':
       return (
         <p class="problem" role="alert">
-          The other plan could not be reckoned: {state.reason}.
+          The other plan could not be reckoned: {state.reason}. <Again words="Try again" />
         </p>
       );
     case 'known':
       return <Compared other={state.other} />;
   }
+}
+
+const STEPS = { ground: 0, numbers: 1 } as const;
+
+function Reckoning({ name, step }: { readonly name: string; readonly step: keyof typeof STEPS }) {
+  return (
+    <div class="buttons">
+      <p role="status">
+        {name}: {step === 'ground' ? 'the ground under it is being read' : 'its numbers are being drawn'}…
+      </p>
+      <progress aria-label={`Reckoning ${name}`} value={STEPS[step]} max={2} />
+      <button type="button" onClick={stopComparison}>
+        Stop
+      </button>
+    </div>
+  );
+}
+
+function Again({ words }: { readonly words: string }) {
+  return (
+    <button type="button" onClick={followComparison}>
+      {words}
+    </button>
+  );
 }
 
 function Compared({ other }: { readonly other: ReckonedSheet }) {
