@@ -17,7 +17,7 @@ export function HelpSteps() {
   return (
     <>
       <ol>
-        <li>Open an elevation file, and a picture if you have one.</li>
+        <li>Open an elevation file from disk or by its address, and a picture if you have one.</li>
         <li>Place the source, standpipe, pump and one or more tanks; draw the lines between them.</li>
         <li>Say what the source gives and who drinks.</li>
         <li>Read whether it runs, what arrives, and what to measure before anything is dug.</li>
