@@ -117,9 +117,11 @@ function lowered(help: Help, output: DestinationOutput, value: number): number |
 
 const drivePipe: Remedy = (help) => {
   const { system, judged, likely, limit } = help;
+  const edge = (driveLength(help) * limit) / likely;
   return {
-    laid: driveLengthToHold(system, judged, system.site.plan.confidence),
-    edge: (driveLength(help) * limit) / likely,
+    // Where the fall is too doubtful for any length, the one that fits the likely fall.
+    laid: driveLengthToHold(system, judged, system.site.plan.confidence) ?? edge,
+    edge,
     other: Number(judged.finding.facts.bore ?? 0) / help.times,
   };
 };
