@@ -49,6 +49,7 @@ export class MapEngine {
     this.#sources = {
       relief: props.reliefTiles,
       picture: props.pictureTiles,
+      web: props.webTiles,
       onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => this.#noteContours(zoom, contours),
     };
     this.#protocol = new TileProtocol(this.#sources);
@@ -72,6 +73,7 @@ export class MapEngine {
     this.#props = props;
     this.#sources.relief = props.reliefTiles;
     this.#sources.picture = props.pictureTiles;
+    this.#sources.web = props.webTiles;
     if (before.reliefTiles !== props.reliefTiles) this.#contours.clear();
     this.#fit();
     this.#showDevice(before.device);
@@ -121,10 +123,10 @@ export class MapEngine {
   }
 
   #style() {
-    const { look, terrain, picture, reliefTiles, pictureTiles } = this.#props;
+    const { look, terrain, picture, reliefTiles, pictureTiles, webTiles } = this.#props;
     const pixelRatio = window.devicePixelRatio > 1 ? 2 : 1;
     const [protocol, drawn] = [this.#protocol, this.#drawn];
-    return mapStyle({ look, terrain, picture, reliefTiles, pictureTiles, drawn, protocol, pixelRatio });
+    return mapStyle({ look, terrain, picture, reliefTiles, pictureTiles, webTiles, drawn, protocol, pixelRatio });
   }
 
   /** Hands over what changed of the drawn things. */
@@ -190,10 +192,10 @@ function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): 
   return map;
 }
 
-/** Tiles of a map that has moved on, or of a file that was closed, are nobody's concern. */
+/** Tiles of a map that has moved on, or of a file that was closed, are nobody's concern; a refused web tile is told elsewhere. */
 function reportUnlessOutdated(error: unknown): void {
   const name = error instanceof Error ? error.name : '';
-  if (name !== 'AbortError' && name !== 'WorkerLost') console.error(error);
+  if (name !== 'AbortError' && name !== 'WorkerLost' && name !== 'TileRefused') console.error(error);
 }
 
 function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
@@ -202,7 +204,8 @@ function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
     before.terrain !== after.terrain ||
     before.picture !== after.picture ||
     before.reliefTiles !== after.reliefTiles ||
-    before.pictureTiles !== after.pictureTiles
+    before.pictureTiles !== after.pictureTiles ||
+    before.webTiles !== after.webTiles
   );
 }
 

@@ -56,6 +56,12 @@ function groundLayers(look: MapLook, colours: MapColours): LayerSpecification[] 
   const visibility = look.contours ? 'visible' : 'none';
   return [
     {
+      id: 'web',
+      type: 'raster',
+      source: 'web',
+      paint: { 'raster-opacity': look.picture, 'raster-fade-duration': 0 },
+    },
+    {
       id: 'picture',
       type: 'raster',
       source: 'picture',

@@ -8,7 +8,7 @@ import type { DrawnData } from './drawn-sources.ts';
 import { mapLayers } from './map-layers.ts';
 import type { MapLook } from './map-view-props.ts';
 import type { TileProtocol } from './tile-protocol.ts';
-import type { PictureTiles, ReliefTiles } from './tile-service.ts';
+import type { PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
 
 export interface StyleInputs {
   readonly look: MapLook;
@@ -16,6 +16,7 @@ export interface StyleInputs {
   readonly picture: PictureAbout | null;
   readonly reliefTiles: ReliefTiles | null;
   readonly pictureTiles: PictureTiles | null;
+  readonly webTiles: WebTiles | null;
   readonly drawn: DrawnData;
   readonly protocol: TileProtocol;
   readonly pixelRatio: number;
@@ -37,6 +38,9 @@ export function mapStyle(inputs: StyleInputs): StyleSpecification {
   for (const [name, data] of Object.entries(inputs.drawn)) sources[name] = { type: 'geojson', data };
   addTerrainSources(sources, inputs);
   addPictureSource(sources, inputs);
+  const { webTiles, protocol } = inputs;
+  if (webTiles)
+    sources.web = { type: 'raster', tiles: [protocol.webUrl(webTiles.key)], tileSize: TILE, maxzoom: DEEPEST_ZOOM };
   const layers = mapLayers(inputs.look).filter((layer) => !('source' in layer) || String(layer.source) in sources);
   return { version: 8, sources, layers };
 }
@@ -47,7 +51,8 @@ function addTerrainSources(sources: Record<string, SourceSpecification>, inputs:
   const extent = boundsOf(terrain.files.length === 1 ? terrain.outline : []);
   const cell = Math.min(terrain.cell.width, terrain.cell.height);
   const latitude = terrain.outline[0]?.lat ?? 0;
-  const colours = inputs.pictureTiles && look.picture > 0 ? (`${look.theme}-over-picture` as const) : look.theme;
+  const covered = (inputs.pictureTiles !== null || inputs.webTiles !== null) && look.picture > 0;
+  const colours = covered ? (`${look.theme}-over-picture` as const) : look.theme;
   const size = TILE * inputs.pixelRatio;
   const pixels = {
     type: 'raster',

@@ -5,7 +5,7 @@ import type { PictureAbout } from '../../relief/picture-about.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { DevicePlace } from './device-features.ts';
-import type { PictureTiles, ReliefTiles } from './tile-service.ts';
+import type { PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
 
 export type MapTheme = 'light' | 'dark';
 
@@ -15,7 +15,7 @@ export interface MapLook {
   readonly contours: boolean;
   /** Whether slopes are shown in colours. */
   readonly slopes: boolean;
-  /** Strength of the aerial picture, 0 to 1. */
+  /** Strength of the aerial picture and of map tiles, 0 to 1. */
   readonly picture: number;
   readonly theme: MapTheme;
   readonly units: UnitSystem;
@@ -48,6 +48,10 @@ export interface MapViewProps {
   /** Where the tiles come from: the opened terrain and picture of the terrain client; null when none is open. */
   readonly reliefTiles: ReliefTiles | null;
   readonly pictureTiles: PictureTiles | null;
+  /** Null while map tiles are off, which they are until the user switches them on. */
+  readonly webTiles: WebTiles | null;
+  /** Whose the map tiles are, and what is wrong with them; null for none. */
+  readonly webTilesNote: { readonly attribution: string; readonly failure: string | null } | null;
   readonly look: MapLook;
   readonly tool: MapTool;
   readonly selection: MapSelection | null;

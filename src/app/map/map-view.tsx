@@ -58,6 +58,7 @@ export function MapView(props: MapViewProps) {
           </p>
         ))}
         {props.look.slopes && props.terrain && <SlopeLegend theme={props.look.theme} />}
+        {props.webTilesNote?.failure && <p class="map-unseen">{props.webTilesNote.failure}</p>}
         {scale?.unseen && <p class="map-unseen">{scale.unseen}</p>}
         {scale && (
           <p class="map-scale">
@@ -66,6 +67,7 @@ export function MapView(props: MapViewProps) {
             {scale.contours && <span class="map-contours">{scale.contours}</span>}
           </p>
         )}
+        {props.webTilesNote && <p class="map-attribution">{props.webTilesNote.attribution}</p>}
       </div>
     </div>
   );

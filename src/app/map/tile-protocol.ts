@@ -4,12 +4,13 @@ import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { SlopeColours } from '../../relief/slope-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 import { WorkerLost } from '../worker-calls.ts';
-import type { ContourTile, PictureTiles, ReliefTiles } from './tile-service.ts';
+import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
 
 /** Whom the map asks at the moment. */
 export interface TileSources {
   relief: ReliefTiles | null;
   picture: PictureTiles | null;
+  web: WebTiles | null;
   /** Told with every contour tile: its zoom, the step between its lines in shown units, and what is left out there. */
   onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => void;
 }
@@ -44,6 +45,10 @@ export class TileProtocol {
     return `${this.#scheme}://picture/${key}/-/${size}/{z}/{x}/{y}`;
   }
 
+  webUrl(key: string): string {
+    return `${this.#scheme}://web/${key}/-/0/{z}/{x}/{y}`;
+  }
+
   close(): void {
     removeProtocol(this.#scheme);
   }
@@ -60,7 +65,8 @@ export class TileProtocol {
 
   async #load({ url }: RequestParameters, signal: AbortSignal): Promise<{ data: ImageBitmap | ArrayBuffer }> {
     const asked = readAddress(url.slice(`${this.#scheme}://`.length));
-    const { relief, picture } = this.#sources;
+    const { relief, picture, web } = this.#sources;
+    if (asked.kind === 'web' && web?.key === asked.key) return { data: await web.webTile(asked.tile, signal) };
     if (asked.kind === 'picture' && picture?.key === asked.key) {
       return { data: await picture.pictureTile(asked.tile, asked.size, signal) };
     }

@@ -35,3 +35,9 @@ export interface PictureTiles {
   readonly key: string;
   pictureTile(tile: TileAddress, size: number, signal: AbortSignal): Promise<ImageBitmap>;
 }
+
+/** Map tiles from an address that the user typed and switched on. */
+export interface WebTiles {
+  readonly key: string;
+  webTile(tile: TileAddress, signal: AbortSignal): Promise<ImageBitmap>;
+}

@@ -13,6 +13,7 @@ import { PROGRAM_ABOUT } from '../../report/program-about.ts';
 import { comparedPair, laidOver } from '../alternatives/comparison.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../state/store.ts';
+import { shownAddress } from '../tiles/tiles-state.ts';
 import { PrintView } from './print-view.tsx';
 
 let shut: (() => void) | null = null;
@@ -109,6 +110,7 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     contours,
     program: PROGRAM_ABOUT,
     date: today(),
+    ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { TilesInputs } from '../tiles/tiles-inputs.tsx';
 import { HerdInputs } from './herd-inputs.tsx';
 import { MeasuredList } from './measured-list.tsx';
 import { PumpInputs } from './pump-inputs.tsx';
@@ -37,6 +38,12 @@ export function InputsPanel() {
           <h2>Settings</h2>
         </summary>
         <SettingsInputs />
+      </details>
+      <details open>
+        <summary>
+          <h2>Map tiles from an address</h2>
+        </summary>
+        <TilesInputs />
       </details>
     </div>
   );

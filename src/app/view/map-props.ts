@@ -17,6 +17,7 @@ import {
   terrain,
   tool,
 } from '../state/store.ts';
+import { webTiles, webTilesNote } from '../tiles/tiles-actions.ts';
 
 const NO_GROUND: MapViewProps['grounds'] = new Map();
 
@@ -30,6 +31,8 @@ export function useMapProps(): MapViewProps {
     picture: picture.value?.about ?? null,
     reliefTiles: terrain.value,
     pictureTiles: picture.value,
+    webTiles: webTiles.value,
+    webTilesNote: webTilesNote.value,
     look: look.value,
     tool: tool.value,
     selection: selection.value,

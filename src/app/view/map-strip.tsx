@@ -2,6 +2,8 @@ import { useId } from 'preact/hooks';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
 import { setHillshade, setPictureStrength, showContours, showSlopes } from '../actions/view-actions.ts';
 import { contours, hillshade, picture, pictureStrength, slopes, terrain } from '../state/store.ts';
+import { shownAddress } from '../tiles/tiles-state.ts';
+import { TilesSwitch } from '../tiles/tiles-switch.tsx';
 import { FileButton } from './file-button.tsx';
 
 const TERRAIN_FILES = '.tif,.tiff,.asc';
@@ -39,7 +41,8 @@ export function MapStrip() {
           </label>
         </>
       )}
-      {picture.value === null ? null : (
+      <TilesSwitch />
+      {picture.value === null && shownAddress.value === null ? null : (
         <Slider label="Picture" value={pictureStrength.value} onValue={setPictureStrength} />
       )}
     </div>

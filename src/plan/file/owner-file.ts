@@ -3,6 +3,7 @@ import type { MapTiles, MaterialList, MonthOfYear } from '../plan.ts';
 import { line, positive, share, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, orNull } from './scale.ts';
+import { TILE_ADDRESS } from './tile-address.ts';
 
 const monthSchema = z.strictObject({
   season: z.enum(['winter', 'summer']),
@@ -64,7 +65,7 @@ export const materialsCodec: PartCodec<MaterialList, FileOf<typeof materialsSche
 };
 
 const tilesSchema = z.strictObject({
-  address: z.string().check(z.maxLength(2000), z.regex(/^https?:\/\/[^\s"'<>]+$/)),
+  address: z.string().check(z.maxLength(2000), z.regex(TILE_ADDRESS)),
   attribution: line,
 });
 

@@ -4,7 +4,7 @@ import type { PrintSource } from './print-source.ts';
 import { list, part } from './sheet-node.ts';
 
 /** Which program and data made the report. */
-export function aboutPart({ program, date, site, plan }: PrintSource): FigureNode | null {
+export function aboutPart({ program, date, site, plan, tilesAttribution }: PrintSource): FigureNode | null {
   const known = plan.terrain?.files ?? [];
   const files = (site?.about.files ?? known).map((file) => placeOf(file, known));
   return part(
@@ -18,7 +18,7 @@ export function aboutPart({ program, date, site, plan }: PrintSource): FigureNod
         : []),
       `Made on ${date}.`,
     ]),
-    plan.mapTiles === null ? null : figureNode('p', { class: 'small' }, plan.mapTiles.attribution),
+    tilesAttribution ? figureNode('p', { class: 'small' }, `Map on the screen: ${tilesAttribution}`) : null,
   );
 }
 

@@ -19,6 +19,8 @@ export interface PrintSource {
   /** Null before there is ground; the sheet then holds what was drawn. */
   readonly site: PrintedSite | null;
   readonly contours: readonly MapContour[];
+  /** Whose the map tiles are that were shown while this was made; left out when none were. */
+  readonly tilesAttribution?: string;
   readonly program: { readonly name: string; readonly version: string };
   /** Day of printing, as it is to be read. */
   readonly date: string;
