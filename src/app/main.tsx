@@ -11,6 +11,7 @@ import './style/panels.css';
 import './style/profile.css';
 import { startKeeping } from './keeping/start-keeping.ts';
 import { startOffline } from './offline/new-version.ts';
+import { followLinks, watchSameFile } from './saving/same-file.ts';
 import { plan } from './state/store.ts';
 import { App } from './view/app.tsx';
 
@@ -26,6 +27,8 @@ effect(() => {
 });
 render(<App />, place);
 startKeeping();
+watchSameFile();
+effect(followLinks);
 void startOffline();
 
 if (!new URLSearchParams(location.search).has('empty')) {

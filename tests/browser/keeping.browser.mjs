@@ -16,6 +16,7 @@ async function rename(page, name) {
 async function changedDemo(page, origin, name) {
   await openDemo(page, origin);
   await rename(page, name);
+  await reckoned(page);
   return {
     numbers: await answerNumbers(page),
     verdicts: await tankVerdicts(page),

@@ -1,7 +1,7 @@
 import { copyAsAlternative } from '../alternatives/desk-actions.ts';
+import { savePlanToDisk } from '../saving/saving-actions.ts';
 import { selection, tool } from '../state/store.ts';
 import { redoStep, remove, select, undoStep } from './edit-actions.ts';
-import { savePlan } from './plan-file-actions.ts';
 import { openHelp, pickTool } from './view-actions.ts';
 
 /** Listens to the keys that work all over the page. */
@@ -37,7 +37,7 @@ function takeCommand(event: KeyboardEvent, typing: boolean): boolean {
   if (key === 's') {
     // A field hands its text on when it is left; what is being typed belongs to the saved plan.
     if (document.activeElement instanceof HTMLElement && typing) document.activeElement.blur();
-    savePlan();
+    void savePlanToDisk();
     return true;
   }
   if (typing) return false;

@@ -1,10 +1,10 @@
-import type { ComponentChildren } from 'preact';
 import './keeping.css';
 import { goOnAsCopy } from './keep-desk.ts';
 import { hideKeptRefusal, hidePutAside } from './keeping-actions.ts';
 import { filesMissing, found, keeping, keptRefusal, putAside } from './keeping-state.ts';
 import { leaveFound, openKeptList } from './kept-list-actions.ts';
 import { type KeptWork, workName } from './kept-work.ts';
+import { Notice } from './notice.tsx';
 import { copyInstead, openInstead } from './open-instead.ts';
 import { whenWords } from './when-words.ts';
 
@@ -19,27 +19,6 @@ export function KeepingNotices() {
       <FilesMissing />
       <NotKept />
     </>
-  );
-}
-
-interface NoticeProps {
-  readonly kind: string;
-  readonly children: ComponentChildren;
-  readonly buttons: readonly (readonly [words: string, act: () => void])[];
-}
-
-function Notice({ kind, children, buttons }: NoticeProps) {
-  return (
-    <section class="keeping-notice" role="status" aria-label="Your work" data-notice={kind}>
-      <p>{children}</p>
-      <p class="buttons">
-        {buttons.map(([words, act]) => (
-          <button key={words} type="button" onClick={act}>
-            {words}
-          </button>
-        ))}
-      </p>
-    </section>
   );
 }
 

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { lookAtImport } from '../actions/import-actions.ts';
-import { openPlanFile } from '../actions/plan-file-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
+import { openPlanFromDisk } from '../saving/saving-actions.ts';
 import { askThen } from './ask-then.ts';
 
 const PLAN = /\.(geojson|json)$/i;
@@ -62,7 +62,7 @@ function take(files: readonly File[], target: Target): void {
   const [track] = tracks;
   if (track !== undefined) void lookAtImport(track);
   const [plan] = plans;
-  if (plan !== undefined) void askThen(() => void openPlanFile(plan));
+  if (plan !== undefined) void askThen(() => void openPlanFromDisk(plan));
   const asPicture = pictures.length > 0 || target === 'picture';
   if (asPicture && pictures.length + rest.length > 0) void openPictureFiles([...pictures, ...rest]);
   else if (rest.length > 0) void openTerrainFiles(rest);

@@ -1,10 +1,12 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { stepWords } from '../../report/step-words.ts';
 import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
-import { hidePlanRefusal, newPlan, openPlanFile, savePlan, setUnits } from '../actions/plan-file-actions.ts';
+import { hidePlanRefusal, newPlan, setUnits } from '../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../actions/view-actions.ts';
 import { KeepingNotices } from '../keeping/keeping-notices.tsx';
 import { NewVersionNotice } from '../offline/new-version-notice.tsx';
+import { openPlanFromDisk, savePlanToDisk, savesTo } from '../saving/saving-actions.ts';
+import { SavingNotices } from '../saving/saving-notices.tsx';
 import { demo, history, plan, planFile, theme, unsaved } from '../state/store.ts';
 import { AlternativesStrip } from './alternatives/alternatives-strip.tsx';
 import { askThen } from './ask-then.ts';
@@ -31,6 +33,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <AlternativesStrip />
       <PlanRefused />
       <KeepingNotices />
+      <SavingNotices />
       <NewVersionNotice />
     </header>
   );
@@ -56,10 +59,13 @@ function PlanTools() {
         <button type="button" onClick={() => void askThen(newPlan)}>
           New
         </button>
-        <FileButton accept=".geojson,.json" onFiles={([file]) => file && void askThen(() => void openPlanFile(file))}>
+        <FileButton
+          accept=".geojson,.json"
+          onFiles={([file]) => file && void askThen(() => void openPlanFromDisk(file))}
+        >
           Open plan…
         </FileButton>
-        <button type="button" onClick={savePlan}>
+        <button type="button" title={savesTo() ?? ''} onClick={() => void savePlanToDisk()}>
           Save plan
           {unsaved.value ? (
             <span class="dot">

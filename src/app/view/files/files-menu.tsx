@@ -5,6 +5,7 @@ import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from
 import { copyAsAlternative } from '../../alternatives/desk-actions.ts';
 import { askForAddress } from '../../by-address/address-actions.ts';
 import { openKeptList } from '../../keeping/kept-list-actions.ts';
+import { canSaveAs, savePlanAs } from '../../saving/saving-actions.ts';
 import { FileButton } from '../file-button.tsx';
 import { useMenu } from '../use-menu.ts';
 import './files.css';
@@ -23,6 +24,11 @@ export function FilesMenu() {
         <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
           Bring points and tracks…
         </FileButton>
+        {canSaveAs() ? (
+          <button type="button" onClick={() => void savePlanAs()}>
+            Save the plan to a file of your choice…
+          </button>
+        ) : null}
         <button type="button" onClick={() => void openKeptList()}>
           Plans kept in this browser…
         </button>
