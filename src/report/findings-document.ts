@@ -76,5 +76,8 @@ a standard pipe by its standard, its roughness by its published range. The rest 
 | ± | of |
 |---|---|
 ${Object.values(TOLERANCES).map(toleranceRow).join('')}
+Three inputs are taken as they are entered: what is built (inlets, valves, tops above ground), the water's temperature (3 °C move
+a loss by 2 %), and the herd's need, which is the upper end of the printed figure and so a choice rather than an estimate.
+
 ${codes.map(chapter).join('\n')}`;
 }
