@@ -25,6 +25,7 @@ export function inputsApart(one: Plan, other: Plan, units: UnitSystem): Compared
     ...numberRow('Allowance of pipe', [one.materials.allowance, other.materials.allowance], 'share', units),
     words('Elevation files', ({ terrain }) => joined(terrain?.files ?? [])),
     words('Accuracy of the heights', ({ terrain }) => terrain?.accuracy ?? 'as inferred from the file'),
+    words('Units shown', ({ units }) => (units === 'us' ? 'US' : 'metric')),
     ...listRows(one, other),
   ];
 }
@@ -46,10 +47,11 @@ function herdWords({ herd }: Plan, units: UnitSystem): readonly string[] {
   });
 }
 
-/** Long lists that are looked up in the plan itself. */
+/** What is looked up in the plan itself: long lists, and an address that may hold a key. */
 const LISTS: readonly (readonly [string, (plan: Plan) => unknown])[] = [
   ['Months of the year', (plan) => plan.year],
   ['Prices', ({ materials }) => [materials.currency, materials.prices]],
+  ['Map tiles', (plan) => plan.mapTiles],
   ['Constants of the heights', (plan) => plan.terrain?.constants ?? null],
   ['Pipes of your own', (plan) => plan.pipes.filter(({ kind }) => kind === 'own')],
 ];

@@ -44,8 +44,13 @@ function walk(viewport, colorScheme) {
       await openDemo(page, origin);
       await copyPlan(page);
       await page.getByText('The two plans do not differ yet.').waitFor();
+      if (viewport.width < 600) await showPanel(page, 'Parts');
+      await lowerSpurTank(page);
+      await showTable(page, 'Alternatives');
       await page.getByLabel(/^Show what is the same/).check();
-      await page.getByRole('row').first().waitFor();
+      await comparedRow(page, 'Spur tank: lift').waitFor();
+      await page.getByText('a clear difference').first().waitFor();
+      await comparedRow(page, 'Shoulder tank: lift').waitFor();
       await assertAccessible(page, 'alternatives');
     },
   };
@@ -130,12 +135,15 @@ export const cases = {
       await strip.getByRole('button', { name: new RegExp(`^${copyName.slice(0, 20)}`) }).waitFor();
     },
   },
-  'axe finds nothing wrong with two plans side by side on the wide page in dark colours': walk(
-    { width: 1280, height: 800 },
-    'dark',
-  ),
-  'axe finds nothing wrong with two plans side by side on a telephone in light colours': walk(
-    { width: 390, height: 844 },
-    'light',
+  ...Object.fromEntries(
+    ['light', 'dark'].flatMap((colours) =>
+      [
+        ['the wide page', { width: 1280, height: 800 }],
+        ['a telephone', { width: 390, height: 844 }],
+      ].map(([where, viewport]) => [
+        `axe finds nothing wrong with two plans side by side on ${where} in ${colours} colours`,
+        walk(viewport, colours),
+      ]),
+    ),
   ),
 };
