@@ -118,7 +118,10 @@ export const cases = {
       await openDemo(page, origin);
       await showTable(page, 'Pump size');
       assert.match(await page.locator('.job').textContent(), /not validated against a measured ram/);
-      await page.locator('[data-size="25"]').getByRole('button', { name: /^Take/ }).click();
+      await page
+        .locator('[data-size="25"]')
+        .getByRole('button', { name: /^Take the/ })
+        .click();
       assert.match(await savedPlan(page), /"label": "1 in \(25 mm\) ram, figures of the model"/);
 
       await courseItem(page, 'Standpipe').click();
@@ -131,6 +134,33 @@ export const cases = {
       await eventually(async () => {
         const length = await numberOf(page.locator('.details'), 'slope');
         assert.ok(Math.abs(length - Number(best)) < 0.3, `found a drive pipe of ${length} m, expected ${best} m`);
+      });
+    },
+  },
+  'two pumps of a size are taken side by side, and a trough gets its share of the herd': {
+    options: { ...calm, viewport: { width: 1440, height: 900 } },
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await showTable(page, 'Pump size');
+      const two = page.locator('[data-size]').getByRole('button', { name: /^Take two of/ });
+      await two.first().click();
+      const { rillwright } = JSON.parse(await savedPlan(page));
+      assert.equal(rillwright.pump.count, 2);
+      await showPanel(page, 'Inputs');
+      assert.equal(await page.getByLabel('Pumps side by side').inputValue(), '2');
+      await showPanel(page, 'Answer');
+      assert.match(await page.locator('.main-numbers').textContent(), /what the 2 pumps take together/);
+
+      // The demo's meadow trough waters half of the herd; a quarter of 1292 L a day is 323 L.
+      await courseItem(page, 'Meadow trough').click();
+      await showPanel(page, 'Selected');
+      const share = page.getByLabel('Share of the herd that drinks here');
+      await share.fill('25 %');
+      await share.press('Enter');
+      await showPanel(page, 'Answer');
+      await eventually(async () => {
+        const need = await numberOf(page.locator('[data-trough="trough-meadow"]'), 'need');
+        assert.ok(Math.abs(need * 1000 - 323) < 0.5, `found a need of ${need} m³, expected 0.323 m³`);
       });
     },
   },
