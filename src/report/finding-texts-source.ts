@@ -116,7 +116,7 @@ export const SOURCE_TEXTS = {
     sentence: (w) =>
       `${w.about} stands ${w.value} off the stretch on which the drive pipe keeps its length and the supply line brings enough.`,
     fails: (w) =>
-      `Move it to ${w.fact('at', 'length')} from the pump along the drawn way; the ground there is at ${w.fact('ground', 'height')} and it must be ${w.fact('height', 'height')} tall.`,
+      `Move ${w.about} to ${w.fact('at', 'length')} from the pump along the drawn way; the ground there is at ${w.fact('ground', 'height')} and it must be ${w.fact('height', 'height')} tall.`,
     measure: (w) =>
       `Measure the drive pipe along the ground; a standpipe ${w.fact('at', 'length')} from the pump would settle it.`,
   },
