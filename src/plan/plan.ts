@@ -254,7 +254,7 @@ export interface TerrainReference {
   readonly constants: HeightConstants | null;
 }
 
-/** Standard deviations of a DEM's heights by their reach, and where a drawn point really is; all in m. */
+/** Standard deviations of a DEM's heights by their reach, and where a drawn point really is, in m. */
 export interface HeightConstants {
   readonly nugget: Metres;
   readonly near: Metres;
@@ -262,4 +262,6 @@ export interface HeightConstants {
   readonly far: Metres;
   readonly farRange: Metres;
   readonly placement: Metres;
+  /** How many times the smoothing that shows the true one may be, as `HeightAccuracy` has it; absent: that of the class. */
+  readonly smoothingDoubt?: Ratio;
 }

@@ -41,7 +41,7 @@ export function placementVariance(slope: Ratio, placement: Metres): SquareMetres
 }
 
 /** For constants of the user's own that name none. Calibrated by `scripts/bench/height-bands.mjs`, not published. */
-const USUAL_DOUBT: Ratio = 2;
+export const USUAL_DOUBT: Ratio = 2;
 
 /** Variance that cell averaging brings where the ground curves: (doubt · smoothing)²; smoothing as `GroundPoint` has it, m. */
 export function smoothingVariance(accuracy: HeightAccuracy, smoothing: Metres): SquareMetres {

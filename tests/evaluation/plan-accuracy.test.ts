@@ -26,4 +26,9 @@ test('a file’s own class serves until the user chooses another or types consta
   const constants = { nugget: 0.3, near: 0.4, nearRange: 90, far: 0.5, farRange: 900, placement: 2 };
   const own = accuracyFor(withTerrain({ files: ['made.tif'], accuracy: 'lidar-1m-scrub', constants }), about);
   expect(own).toMatchObject({ ...constants, id: OWN_CONSTANTS, cell: 1 });
+  expect(own.smoothingDoubt).toBe(chosen.smoothingDoubt);
+  const surer = { ...constants, smoothingDoubt: 0.5 };
+  expect(accuracyFor(withTerrain({ files: ['made.tif'], accuracy: null, constants: surer }), about)).toMatchObject(
+    surer,
+  );
 });

@@ -162,6 +162,14 @@ export const samplePlan: Plan = {
   terrain: {
     files: ['dem.tif'],
     accuracy: 'lidar-1m-open',
-    constants: { nugget: 0.05, near: 0.08, nearRange: 120, far: 0.1, farRange: 2500, placement: 1.5 },
+    constants: {
+      nugget: 0.05,
+      near: 0.08,
+      nearRange: 120,
+      far: 0.1,
+      farRange: 2500,
+      placement: 1.5,
+      smoothingDoubt: 2.5,
+    },
   },
 };

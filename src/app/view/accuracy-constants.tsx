@@ -1,6 +1,8 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import type { HeightConstants, TerrainReference } from '../../plan/plan.ts';
 import type { HeightAccuracy } from '../../terrain/ground.ts';
+import { USUAL_DOUBT } from '../../terrain/height-variogram.ts';
+import type { QuantityKind } from '../../units/kind.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';
@@ -12,16 +14,32 @@ const LABELS: readonly (readonly [keyof HeightConstants, string])[] = [
   ['far', 'Far error'],
   ['farRange', 'Reach of the far error'],
   ['placement', 'Where a drawn point really is'],
+  ['smoothingDoubt', 'Times the smoothing that shows'],
 ];
 
-const constantsOf = ({ nugget, near, nearRange, far, farRange, placement }: HeightAccuracy): HeightConstants => ({
+const constantsOf = ({
   nugget,
   near,
   nearRange,
   far,
   farRange,
   placement,
+  smoothingDoubt = USUAL_DOUBT,
+}: HeightAccuracy): Required<HeightConstants> => ({
+  nugget,
+  near,
+  nearRange,
+  far,
+  farRange,
+  placement,
+  smoothingDoubt,
 });
+
+/** Reaches are lengths, the doubt of smoothing a plain number. */
+function kindOf(name: keyof HeightConstants): QuantityKind {
+  if (name === 'smoothingDoubt') return 'ratio';
+  return name.endsWith('Range') ? 'length' : 'height';
+}
 
 /** The constants of the heights' spread, to be typed in by whoever knows better than the class. */
 export function AccuracyConstants({
@@ -43,7 +61,7 @@ export function AccuracyConstants({
           <QuantityField
             key={name}
             label={label}
-            kind={name.endsWith('Range') ? 'length' : 'height'}
+            kind={kindOf(name)}
             value={constants[name]}
             units={plan.value.units}
             onValue={(typed) => (typed === null ? [] : set({ ...constants, [name]: typed }))}

@@ -6,6 +6,7 @@ import { asIs, orNull } from './scale.ts';
 
 const deviation = within(0, 1000);
 const reach = positive(1_000_000);
+const doubt = within(0, 100);
 
 const constantsSchema = z.strictObject({
   nugget_m: deviation,
@@ -14,6 +15,7 @@ const constantsSchema = z.strictObject({
   far_m: deviation,
   far_range_m: reach,
   placement_m: deviation,
+  smoothing_doubt: z.exactOptional(doubt),
 });
 
 const constants: PartCodec<HeightConstants, FileOf<typeof constantsSchema>> = {
@@ -25,6 +27,7 @@ const constants: PartCodec<HeightConstants, FileOf<typeof constantsSchema>> = {
     far_m: asIs.toFile(c.far),
     far_range_m: asIs.toFile(c.farRange),
     placement_m: asIs.toFile(c.placement),
+    ...(c.smoothingDoubt === undefined ? {} : { smoothing_doubt: c.smoothingDoubt }),
   }),
   fromFile: (file) => ({
     nugget: asIs.fromFile(file.nugget_m),
@@ -33,6 +36,7 @@ const constants: PartCodec<HeightConstants, FileOf<typeof constantsSchema>> = {
     far: asIs.fromFile(file.far_m),
     farRange: asIs.fromFile(file.far_range_m),
     placement: asIs.fromFile(file.placement_m),
+    ...(file.smoothing_doubt === undefined ? {} : { smoothingDoubt: file.smoothing_doubt }),
   }),
 };
 

@@ -1,6 +1,6 @@
 import type { HeightAccuracy } from '../../terrain/ground.ts';
 import { accuracyClasses } from '../../terrain/height-accuracy.ts';
-import { NUGGET_RANGE_IN_CELLS } from '../../terrain/height-variogram.ts';
+import { NUGGET_RANGE_IN_CELLS, USUAL_DOUBT } from '../../terrain/height-variogram.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure-node.ts';
@@ -53,7 +53,7 @@ function spreadSentence({ id }: HeightAccuracy, units: UnitSystem): string {
 }
 
 function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportTable, 'title'> {
-  const { nugget, near, nearRange, far, farRange, placement, smoothingDoubt, cell, quantum = 0 } = accuracy;
+  const { nugget, near, nearRange, far, farRange, placement, cell, quantum = 0 } = accuracy;
   const height = (value: number) => writeQuantity(value, 'height', units);
   const length = (value: number) => writeQuantity(value, 'length', units);
   const rows: readonly (readonly [string, string, string])[] = [
@@ -65,15 +65,11 @@ function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportT
     ['Error shared nearby', height(near), `fades over ${length(nearRange)}`],
     ['Error shared far and wide', height(far), `fades over ${length(farRange)}`],
     ['Where a drawn point really is', length(placement), 'on each axis; counts on slopes'],
-    ...(smoothingDoubt === undefined
-      ? []
-      : [
-          [
-            'Smoothing that the cells may hide',
-            `${smoothingDoubt} ×`,
-            'the smoothing that the file itself shows',
-          ] as const,
-        ]),
+    [
+      'Smoothing that the cells may hide',
+      `${accuracy.smoothingDoubt ?? USUAL_DOUBT} ×`,
+      'the smoothing that the file itself shows',
+    ],
     ...(quantum > 0 ? [['Step between stored heights', height(quantum), ''] as const] : []),
   ];
   return {
