@@ -27,7 +27,7 @@ async function printed(accuracy: string | null, constants: HeightConstants | nul
 
 it('every constant of the spread is printed, those typed in as well', async () => {
   const words = await printed(null, OWN);
-  for (const figure of ['0.31 m', '0.42 m', '87 m', '0.53 m', '940 m', '2.6 m', '3.7 ×'])
+  for (const figure of ['0.31 m', '0.42 m', '87.0 m', '0.53 m', '940.0 m', '2.6 m', '3.7 ×'])
     expect(words).toContain(figure);
   expect(words).toContain('typed into the plan');
 });
