@@ -13,7 +13,7 @@ export function TroughTable() {
       <h2 id="troughs-title">Troughs</h2>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls sideways must scroll from the keyboard */}
       <section class="table-scroll" tabIndex={0} aria-labelledby="troughs-title">
-        <table>
+        <table class="troughs">
           <thead>
             <tr>
               <th scope="col">Trough</th>
