@@ -1,5 +1,4 @@
 import { compressionName } from './block-codec.ts';
-import { type GeoKeys, KEY } from './geo-keys.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import type { TerrainNote } from './ground.ts';
 import type { OpenAnswers } from './open-answers.ts';
@@ -8,7 +7,7 @@ import type { RasterLayout } from './raster-layout.ts';
 
 /** What the directories of a GeoTIFF and the user's answers say about its heights. */
 export function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
-  const { layout, meaning, source, place, crs, band, keys } = head;
+  const { layout, meaning, source, place, crs, band } = head;
   return {
     format: 'GeoTIFF',
     fileBytes: source.size,
@@ -17,7 +16,7 @@ export function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
     cellsAre: place.cellsAre,
     verticalUnit: answers.verticalUnit ?? meaning.stated.unit,
     unitEvidence: answers.verticalUnit === undefined ? meaning.stated.evidence : 'answered',
-    verticalDatum: verticalDatum(keys),
+    verticalDatum: meaning.datum,
     noData: meaning.rule.noData,
     band: band + 1,
     bands: layout.samples,
@@ -29,12 +28,6 @@ export function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
 function sampleForm({ bits, kind }: RasterLayout): string {
   if (kind === 'float') return `${bits}-bit floating point`;
   return `${bits}-bit ${kind === 'int' ? 'signed' : 'unsigned'} whole numbers`;
-}
-
-function verticalDatum(keys: GeoKeys): string | null {
-  const code = keys.code(KEY.VerticalCrs);
-  if (code !== undefined) return `EPSG:${code}`;
-  return keys.text(KEY.VerticalCitation) ?? null;
 }
 
 function notesOf(head: GeoTiffHead, answers: OpenAnswers): readonly TerrainNote[] {

@@ -7,12 +7,15 @@ import type { OpenAnswers } from './open-answers.ts';
 import type { RasterLayout } from './raster-layout.ts';
 import type { TagValues } from './tag-values.ts';
 import { TAG } from './tiff-tags.ts';
+import { statedVerticalDatum } from './vertical-datum.ts';
 import { METRES_PER, type StatedUnit, statedVerticalUnit } from './vertical-unit.ts';
 
 /** How the stored numbers of one band become metres, and what says so. */
 export interface HeightMeaning {
   readonly rule: HeightRule;
   readonly stated: StatedUnit;
+  /** Above what the heights count; null where the file does not say. */
+  readonly datum: string | null;
   readonly scale: number;
   readonly offset: number;
   readonly noDataText: string | null;
@@ -36,6 +39,7 @@ export async function readHeightMeaning(
   return {
     rule: { noData: value, factor: scale * metres, add: offset * metres },
     stated,
+    datum: await statedVerticalDatum(keys),
     scale,
     offset,
     noDataText,

@@ -1,7 +1,7 @@
-import { compoundCrs, type VerticalCrs, verticalCrs } from '../geodesy/vertical-crs.ts';
 import { refuse } from './file-refusal.ts';
 import type { GdalMetadata } from './gdal-metadata.ts';
 import { type GeoKeys, KEY } from './geo-keys.ts';
+import { registeredVertical } from './registered-vertical.ts';
 
 export type VerticalUnit = 'metre' | 'foot' | 'US survey foot' | 'British foot 1936';
 
@@ -52,20 +52,6 @@ export async function statedVerticalUnit(keys: GeoKeys, metadata: GdalMetadata, 
     return { unit: unitFromCode(linear, 'GeogLinearUnits'), evidence: 'GeogLinearUnits' };
   }
   return { unit: 'metre', evidence: 'assumed' };
-}
-
-/**
- * The vertical CRS of the registry that the file names, itself or as part of a compound one. Codes of GeoTIFF 1.0's own list
- * (5001 to 5106) are not in the registry and say nothing of units.
- */
-async function registeredVertical(keys: GeoKeys): Promise<VerticalCrs | null> {
-  const vertical = keys.code(KEY.VerticalCrs) ?? (await compoundVertical(keys));
-  return vertical === undefined ? null : verticalCrs(vertical);
-}
-
-async function compoundVertical(keys: GeoKeys): Promise<number | undefined> {
-  const projected = keys.code(KEY.ProjectedCrs);
-  return projected === undefined ? undefined : (await compoundCrs(projected))?.vertical;
 }
 
 function unitFromCode(code: number, where: string): HeightUnit {

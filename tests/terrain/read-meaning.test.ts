@@ -54,6 +54,20 @@ describe('the unit of the heights', () => {
     for (const [i, raw] of feet.entries()) expect(found[i]).toBe(metres === 1 ? raw : raw * metres);
   });
 
+  // Names: EPSG Geodetic Parameter Dataset v10.076, `projinfo EPSG:n`; 5103 and its like: GeoTIFF 1.0, section 6.3.4.1.
+  test.each([
+    ['a vertical CRS in metres', [keys(utm, [4096, 0, 1, 5703])], 'NAVD88 height'],
+    ['the same in US survey feet', [keys(utm, [4096, 0, 1, 6360])], 'NAVD88 height'],
+    ['a code of GeoTIFF 1.0 for it', [keys(utm, [4096, 0, 1, 5103])], 'NAVD88 height'],
+    ['a compound code with it', [keys([3072, 0, 1, 8700])], 'NAVD88 height'],
+    ['another one', [keys(utm, [4096, 0, 1, 3855])], 'EGM2008 height'],
+    ['one with a bracket in its name', [keys(utm, [4096, 0, 1, 6695])], 'JGD2011 (vertical) height'],
+    ['a code that nobody knows', [keys(utm, [4096, 0, 1, 5999])], 'EPSG:5999'],
+    ['nothing', [keys(utm)], null],
+  ] as const)('what the heights count above is told without their unit: %s', async (_, changes, name) => {
+    expect((await heights(makeDem([...changes], feet))).grid.facts.verticalDatum).toBe(name);
+  });
+
   test('nothing stated: metres, with a note that says so', async () => {
     const { grid } = await heights(makeDem());
     expect(grid.facts).toMatchObject({ verticalUnit: 'metre', unitEvidence: 'assumed' });
