@@ -91,12 +91,14 @@ export function within95({ low, likely, high }: Estimate): Spread {
 }
 
 /**
- * The quotient of two independent numbers, both surely above 0.
+ * The quotient of two independent numbers, the divisor surely above 0 and the dividend not below it.
  *
- * ln q = ln a − ln b; the distances of the logarithms from their middles add by their squares. First order.
+ * ln q = ln a − ln b; the distances of the logarithms from their middles add by their squares. First order. A dividend that is
+ * likely 0 has no logarithm: its spread is then all there is.
  */
 export function quotient(numerator: Spread, denominator: Spread): Spread {
   const [a, b] = [numerator.estimate, denominator.estimate];
+  if (a.likely <= 0) return scaled(numerator, 1 / b.likely);
   const likely = a.likely / b.likely;
   const below = Math.hypot(Math.log(a.likely / a.low), Math.log(b.high / b.likely));
   const above = Math.hypot(Math.log(a.high / a.likely), Math.log(b.likely / b.low));
