@@ -6,7 +6,7 @@ import {
   type TableFormat,
 } from '../../report/exchange/exported-file.ts';
 import { waterWays, wayFor } from '../../report/water-ways.ts';
-import { chosenWay, evaluation, grounded, plan, selection, terrain } from '../state/store.ts';
+import { announcement, chosenWay, evaluation, grounded, plan, selection, terrain } from '../state/store.ts';
 import { download } from './plan-file-actions.ts';
 
 /** Whether a form of the plan says something now: some do so only once there is ground. */
@@ -49,5 +49,5 @@ export function takeProfile(): void {
 /** Lays a sheet over the page, ready to print; what draws it is loaded only now. */
 export async function printSheet(kind: 'owner' | 'visit' | 'comparison'): Promise<void> {
   const { openPrintView } = await import('../print/open-print-view.ts');
-  await openPrintView(kind);
+  if (!(await openPrintView(kind))) announcement.value = 'Not printed: the plans are still being reckoned';
 }

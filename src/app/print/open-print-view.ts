@@ -30,12 +30,12 @@ const WORDS: Readonly<Record<PrintKind, string>> = {
 /**
  * Shows a sheet of the plan at hand over the page, ready to print; the page behind rests until it is closed.
  * The sheet is a picture of this moment: it does not follow later edits.
- * Waits for the ground where it is still being read.
+ * Waits for the ground where it is still being read. False where there is nothing to print yet.
  */
-export async function openPrintView(kind: PrintKind): Promise<void> {
+export async function openPrintView(kind: PrintKind): Promise<boolean> {
   await groundAtRest();
   const sheet = kind === 'comparison' ? await comparison() : await onePlan(kind);
-  if (sheet === null) return;
+  if (sheet === null) return false;
   shut?.();
   const place = document.createElement('div');
   place.className = 'print-place';
@@ -52,6 +52,7 @@ export async function openPrintView(kind: PrintKind): Promise<void> {
   };
   shut = onClose;
   render(h(PrintView, { words: WORDS[kind], sheet, onClose }), place);
+  return true;
 }
 
 async function onePlan(kind: 'owner' | 'visit'): Promise<FigureNode> {
