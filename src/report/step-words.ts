@@ -25,6 +25,8 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'set-measurement': 'enter a measured level of',
   'remove-measurement': 'take back the measured level of',
   'change-settings': 'change the settings',
+  'name-plan': 'name the plan',
+  'set-units': 'show other units',
   'import-items': 'import',
   'replace-plan': 'open',
 };

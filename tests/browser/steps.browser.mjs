@@ -28,7 +28,7 @@ export const cases = {
       for (const each of ['One', 'Two', 'Three']) await rename(page, each);
       await openList(page);
       assert.equal(await list(page).getByRole('option').count(), 4);
-      assert.match(await now(page).textContent(), /change the settings/);
+      assert.match(await now(page).textContent(), /name the plan Three/);
       await assertAccessible(page, 'list of steps');
       await page.keyboard.press('Home');
       await page.keyboard.press('Enter');

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { renamePoint } from '../../src/plan/edits/edit-points.ts';
+import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
 import { commit, goToStep, type History, startHistory } from '../../src/plan/history.ts';
-import { listedSteps } from '../../src/report/step-words.ts';
+import { listedSteps, stepWords } from '../../src/report/step-words.ts';
 import { samplePlan } from '../plan/sample-plan.ts';
 
 function renamed(history: History, name: string): History {
@@ -28,4 +29,16 @@ test('going to the number of a line makes that line the present one', () => {
   for (const { steps } of listedSteps(three)) {
     expect(listedSteps(goToStep(three, steps))[steps]?.standing).toBe('now');
   }
+});
+
+test('naming the plan and turning the units are told apart from other settings', () => {
+  const label = (changes: Parameters<typeof changeSettings>[1]) => {
+    const made = changeSettings(samplePlan, changes);
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    return stepWords(made.value.label);
+  };
+  expect(label({ name: 'Upper field' })).toBe('name the plan Upper field');
+  expect(label({ units: 'us' })).toBe('show other units');
+  expect(label({ name: 'Upper field', units: 'us' })).toBe('change the settings');
+  expect(label({ confidence: 0.9 })).toBe('change the settings');
 });

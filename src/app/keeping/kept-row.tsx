@@ -41,6 +41,7 @@ function factsOf(work: KeptWork): string {
   const terrain = keptTerrain.value.get(work.id);
   const others = work.plans.length - 1;
   return [
+    ...(placeOf(work) === 'thrown' ? ['can be put back for a day'] : []),
     `changed ${whenWords(work.at, Date.now())}`,
     ...(work.demo ? ['in the invented demo valley'] : []),
     ...(others === 0 ? [] : [others === 1 ? '1 alternative' : `${others} alternatives`]),

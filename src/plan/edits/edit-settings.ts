@@ -1,5 +1,5 @@
 import type { Plan } from '../plan.ts';
-import type { Edit } from './edit.ts';
+import type { Edit, EditLabel } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { withChanges } from './with-changes.ts';
 
@@ -21,7 +21,17 @@ export type SettingChanges = Partial<
 
 /** Changes settings of the whole plan: name, units shown, water temperature, shares, confidence, terrain. */
 export function changeSettings(plan: Plan, changes: SettingChanges): Edit {
-  return finishEdit(plan, withChanges<Plan>(plan, changes), { code: 'change-settings', name: '' });
+  return finishEdit(plan, withChanges<Plan>(plan, changes), labelOf(changes));
+}
+
+/** The changes made most have names of their own in the list of steps. */
+function labelOf({ name, ...others }: SettingChanges): EditLabel {
+  const [only, ...more] = Object.keys(others);
+  if (name !== undefined && only === undefined) return { code: 'name-plan', name };
+  return {
+    code: name === undefined && only === 'units' && more.length === 0 ? 'set-units' : 'change-settings',
+    name: '',
+  };
 }
 
 /** Puts another plan in the place of this one, such as an opened file; one step to undo. */

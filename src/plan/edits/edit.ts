@@ -33,6 +33,8 @@ export type EditCode =
   | 'set-measurement'
   | 'remove-measurement'
   | 'change-settings'
+  | 'name-plan'
+  | 'set-units'
   | 'import-items'
   | 'replace-plan';
 
