@@ -6,7 +6,7 @@ import { assessmentJson } from '../../src/report/assessment-json.ts';
 import { assessmentText } from '../../src/report/assessment-text.ts';
 import { anyCase, anyPlanOf } from './any-plans.ts';
 import { madeGround } from './made-ground.ts';
-import { route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { litresPerMinute, route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
 /** Paths of numbers that no reader could use, and of spreads out of order. */
 function faults(value: unknown, path = ''): string[] {
@@ -22,6 +22,16 @@ function faults(value: unknown, path = ''): string[] {
   ];
 }
 
+const meadow = {
+  id: 'meadow',
+  role: 'trough',
+  name: 'meadow',
+  note: '',
+  position: { lon: -40.0005, lat: 37.999 },
+  valveHeight: 0.5,
+  volume: 1,
+} as const;
+
 test('any plan, finished or not, gives finite numbers in order and readable words', () => {
   fc.assert(
     fc.property(anyCase, (made) => {
@@ -36,6 +46,43 @@ test('any plan, finished or not, gives finite numbers in order and readable word
       }
     }),
     { numRuns: 400, seed: 11 },
+  );
+});
+
+/** A trough on the source with whatever may be said of it, beside whatever there is. */
+const wet = fc.record({
+  made: anyCase,
+  share: fc.constantFrom(null, 0, 0.3, 1),
+  most: fc.constantFrom(null, 1e-9, litresPerMinute(3), 100),
+  count: fc.constantFrom(1, 2, 20),
+  height: fc.option(fc.double({ min: 60, max: 140, noNaN: true }), { freq: 12 }),
+});
+
+test('so does any plan with a trough on the source and pumps side by side, which take no more than there is', () => {
+  fc.assert(
+    fc.property(wet, ({ made, share, most, count, height }) => {
+      const base = anyPlanOf(made);
+      const spring = base.points.some(({ id }) => id === 'spring');
+      const plan: Plan = {
+        ...base,
+        points: [...base.points, { ...meadow, herdShare: share, valveFlow: most }],
+        routes: spring ? [...base.routes, route('line', 'gravity', 'spring', 'meadow', 'pe25')] : base.routes,
+        pump: base.pump && { ...base.pump, count },
+      };
+      const ground = madeGround(plan, {
+        heights: { ...made.heights, meadow: height },
+        lengths: workingLengths,
+        accuracy: made.accuracy,
+      });
+      for (const result of [evaluate(plan, ground), evaluateDrawn(plan, ground, { count: 64, seed: 1 })]) {
+        expect(faults(assessmentJson(plan, result))).toEqual([]);
+        expect(assessmentText(plan, result, 'metric')).not.toMatch(/NaN|undefined|Infinity|null/);
+        const { available, drawn } = result.source;
+        const supply = result.lines.find(({ role }) => role === 'supply')?.flow ?? 0;
+        if (available && drawn) expect(supply + drawn.mean).toBeLessThanOrEqual(available.likely + 1e-12);
+      }
+    }),
+    { numRuns: 200, seed: 5 },
   );
 });
 

@@ -88,6 +88,18 @@ describe('a trough on a line from the source', () => {
     expect((dry?.value?.likely ?? Number.NaN) * 1000).toBeCloseTo(AVAILABLE * 1440, 6);
   });
 
+  test('cannot do so in a plan without a pump either', () => {
+    const plan = drawn([meadow('meadow')]);
+    const points = plan.points.filter(({ role }) => role === 'source' || role === 'trough');
+    const alone = {
+      ...plan,
+      points,
+      pump: null,
+      routes: plan.routes.filter(({ from }) => from === 'spring').filter(({ role }) => role === 'gravity'),
+    };
+    expect(minute(evaluated(alone, 20).troughs.find((t) => t.id === 'meadow')?.flow?.likely)).toBeCloseTo(AVAILABLE, 9);
+  });
+
   test('must leave the pump what it needs while its valve is open', () => {
     const left = (most: number) => short(evaluated(drawn([meadow('meadow', { valveFlow: litresPerMinute(most) })])));
     // The pump needs 10 L/min.
