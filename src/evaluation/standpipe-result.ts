@@ -5,7 +5,10 @@ import { type StandpipeMotion, sectionOf, standpipeMotion } from './standpipe-mo
 import { standpipePlaces } from './standpipe-place.ts';
 import type { SolvedSystem } from './system.ts';
 
-/** Swing and surge of the standpipe at the likely flow; null without one or while nothing bounds the flow. */
+/**
+ * Swing and surge of the standpipe at the likely flow; several pumps may beat in step. Null without one or while nothing bounds the
+ * flow.
+ */
 function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotion | null {
   const { standpipe, supply } = site.arrangement;
   const flow = spread.likely[layout.shared('running-flow')] ?? 0;
