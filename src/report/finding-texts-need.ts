@@ -12,6 +12,14 @@ const drinkers = (w: Words) => {
   return share === '' ? 'the herd needs' : `the ${share} of the herd that drinks there needs`;
 };
 
+/** Where a line climbs higher than its outlet. */
+const roundCrest = (w: Words) => {
+  const crest = w.fact('crest', 'length');
+  return crest === ''
+    ? 'Find'
+    : `Lead the line round its high point ${crest} from the pump, ${w.fact('over', 'height')} above the outlet, or find`;
+};
+
 /** Where the line would carry more than it is given. */
 const moreWater = (w: Words) => `Find ${w.fact('by', 'daily-volume')} more water for it: the line could bring it.`;
 
@@ -21,7 +29,7 @@ export const NEED_TEXTS = {
     title: 'Delivery against the need',
     sentence: (w) => `${w.about} gets ${w.value}; ${drinkers(w)} ${w.limit}.`,
     fails: (w) =>
-      `Find ${w.fact('by', 'daily-volume')} more by more fall, more water or a lower tank; the herd will want more than arrives.`,
+      `${roundCrest(w)} another ${w.fact('by', 'daily-volume')}: more fall, more water or a lower tank; the herd will want more than arrives.`,
     measure: (w) => `Measure what is listed first; until then count on ${w.fact('low', 'daily-volume')}.`,
   },
   'pump-needless': {

@@ -7,6 +7,7 @@ import { CAREFUL_LEVEL } from '../doubt.ts';
 import { Z90 } from '../normal.ts';
 import type { DestinationOutput } from '../outputs.ts';
 import type { SolvedSystem } from '../system.ts';
+import type { HighPlace } from '../system-model.ts';
 import { TOLERANCES } from '../tolerances.ts';
 import type { FindingCode } from './catalogue.ts';
 import type { Judged } from './finding.ts';
@@ -91,6 +92,16 @@ function feedNumbers({ system, judged, limit }: Help): Numbers {
   };
 }
 
+/** The high point that a line climbs in vain, and how far it stands above the outlet. */
+function crestNumbers(help: Help): Numbers {
+  const { model } = help.system;
+  const destination = model.destinations.find(({ id }) => id === help.judged.finding.about);
+  const over = ofDestination(help, 'governing-lift') - ofDestination(help, 'lift');
+  const level = (place: HighPlace) => model.nodes[place.node]?.ground ?? 0;
+  const [crest] = (destination?.highPlaces ?? []).toSorted((a, b) => level(b) - level(a));
+  return over > FINEST && crest ? { crest: crest.at, over } : {};
+}
+
 /** The bore with which a delivery line's friction keeps its share of the lift, at what then arrives. */
 function frictionNumbers(help: Help): Numbers {
   const { system, judged } = help;
@@ -157,7 +168,7 @@ const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
   'beat-slow': beat,
   'beat-fast': beat,
   'friction-share': frictionNumbers,
-  'need-unmet': ({ judged }) => ({ low: judged.finding.value?.low ?? 0 }),
+  'need-unmet': (help) => ({ low: help.judged.finding.value?.low ?? 0, ...crestNumbers(help) }),
   'pipe-pressure': ({ limit, by }) => ({ rating: limit + by }),
   'trough-dry': feedNumbers,
   'storage-short': (help) => ({ volume: volumeOf(help) * help.times }),
