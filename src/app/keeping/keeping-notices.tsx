@@ -12,12 +12,12 @@ import { whenWords } from './when-words.ts';
 export function KeepingNotices() {
   return (
     <>
+      <TakenOver />
+      <NotKept />
+      <FilesMissing />
+      <PutAside />
       <FoundWork />
       <OpenElsewhere />
-      <TakenOver />
-      <PutAside />
-      <FilesMissing />
-      <NotKept />
     </>
   );
 }

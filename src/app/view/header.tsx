@@ -32,8 +32,8 @@ export function Header({ width }: { readonly width: PageWidth }) {
       </div>
       <AlternativesStrip />
       <PlanRefused />
-      <KeepingNotices />
       <SavingNotices />
+      <KeepingNotices />
       <NewVersionNotice />
     </header>
   );
