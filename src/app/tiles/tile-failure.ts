@@ -6,23 +6,27 @@ export type TileFailure =
   | { readonly kind: 'too-large' }
   | { readonly kind: 'no-picture' };
 
+/** No content, not found, gone. Source: RFC 9110, section 15. */
+const MISSING = new Set([204, 404, 410]);
+
 /** A tile that did not come; the map goes on without it. */
 export class TileRefused extends Error {
   readonly failure: TileFailure;
+  /** The map library takes 404 for a tile that is not there, and enlarges a coarser one in its place. */
+  readonly status: number | undefined;
 
   constructor(failure: TileFailure) {
     super(`map tile: ${failure.kind}`);
     this.name = 'TileRefused';
     this.failure = failure;
+    this.status = failure.kind === 'status' && MISSING.has(failure.status) ? 404 : undefined;
   }
 }
-
-const NOT_FOUND = new Set([204, 404, 410]);
 
 /** Whether a failure is worth words: one missing tile among others is no more than the edge of a map. */
 export function isTold(came: { readonly some: boolean; readonly failure: TileFailure | null }): boolean {
   const { some, failure } = came;
-  return failure !== null && !(some && failure.kind === 'status' && NOT_FOUND.has(failure.status));
+  return failure !== null && !(some && failure.kind === 'status' && MISSING.has(failure.status));
 }
 
 /** A failure in one sentence. */
@@ -42,7 +46,7 @@ export function failureSentence(failure: TileFailure, host: string): string {
 }
 
 function statusSentence(status: number, host: string): string {
-  if (NOT_FOUND.has(status)) return `No map tiles: ${host} has none at this address for this place (status ${status}).`;
+  if (MISSING.has(status)) return `No map tiles: ${host} has none at this address for this place (status ${status}).`;
   if (status === 401 || status === 403)
     return `No map tiles: ${host} does not give them out (status ${status}); it may ask for a key in the address.`;
   if (status === 429) return `${host} gives no more map tiles for now (status 429): too many were asked for.`;

@@ -39,9 +39,9 @@ function Known({ address, attribution }: { readonly address: string; readonly at
         {tilesFailure.value}
       </p>
       <p class="note">
-        Nothing is asked before you switch them on, and they are off whenever a plan is opened. Then{' '}
-        {hostOf(address)} sees this machine’s network address and which part of the map you look at; the plan is
-        not sent. The plan keeps the address, with a key if one is in it.
+        Nothing is asked before you switch them on, and they are off whenever a plan is opened. Then {hostOf(address)}{' '}
+        sees this machine’s network address and which part of the map you look at; the plan is not sent. The plan keeps
+        the address, with a key if one is in it.
       </p>
     </>
   );
