@@ -16,7 +16,11 @@ export async function openPicture(
   options: OpenOptions = {},
 ): Promise<Opening<OpenedPicture>> {
   const list = files instanceof File ? [files] : files;
-  const link = new WorkerLink('open-picture', { files: list.map(namedBlob) }, options.spawn ?? spawnWorker);
+  const link = new WorkerLink(
+    'open-picture',
+    { files: list.map(namedBlob), answers: options.answers ?? {} },
+    options.spawn ?? spawnWorker,
+  );
   const result = await link.open(options.signal, options.onProgress);
   return opening(result, link, (about) => ({
     about,

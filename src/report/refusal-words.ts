@@ -3,7 +3,8 @@ import { problemSentence } from './problem-words.ts';
 
 /** Why a file cannot be used, in one sentence: in words of its own where it lies at an address. */
 export function refusalSentence(problem: Problem): string {
-  return ADDRESS_WORDS[problem.code]?.(problem) ?? problemSentence(problem);
+  const words = ADDRESS_WORDS[problem.code] ?? PICTURE_WORDS[problem.code];
+  return words?.(problem) ?? problemSentence(problem);
 }
 
 /** Why a file at an address cannot be used; a server often sends something else than a file. */
@@ -16,6 +17,12 @@ export function addressRefusal(problem: Problem): string {
 function nameIn({ path }: Problem): string {
   return path.split(': ')[0] || path;
 }
+
+const PICTURE_WORDS: Readonly<Record<string, (problem: Problem) => string>> = {
+  'picture-half': ({ expected }) => `Still missing: ${expected}. What is here is kept until that comes.`,
+  'picture-files': ({ found, expected }) => `Found ${found}; a picture is opened from ${expected}.`,
+  'picture-size': ({ found, expected }) => `It has ${found}, more than fits into the memory: ${expected}.`,
+};
 
 const ADDRESS_WORDS: Readonly<Record<string, (problem: Problem) => string>> = {
   address: ({ path }) => `“${path}” is not an address that can be asked: it has to start with https://.`,

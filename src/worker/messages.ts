@@ -58,7 +58,8 @@ export interface Messages {
     { readonly data: ArrayBuffer; readonly interval: number; readonly tooFar: TooFar },
   ];
   'area-contours': [{ readonly bounds: AreaBounds; readonly units: UnitSystem }, readonly AreaContour[]];
-  'open-picture': [{ readonly files: readonly NamedBlob[] }, OpenResult<PictureAbout>];
+  /** A picture with the files that say where it lies. */
+  'open-picture': [{ readonly files: readonly NamedBlob[]; readonly answers: FileAnswers }, OpenResult<PictureAbout>];
   'picture-tile': [{ readonly tile: TileAddress; readonly size: number }, ImageBitmap];
 }
 

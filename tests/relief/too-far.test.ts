@@ -4,8 +4,7 @@ import { unseenWords } from '../../src/app/map/scale-bar.ts';
 import { contourTile } from '../../src/relief/contour-tile.ts';
 import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
-import { PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
-import type { PictureRaster } from '../../src/relief/picture/picture-raster.ts';
+import { type PictureBase, PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
 import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { placedGrid } from '../../src/terrain/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
@@ -67,7 +66,7 @@ async function fixture() {
   return outcome.value;
 }
 
-function sized(raster: PictureRaster, side: number): PictureRaster {
+function sized(raster: PictureBase, side: number): PictureBase {
   return Object.create(raster, { columns: { value: side }, rows: { value: side } });
 }
 

@@ -23,6 +23,7 @@ function pixelKeeper() {
 }
 
 const noJpeg = () => Promise.reject(new Error('JPEG decoder: none in this test'));
+const noPicture = () => Promise.reject(new Error('picture decoder: none in this test'));
 
 /** From the invented pump on its bench to the tank on the shoulder above it. */
 const toTheShoulder: Question<'propose-route'> = {
@@ -131,17 +132,17 @@ describe('a terrain behind the worker', () => {
 describe('a picture behind the worker', () => {
   test('opens, tells where it lies and draws its tiles', async () => {
     const { kept, toBitmap } = pixelKeeper();
-    const service = pictureService(toBitmap, noJpeg);
-    const result = await service['open-picture']({ files: [blobOf('data/demo/picture.tif')] }, JOB);
+    const service = pictureService(toBitmap, { jpeg: noJpeg, whole: noPicture });
+    const result = await service['open-picture']({ files: [blobOf('data/demo/picture.tif')], answers: {} }, JOB);
     expect(result).toMatchObject({ kind: 'opened', about: { file: 'picture.tif', size: { columns: 2000 } } });
     await service['picture-tile']({ tile: { z: 16, x: 25486, y: 25278 }, size: 32 }, JOB);
     expect(kept[0]?.some((value) => value !== 0)).toBe(true);
   });
 
   test('refuses what is no picture and says which file', async () => {
-    const service = pictureService(pixelKeeper().toBitmap, noJpeg);
+    const service = pictureService(pixelKeeper().toBitmap, { jpeg: noJpeg, whole: noPicture });
     const text = { name: 'notes.tif', blob: new Blob(['not a picture at all']) };
-    expect(await service['open-picture']({ files: [text] }, JOB)).toMatchObject({
+    expect(await service['open-picture']({ files: [text], answers: {} }, JOB)).toMatchObject({
       kind: 'refused',
       problems: [{ path: expect.stringContaining('notes.tif') }],
     });

@@ -6,6 +6,7 @@ import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { openedFrom } from '../by-address/address-state.ts';
 import { type ElevationInput, referenceOfInput } from '../by-address/elevation-input.ts';
 import { openPicture } from '../picture-client.ts';
+import { withOtherHalf } from '../picture-halves.ts';
 import { GroundFeed } from '../state/ground-feed.ts';
 import { Reckoner } from '../state/reckoner.ts';
 import {
@@ -84,7 +85,11 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
 export function answerQuestions(asked: Extract<FileState, { kind: 'question' }>, said: FileAnswers): Promise<boolean> {
   const names = new Set([...Object.keys(asked.answers), ...Object.keys(said)]);
   const answers = Object.fromEntries([...names].map((name) => [name, { ...asked.answers[name], ...said[name] }]));
-  return openTerrainFiles(asked.files, answers);
+  if (pictureFile.value !== asked) return openTerrainFiles(asked.files, answers);
+  return openPictureFiles(
+    asked.files.filter((file) => file instanceof File),
+    answers,
+  );
 }
 
 /** Tells the feed of every plan that is shown. The plan is read first: an effect must depend on it before there is a feed. */
@@ -104,8 +109,17 @@ function rememberTerrain(files: readonly string[]): void {
   );
 }
 
-export async function openPictureFiles(files: readonly File[]): Promise<boolean> {
-  const opened = await opening(pictureFile, { files, answers: {} }, (options) => openPicture(files, options));
+/** What was brought of a picture whose other half is awaited: the picture alone, or its world file alone. */
+let half: readonly File[] = [];
+
+/** Opens a picture, or one half of it: what was brought before is put to what comes now. */
+export async function openPictureFiles(brought: readonly File[], answers: FileAnswers = {}): Promise<boolean> {
+  const files = withOtherHalf(half, brought);
+  const opened = await opening(pictureFile, { files, answers }, (options) =>
+    openPicture(files, { ...options, answers }),
+  );
+  const { value: state } = pictureFile;
+  half = state.kind === 'refused' && state.problems.some(({ code }) => code === 'picture-half') ? files : [];
   if (opened === null) return false;
   picture.value?.close();
   picture.value = opened;

@@ -6,7 +6,9 @@ import { askThen } from './ask-then.ts';
 
 const PLAN = /\.(geojson|json)$/i;
 const TRACKS = /\.(gpx|kml|csv|tsv)$/i;
-const PLAIN_PICTURE = /\.(jpe?g|png|jgw|pgw|wld|tfw)$/i;
+const PLAIN_PICTURE = /\.(jpe?g|png|jgw|jpgw|jpegw|pgw|pngw|tfw|tifw|tiffw|wld)$/i;
+/** Lies beside pictures and beside elevation, which does not need it. */
+const COMPANION = /\.(prj|aux\.xml)$/i;
 
 /** Takes files that are dropped anywhere; while they hover, says where they would go. */
 export function DropCurtain() {
@@ -58,12 +60,14 @@ function take(files: readonly File[], target: Target): void {
   const plans = files.filter((file) => PLAN.test(file.name));
   const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
   const tracks = files.filter((file) => TRACKS.test(file.name));
-  const rest = files.filter((file) => ![...plans, ...pictures, ...tracks].includes(file));
+  const companions = files.filter((file) => COMPANION.test(file.name));
+  const rest = files.filter((file) => ![...plans, ...pictures, ...tracks, ...companions].includes(file));
   const [track] = tracks;
   if (track !== undefined) void lookAtImport(track);
   const [plan] = plans;
   if (plan !== undefined) void askThen(() => void openPlanFromDisk(plan));
-  const asPicture = pictures.length > 0 || target === 'picture';
-  if (asPicture && pictures.length + rest.length > 0) void openPictureFiles([...pictures, ...rest]);
+  const asPicture = pictures.length > 0 || target === 'picture' || rest.length === 0;
+  const asked = [...pictures, ...rest, ...companions];
+  if (asPicture && asked.length > 0) void openPictureFiles(asked);
   else if (rest.length > 0) void openTerrainFiles(rest);
 }

@@ -69,7 +69,10 @@ function OneFile({ state, what, kept, onHide }: OneFileProps) {
   return (
     <section class="state-card refused" role="alert" data-state={`${what}-refused`}>
       <h2>
-        {state.names.join(', ')} cannot be used as {what}
+        {state.names.join(', ')}{' '}
+        {state.problems.some(({ code }) => code === 'picture-half')
+          ? 'waits for its other half'
+          : `cannot be used as ${what}`}
       </h2>
       <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
       <p>

@@ -7,7 +7,7 @@ import { TilesSwitch } from '../tiles/tiles-switch.tsx';
 import { FileButton } from './file-button.tsx';
 
 const TERRAIN_FILES = '.tif,.tiff,.asc';
-const PICTURE_FILES = '.tif,.tiff,.jpg,.jpeg,.png,.jgw,.pgw,.wld,.tfw';
+const PICTURE_FILES = '.tif,.tiff,.jpg,.jpeg,.png,.jgw,.jpgw,.pgw,.pngw,.tfw,.wld,.prj,.xml';
 
 /** Which files the map is made of and how strongly each is seen. */
 export function MapStrip() {

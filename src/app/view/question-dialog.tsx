@@ -1,19 +1,21 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { type AskedTogether, askedTogether, epsgAnswer } from '../../report/question-words.ts';
 import type { FileAnswers } from '../../worker/messages.ts';
-import { answerQuestions, hideTerrainRefusal } from '../actions/terrain-actions.ts';
-import { type FileState, terrainFile } from '../state/store.ts';
+import { answerQuestions, hidePictureRefusal, hideTerrainRefusal } from '../actions/terrain-actions.ts';
+import { type FileState, pictureFile, terrainFile } from '../state/store.ts';
 import { EpsgField, lookUp } from './epsg-field.tsx';
 
 type Asking = Extract<FileState, { kind: 'question' }>;
 
-/** What only the user can say about an elevation file, asked before it is opened. */
+/** What only the user can say about an elevation file or a picture, asked before it is opened; one after the other. */
 export function QuestionDialog() {
-  const state = terrainFile.value;
-  return state.kind === 'question' ? <Questions state={state} /> : null;
+  const terrain = terrainFile.value;
+  const picture = pictureFile.value;
+  if (terrain.kind === 'question') return <Questions key="elevation" state={terrain} onLeave={hideTerrainRefusal} />;
+  return picture.kind === 'question' ? <Questions key="picture" state={picture} onLeave={hidePictureRefusal} /> : null;
 }
 
-function Questions({ state }: { readonly state: Asking }) {
+function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeave: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => dialog.current?.showModal(), []);
   const asked = askedTogether(state.questions);
@@ -23,7 +25,7 @@ function Questions({ state }: { readonly state: Asking }) {
     if (await canBeAnswered(asked, given)) await answerQuestions(state, answersOf(asked, given));
   };
   return (
-    <dialog ref={dialog} aria-labelledby="question-title" onCancel={hideTerrainRefusal}>
+    <dialog ref={dialog} aria-labelledby="question-title" onCancel={onLeave}>
       <form onSubmit={(event) => void answer(event, event.currentTarget)}>
         <h2 id="question-title">Only you can say</h2>
         {asked.map((words, index) => (
@@ -40,7 +42,7 @@ function Questions({ state }: { readonly state: Asking }) {
         ))}
         <p class="buttons">
           <button type="submit">Open the file so</button>
-          <button type="button" onClick={hideTerrainRefusal}>
+          <button type="button" onClick={onLeave}>
             Leave it
           </button>
         </p>

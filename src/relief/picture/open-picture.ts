@@ -1,16 +1,15 @@
-import { projectionOf } from '../../geodesy/projection.ts';
-import { checkAffine } from '../../terrain/affine-check.ts';
 import { checkBlocksInside } from '../../terrain/blocks-inside.ts';
 import type { ByteSource } from '../../terrain/byte-source.ts';
 import { readAffine } from '../../terrain/file-affine.ts';
-import { crsFromKeys } from '../../terrain/file-crs.ts';
-import { FileRefusal, refusalInFile } from '../../terrain/file-refusal.ts';
-import { readGeoKeys } from '../../terrain/geo-keys.ts';
+import { crsFromKeys, statesCrs } from '../../terrain/file-crs.ts';
+import { FileRefusal, refusalInFile, refuse } from '../../terrain/file-refusal.ts';
+import { type GeoKeys, readGeoKeys } from '../../terrain/geo-keys.ts';
+import type { Affine } from '../../terrain/grid.ts';
+import { FileQuestion, type OpenOutcome } from '../../terrain/open-answers.ts';
 import { PagedBytes } from '../../terrain/paged-bytes.ts';
-import { type GridFrame, type PlacedGrid, placedGrid } from '../../terrain/placed-grid.ts';
+import type { GridFrame, PlacedGrid } from '../../terrain/placed-grid.ts';
 import type { TagValues } from '../../terrain/tag-values.ts';
 import { readImages } from '../../terrain/tiff-images.ts';
-import type { Outcome } from '../../units/outcome.ts';
 import { BlockCache } from '../block-cache.ts';
 import type { DecodeJpeg } from './jpeg-block.ts';
 import { readPictureLayout } from './picture-layout.ts';
@@ -18,6 +17,8 @@ import { pictureMasks } from './picture-masks.ts';
 import { PicturePyramid } from './picture-pyramid.ts';
 import { PictureRaster } from './picture-raster.ts';
 import { type Pixels, pixelBytes } from './pixels.ts';
+import { type PictureOptions, placePicture } from './place-picture.ts';
+import { type DecodePicture, plainPicture } from './plain-picture.ts';
 
 /** An aerial picture and where it lies. */
 export interface PictureFile {
@@ -26,20 +27,53 @@ export interface PictureFile {
 }
 
 const BUDGET = 96 * 2 ** 20;
+/** A JPEG tells its size behind colour profiles and camera data, which together seldom take so much. */
+const HEAD_BYTES = 2 ** 20;
 
-/** Opens a georeferenced TIFF of colours; what cannot be shown is a problem by name. */
-export async function openPictureTiff(source: ByteSource, decodeJpeg: DecodeJpeg): Promise<Outcome<PictureFile>> {
+/** Opens a TIFF of colours; what cannot be shown is a problem by name. */
+export function openPictureTiff(
+  source: ByteSource,
+  decodeJpeg: DecodeJpeg,
+  options: PictureOptions = {},
+): Promise<OpenOutcome<PictureFile>> {
+  return outcomeOf(source.name, () => openImages(source, decodeJpeg, options));
+}
+
+/** Opens a JPEG or PNG that a world file puts into the world. */
+export function openPlainPicture(
+  source: ByteSource,
+  decode: DecodePicture,
+  options: PictureOptions & { readonly affine: Affine },
+): Promise<OpenOutcome<PictureFile>> {
+  return outcomeOf(source.name, async () => {
+    const [head = new Uint8Array(0)] = await source.read([{ offset: 0, length: Math.min(HEAD_BYTES, source.size) }]);
+    const base = await plainPicture(head, decode);
+    const { columns, rows } = base;
+    const grid = { name: source.name, columns, rows, affine: options.affine };
+    const placed = await placePicture(grid, options.crs ?? null, options.answeredCrs);
+    return { placed, pyramid: new PicturePyramid(base, []) };
+  });
+}
+
+async function outcomeOf(name: string, open: () => Promise<PictureFile>): Promise<OpenOutcome<PictureFile>> {
   try {
-    return await openImages(source, decodeJpeg);
+    return { kind: 'opened', ok: true, value: await open() };
   } catch (error) {
-    if (error instanceof FileRefusal) return { ok: false, problems: [refusalInFile(source.name, error).problem] };
-    const found = error instanceof Error ? error.message : String(error);
-    const problem = { code: 'unreadable', path: source.name, found, expected: 'a picture that can be read' };
-    return { ok: false, problems: [problem] };
+    if (error instanceof FileQuestion) return { kind: 'question', ok: false, question: error.question, problems: [] };
+    const problem =
+      error instanceof FileRefusal
+        ? refusalInFile(name, error).problem
+        : {
+            code: 'unreadable',
+            path: name,
+            found: error instanceof Error ? error.message : String(error),
+            expected: 'a picture that can be read',
+          };
+    return { kind: 'refused', ok: false, problems: [problem] };
   }
 }
 
-async function openImages(source: ByteSource, decodeJpeg: DecodeJpeg): Promise<Outcome<PictureFile>> {
+async function openImages(source: ByteSource, decodeJpeg: DecodeJpeg, options: PictureOptions): Promise<PictureFile> {
   const images = await readImages(new PagedBytes(source));
   const cache = new BlockCache<Pixels>(BUDGET, pixelBytes);
   const masks = await pictureMasks(source, images);
@@ -50,16 +84,24 @@ async function openImages(source: ByteSource, decodeJpeg: DecodeJpeg): Promise<O
   };
   const finest = await raster(images.main);
   const keys = await readGeoKeys(images.main);
-  const crs = crsFromKeys(keys);
-  const { affine } = await readAffine(images.main, keys);
+  const affine = await affineOf(source.name, images.main, keys, options);
   const { columns, rows } = finest;
-  checkAffine(affine, { columns, rows }, crs.geographic);
-  const projection = await projectionOf(crs.reference);
-  if (!projection.ok) {
-    return { ok: false, problems: projection.problems.map((problem) => ({ ...problem, path: source.name })) };
-  }
+  const crs = statesCrs(keys) ? crsFromKeys(keys).reference : (options.crs ?? null);
+  const placed = await placePicture({ name: source.name, columns, rows, affine }, crs, options.answeredCrs);
   const overviews = await Promise.all(images.reduced.map(raster));
   overviews.sort((one, other) => other.columns - one.columns);
-  const placed = placedGrid({ name: source.name, columns, rows, affine }, projection.value);
-  return { ok: true, value: { placed, pyramid: new PicturePyramid(finest, overviews) } };
+  return { placed, pyramid: new PicturePyramid(finest, overviews) };
+}
+
+/** The file's own place comes before that of the world file beside it, as GDAL has it. */
+async function affineOf(name: string, tags: TagValues, keys: GeoKeys, options: PictureOptions): Promise<Affine> {
+  try {
+    return (await readAffine(tags, keys)).affine;
+  } catch (error) {
+    if (!(error instanceof FileRefusal) || error.problem.code !== 'no-georeferencing') throw error;
+    if (options.affine !== undefined) return options.affine;
+    const stem = name.replace(/\.[^.]*$/, '');
+    const expected = `a place in the file, or its world file ${stem}.tfw`;
+    return refuse({ code: 'picture-half', where: '', found: error.problem.found, expected });
+  }
 }

@@ -1,11 +1,18 @@
 import type { CellWindow } from '../../terrain/grid.ts';
 import { BlockCache } from '../block-cache.ts';
-import type { PictureRaster } from './picture-raster.ts';
 import { clearPixels, copyPixels, type Pixels, pixelBytes } from './pixels.ts';
+
+/** A picture, or one overview of it, as windows of pixels. */
+export interface PictureBase {
+  readonly columns: number;
+  readonly rows: number;
+  /** Pixels of a window inside it. */
+  read(window: CellWindow): Promise<Pixels>;
+}
 
 /** A coarser or equal copy of a picture: `scale` pixels of `base` to one of it. */
 export interface PictureLevel {
-  readonly base: PictureRaster;
+  readonly base: PictureBase;
   readonly scale: number;
   readonly columns: number;
   readonly rows: number;
@@ -18,12 +25,12 @@ const MOST_HALVINGS = 4;
 
 /** A picture at any coarseness: the file's own overviews first, means of 2 × 2 pixels beyond them. */
 export class PicturePyramid {
-  readonly finest: PictureRaster;
-  readonly #bases: readonly PictureRaster[];
+  readonly finest: PictureBase;
+  readonly #bases: readonly PictureBase[];
   readonly #cache = new BlockCache<Pixels>(BUDGET, pixelBytes);
 
   /** `overviews` finest first. */
-  constructor(finest: PictureRaster, overviews: readonly PictureRaster[]) {
+  constructor(finest: PictureBase, overviews: readonly PictureBase[]) {
     this.finest = finest;
     this.#bases = [finest, ...overviews];
   }
@@ -61,11 +68,11 @@ export class PicturePyramid {
     return out;
   }
 
-  #factor(base: PictureRaster): number {
+  #factor(base: PictureBase): number {
     return this.finest.columns / base.columns;
   }
 
-  #block(base: PictureRaster, scale: number, x: number, y: number): Promise<Pixels> {
+  #block(base: PictureBase, scale: number, x: number, y: number): Promise<Pixels> {
     const window = clipped(base, scale, x, y);
     if (scale === 1) return base.read(window);
     return this.#cache.take(base, `${scale}/${x}/${y}`, async () => {
@@ -88,7 +95,7 @@ const QUARTERS = [
   [1, 1],
 ] as const;
 
-function clipped(base: PictureRaster, scale: number, x: number, y: number): CellWindow {
+function clipped(base: PictureBase, scale: number, x: number, y: number): CellWindow {
   const column = x * SIDE;
   const row = y * SIDE;
   return {
