@@ -3,6 +3,7 @@ import { assertAccessible } from './steps/accessibility.mjs';
 import { demoDem, demoPlan } from './steps/command-line.mjs';
 import { eventually } from './steps/eventually.mjs';
 import { chooseFiles, fileOf } from './steps/files.mjs';
+import { mapAtRest } from './steps/map.mjs';
 import { answerNumbers, tankVerdicts } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned, savedPlan } from './steps/planner.mjs';
 import { serveRanges } from './steps/range-server.mjs';
@@ -40,6 +41,16 @@ function isKept(page, name) {
     database.close();
     return values.some(({ plans }) => plans?.some((each) => each.name === wanted));
   }, name);
+}
+
+/** How often the server was asked, once nobody asks any more. */
+async function settled(server) {
+  let before = -1;
+  while (before !== server.asked.length) {
+    before = server.asked.length;
+    await new Promise((resolve) => setTimeout(resolve, 500));
+  }
+  return before;
 }
 
 /** Runs with a server of the demo's elevation that stands on an origin of its own. */
@@ -116,8 +127,9 @@ export const cases = {
         await name.fill('Kept at an address');
         await name.press('Enter');
         await eventually(async () => assert.ok(await isKept(page, 'Kept at an address')));
+        await mapAtRest(page);
         await page.close();
-        const asked = server.asked.length;
+        const asked = await settled(server);
         const next = await context.newPage();
         await openEmpty(next, origin);
         await next.locator('[data-notice="found"]').getByRole('button', { name: 'Open it' }).click();
@@ -174,7 +186,8 @@ export const cases = {
           await fieldOf(page).fill(`${server.origin}/held/dem.tif`);
           await askThere(page).click();
           // The keyboard is on Cancel while it reads, and back in the field afterwards.
-          await dialogOf(page).getByRole('button', { name: 'Cancel' }).waitFor();
+          const cancel = dialogOf(page).getByRole('button', { name: 'Cancel' });
+          await eventually(async () => assert.ok(await cancel.evaluate((node) => node === document.activeElement)));
           await page.keyboard.press('Enter');
           await askThere(page).waitFor();
           await server.close();

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef } from 'preact/hooks';
+import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { addressRefusal } from '../../report/refusal-words.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { NamedAddress } from '../../worker/messages.ts';
@@ -23,7 +23,10 @@ function Dialog({ text }: { readonly text: string }) {
   const busy = state.kind === 'opening';
   useEffect(() => dialog.current?.showModal(), []);
   // The buttons change with the state; the keyboard must not fall out of the dialog with the one that is gone.
-  useEffect(() => dialog.current?.querySelector<HTMLElement>(busy ? '.under-way button' : 'textarea')?.focus(), [busy]);
+  useLayoutEffect(
+    () => dialog.current?.querySelector<HTMLElement>(busy ? '.under-way button' : 'textarea')?.focus(),
+    [busy],
+  );
   return (
     <dialog ref={dialog} class="by-address" aria-labelledby="address-title" onClose={leaveAddresses}>
       <form
