@@ -8,6 +8,7 @@ import { calm, courseItem, openDemo, savedPlan, showPanel } from './steps/planne
 /** The answers and the lines of the open plan, to compare exactly. */
 async function snapshot(page) {
   await showPanel(page, 'Answer');
+  await page.locator('.plan-verdict[data-busy="false"]').waitFor();
   return { numbers: await answerNumbers(page), course: await page.locator('.course-rows').textContent() };
 }
 
