@@ -21,6 +21,21 @@ export function proposedWords({ length, governingLift, cut }: ProposedFigures, u
   return facts.join(', ');
 }
 
+/** Heights that a proposal stands on. */
+export interface ProposedOn {
+  readonly file: string;
+  /** How many of the file's cells a cell is wide that was looked at. */
+  readonly coarser: number;
+  readonly cell: { readonly width: number; readonly height: number };
+}
+
+/** Says so where the heights were read in larger cells than the file's own; null where they were not. */
+export function coarserSentence({ file, coarser, cell }: ProposedOn, units: UnitSystem): string | null {
+  if (coarser <= 1) return null;
+  const size = writeQuantity(Math.max(cell.width, cell.height), 'length', units);
+  return `The two lie so far apart that ${file} was read in cells of ${size}, ${Math.round(coarser)} times its own: banks and gullies narrower than that were not seen.`;
+}
+
 /** Why there is no line to propose. */
 export type NoProposal =
   | { readonly kind: 'blocked'; readonly at: Position; readonly excess: number }

@@ -37,8 +37,6 @@ const SENTENCES: Readonly<Record<TerrainNoteCode, (words: NoteWords) => string>>
     `${w.text('file')} lies outside the area of ${w.text('crs')}, near ${w.text('lat')}, ${w.text('lon')}. Its projection may be stated wrongly.`,
   'coarse-samples': (w) =>
     `The line is so long that its ground was read every ${w.quantity('step_m', 'length')} instead of every ${w.quantity('wanted_m', 'length')}.`,
-  'coarser-copy': (w) =>
-    `${w.text('file')} is too large to be read whole here (${w.text('wanted_MB')} MB); a copy ${w.text('times')} times coarser was read.`,
   'vertical-unit-assumed': (w) => `The file does not name the unit of its heights; ${w.text('unit')} was taken.`,
   'no-data-unreachable': (w) =>
     `The file says that ${w.text('stated')} means “no height”, but its cells cannot hold that number.`,

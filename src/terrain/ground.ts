@@ -33,7 +33,7 @@ export interface GroundLine {
   readonly slope: Metres;
   /** What makes its heights doubtful. */
   readonly doubt: LineDoubt;
-  /** What the user should know about this line's heights (a seam between files, a coarser copy); absent when nothing. */
+  /** What the user should know about this line's heights (a seam between files, a line too long for every cell); absent when nothing. */
   readonly notes?: readonly TerrainNote[];
 }
 

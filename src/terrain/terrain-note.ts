@@ -4,7 +4,7 @@
  * accuracy-inferred {class, because} · surface-model · surface-unknown · height-steps {step_m} · cells-flatten {cell_m} ·
  * several-files {files} · datum-unstated {files} · seam {from, to, crossings, at_m, step_m?} ·
  * datum-shift {file, shift, accuracy_m} · datum-shift-unknown {file, shift} · outside-crs-area {file, crs, lon, lat} ·
- * coarse-samples {step_m, wanted_m} · coarser-copy {file, times, wanted_MB} · vertical-unit-assumed {unit} ·
+ * coarse-samples {step_m, wanted_m} · vertical-unit-assumed {unit} ·
  * no-data-unreachable {stated} · other-pages {count}
  */
 export const terrainNoteCodes = [
@@ -20,7 +20,6 @@ export const terrainNoteCodes = [
   'datum-shift-unknown',
   'outside-crs-area',
   'coarse-samples',
-  'coarser-copy',
   'vertical-unit-assumed',
   'no-data-unreachable',
   'other-pages',

@@ -1,6 +1,5 @@
 import type { Outcome } from '../units/outcome.ts';
 import type { CellWindow, ElevationGrid } from './grid.ts';
-import type { TerrainNote } from './ground.ts';
 
 /** Memory that one window of heights may take unless the caller says otherwise: 16 million cells. */
 export const WINDOW_BUDGET_BYTES = 144 * 1024 * 1024;
@@ -8,11 +7,10 @@ export const WINDOW_BUDGET_BYTES = 144 * 1024 * 1024;
 /** A height in double precision and whether it is known. */
 const BYTES_PER_CELL = 9;
 
-/** The grid to read a window from, the window in its cells, and a word where it is a coarser copy. */
+/** The grid to read a window from, which may be a coarser copy, and the window in its cells. */
 export interface LevelChoice {
   readonly grid: ElevationGrid;
   readonly window: CellWindow;
-  readonly notes: readonly TerrainNote[];
 }
 
 /** The finest copy of a grid whose window fits a budget of memory; refused when even the coarsest does not. */
@@ -28,9 +26,7 @@ export function levelWithin(
     const problem = { code: 'window-too-large', path: grid.name, found: megabytes(least), expected: megabytes(budget) };
     return { ok: false, problems: [problem] };
   }
-  const { level } = chosen;
-  const notes = level === grid ? [] : [coarserNote(grid, level, bytesOf(window))];
-  return { ok: true, value: { grid: level, window: chosen.window, notes } };
+  return { ok: true, value: { grid: chosen.level, window: chosen.window } };
 }
 
 const bytesOf = ({ columns, rows }: CellWindow): number => columns * rows * BYTES_PER_CELL;
@@ -49,9 +45,4 @@ export function windowInCopy(window: CellWindow, full: ElevationGrid, level: Ele
     columns: Math.min(level.columns, Math.ceil((window.column + window.columns) * x)) - column,
     rows: Math.min(level.rows, Math.ceil((window.row + window.rows) * y)) - row,
   };
-}
-
-function coarserNote(grid: ElevationGrid, level: ElevationGrid, wanted: number): TerrainNote {
-  const times = Math.round(grid.columns / level.columns);
-  return { code: 'coarser-copy', data: { file: grid.name, times, wanted_MB: Math.ceil(wanted / 1024 / 1024) } };
 }

@@ -50,7 +50,7 @@ function settle(line: SearchedLine, proposal: RouteProposal): void {
     return;
   }
   const routes = proposal.other === null ? [proposal] : [proposal, proposal.other];
-  askedSearch.value = { kind: 'found', line, routes, shown: 0 };
+  askedSearch.value = { kind: 'found', line, routes, ground: proposal.ground, shown: 0 };
   announcement.value = 'A line is proposed.';
   showProposal(0);
 }

@@ -8,7 +8,7 @@ import { yearOf } from '../../evaluation/year.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/plan.ts';
 import type { CandidateOrder } from '../../report/candidates.ts';
 import type { NoProposal } from '../../report/proposal-words.ts';
-import type { ProposedRoute } from '../../siting/route-proposal.ts';
+import type { ProposalGround, ProposedRoute } from '../../siting/route-proposal.ts';
 import { grounded, history, terrain } from './store.ts';
 
 /** The tables that a plan is worked out with. */
@@ -37,6 +37,7 @@ export type LineSearch =
       readonly kind: 'found';
       readonly line: SearchedLine;
       readonly routes: readonly ProposedRoute[];
+      readonly ground: ProposalGround;
       readonly shown: number;
     }
   | { readonly kind: 'none'; readonly line: SearchedLine; readonly why: NoProposal }

@@ -1,7 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { RouteRole } from '../../plan/plan.ts';
 import { proposeRoute } from '../../siting/propose-route.ts';
-import type { ProposedRoute, RouteProposal } from '../../siting/route-proposal.ts';
+import type { ProposalGround, ProposedRoute, RouteProposal } from '../../siting/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/route-settings.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import type { Command } from '../command.ts';
@@ -149,8 +149,14 @@ function asText(proposal: Answer): string {
     case 'blocked':
       return `no way falls all along: at ${placeWords(proposal.at)} it would lie ${both(proposal.excess, 'height')} deeper than allowed\n`;
     case 'route':
-      return routesOf(proposal).map(routeText).join('');
+      return [...routesOf(proposal).map(routeText), coarserText(proposal.ground)].join('');
   }
+}
+
+/** Heights read in larger cells than the file's own are told. */
+function coarserText({ file, coarser, cell }: ProposalGround): string {
+  if (coarser <= 1) return '';
+  return `read in cells of ${both(Math.max(cell.width, cell.height), 'length')}, ${Math.round(coarser)} times those of ${file}\n`;
 }
 
 const both = (value: number, kind: 'length' | 'height'): string =>

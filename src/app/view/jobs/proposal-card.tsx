@@ -1,6 +1,6 @@
 import { nameOf } from '../../../report/measure-words.ts';
 import type { ProposableLine } from '../../../report/proposable-lines.ts';
-import { noProposalSentence, proposedWords } from '../../../report/proposal-words.ts';
+import { coarserSentence, noProposalSentence, proposedWords } from '../../../report/proposal-words.ts';
 import { ROUTE_WORDS } from '../../../report/role-words.ts';
 import { layProposal, leaveProposal, proposeLine, showProposal } from '../../actions/propose-actions.ts';
 import { type LineSearch, lineSearch } from '../../state/jobs-store.ts';
@@ -53,6 +53,7 @@ function Outcome({ search }: { readonly search: LineSearch }) {
 
 function Found({ search }: { readonly search: Extract<LineSearch, { kind: 'found' }> }) {
   const { units } = plan.value;
+  const coarser = coarserSentence(search.ground, units);
   return (
     <>
       <fieldset class="proposal-choices">
@@ -64,6 +65,7 @@ function Found({ search }: { readonly search: Extract<LineSearch, { kind: 'found
           </label>
         ))}
       </fieldset>
+      {coarser === null ? null : <p class="note">{coarser}</p>}
       <p class="note">Shown on the map and in the numbers; it is not part of the plan until it is laid.</p>
       <p class="buttons">
         <button type="button" onClick={layProposal}>
