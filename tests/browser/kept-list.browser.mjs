@@ -48,10 +48,7 @@ export const cases = {
       await rename(next, 'Of this tab');
       await openList(next);
       await row(next, 'Left').getByText('elevation kept').waitFor();
-      assert.match(
-        await row(next, 'Left').textContent(),
-        /changed \d\d:\d\d.*not in a file.*\d+ kB of elevation kept/,
-      );
+      assert.match(await row(next, 'Left').textContent(), /changed \d\d:\d\d.*not in a file.*\d+ kB of elevation kept/);
       assert.match(await row(next, 'In the other tab').textContent(), /open in another tab/);
       assert.match(await row(next, 'Of this tab').textContent(), /open here.*no elevation/);
       // What is open is let go by its tab first.
