@@ -25,6 +25,9 @@ export interface PipeOfPlan {
 const OWN_BORE: Ratio = TOLERANCES.ownBore.value;
 const OWN_ROUGHNESS: Ratio = TOLERANCES.ownRoughness.value;
 
+/** Roughness over bore just within what the friction laws are defined for: below a half. */
+const ROUGHEST: Ratio = 0.49;
+
 /** A pipe's bore with its tolerance. */
 export function boreSpread({ bore, boreLow, boreHigh }: PipeOfPlan): Spread {
   return within95({ low: boreLow, likely: bore, high: boreHigh });
@@ -40,7 +43,8 @@ export function pipeOfPlan(pipe: PlanPipe, temperature: Celsius): PipeOfPlan {
       boreLow: bore * (1 - OWN_BORE),
       boreHigh: bore * (1 + OWN_BORE),
       roughnessLow: roughness / OWN_ROUGHNESS,
-      roughnessHigh: roughness * OWN_ROUGHNESS,
+      // A plan may state a wall that is nearly as rough as any friction law reaches; its doubt ends there too.
+      roughnessHigh: Math.min(roughness * OWN_ROUGHNESS, ROUGHEST * bore * (1 - OWN_BORE)),
       rating: pipe.rating === null || kept === null ? null : pipe.rating * kept,
     };
   }
