@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { assertAccessible } from './steps/accessibility.mjs';
+import { eventually } from './steps/eventually.mjs';
 import { dropFiles, fileOf } from './steps/files.mjs';
 import { mapAtRest, viewOf } from './steps/map.mjs';
 import { calm, openEmpty } from './steps/planner.mjs';
@@ -35,8 +36,13 @@ async function choose(page, sentence, answer) {
   const dialog = question(page);
   await dialog.getByText(sentence).waitFor();
   await assertAccessible(page, `the question ${sentence}`);
-  await dialog.getByRole('radio', { name: answer, exact: true }).check();
-  await dialog.getByRole('button', { name: 'Open the file so' }).click();
+  // The page may still be looking at the last answer: a choice made in that instant is made again.
+  await eventually(async () => {
+    if ((await dialog.getByText(sentence).count()) === 0) return;
+    await dialog.getByRole('radio', { name: answer, exact: true }).check();
+    await dialog.getByRole('button', { name: 'Open the file so' }).click();
+    await dialog.getByText(sentence).waitFor({ state: 'detached', timeout: 5000 });
+  });
 }
 
 async function typeCode(page, code) {
