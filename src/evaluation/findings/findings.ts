@@ -1,5 +1,5 @@
-import type { LineResult, StandpipeResult } from '../evaluation.ts';
-import type { Site, SolvedSystem } from '../system.ts';
+import type { LineResult, StandpipeResult } from '../result/evaluation.ts';
+import type { Site, SolvedSystem } from '../spread/system.ts';
 import type { Judged } from './finding.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeDrive } from './judge-drive.ts';

@@ -1,5 +1,5 @@
-import type { Verdict } from '../estimate.ts';
-import type { Finding } from '../evaluation.ts';
+import type { Finding } from '../result/evaluation.ts';
+import type { Verdict } from '../statistics/estimate.ts';
 import type { FindingCode } from './catalogue.ts';
 import type { Judged } from './finding.ts';
 

@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../model/problem.ts';
 import { cleanName, cleanNote, lostMarks, shownText } from './clean-text.ts';
 import { importFault } from './import-fault.ts';
 import { type FoundItem, type HeightsAside, importLimits } from './import-preview.ts';

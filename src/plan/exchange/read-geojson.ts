@@ -1,5 +1,5 @@
+import { type JsonObject, type JsonValue, parseJson } from '../file/json-text.ts';
 import { describe } from '../file/path.ts';
-import { type JsonObject, type JsonValue, parseJson } from '../json-text.ts';
 import { ImportFault, importFault } from './import-fault.ts';
 import { importLimits } from './import-preview.ts';
 import type { ItemBook } from './item-book.ts';

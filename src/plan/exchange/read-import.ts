@@ -1,5 +1,5 @@
-import { deepFreeze } from '../freeze.ts';
-import type { Outcome } from '../problem.ts';
+import { deepFreeze } from '../model/freeze.ts';
+import type { Outcome } from '../model/problem.ts';
 import { shownText } from './clean-text.ts';
 import { ImportFault, importFault } from './import-fault.ts';
 import { type ImportFormat, type ImportPreview, importLimits } from './import-preview.ts';

@@ -1,5 +1,5 @@
 import type * as z from 'zod/mini';
-import type { Outcome, Problem } from '../problem.ts';
+import type { Outcome, Problem } from '../model/problem.ts';
 import { describe, pathOf } from './path.ts';
 
 type Issue = z.core.$ZodIssue;

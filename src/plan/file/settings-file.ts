@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../model/plan.ts';
 import { line, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
 import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
