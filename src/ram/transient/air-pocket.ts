@@ -33,8 +33,7 @@ export class AirPocket {
 
   /** Makes the pump see the pipe's end with the air on it. */
   soften(pump: PumpNode, pipe: PipeEnd): void {
-    const give =
-      this.volumeAt(this.head) / (polytropicExponent * this.absolute(this.head) * pipe.area * pipe.timeStep);
+    const give = this.volumeAt(this.head) / (polytropicExponent * this.absolute(this.head) * pipe.area * pipe.timeStep);
     const admittance = 1 / pipe.impedance + give;
     pump.arriving = (pump.arriving / pipe.impedance + give * this.head) / admittance;
     pump.impedance = 1 / admittance;

@@ -34,7 +34,13 @@ export function settledRun(setup: Omit<TransientSetup, 'reaches'>, firstReaches 
     moved = movedBetween(last, finer);
     last = finer;
   }
-  return { ...last, reaches, moved, settled: moved < settlingShare, carriedByVapour: hangsOnVapour(setup, last, reaches) };
+  return {
+    ...last,
+    reaches,
+    moved,
+    settled: moved < settlingShare,
+    carriedByVapour: hangsOnVapour(setup, last, reaches),
+  };
 }
 
 function hangsOnVapour(setup: Omit<TransientSetup, 'reaches'>, run: TransientRun, reaches: number): boolean {
