@@ -1,11 +1,6 @@
 import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds, SquareMetres } from '../../units/quantity.ts';
+import { atmosphericHead, polytropicExponent } from '../cycle/air.ts';
 import type { DeliveryLine } from './delivery-line.ts';
-
-/** Air pressure at sea level as a head of water, m. Source: ISO 2533:1975, 101 325 Pa. */
-export const atmosphericHead = 10.33;
-
-/** n: air that is squeezed once a beat keeps part of its heat. Source: Wylie & Streeter 1993, 1.2 (from memory). */
-export const polytropicExponent = 1.2;
 
 /** Time in which the delivery line brings the chamber's mean back to the delivery head, s; long against a beat. */
 export const settlingTime = 2;

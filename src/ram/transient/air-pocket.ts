@@ -1,5 +1,5 @@
 import type { CubicMetres, Metres, Seconds, SquareMetres } from '../../units/quantity.ts';
-import { atmosphericHead, polytropicExponent } from './air-chamber.ts';
+import { atmosphericHead, polytropicExponent } from '../cycle/air.ts';
 import type { PumpNode } from './pump-node.ts';
 
 /** What an air pocket asks of the pipe that ends in it. */
