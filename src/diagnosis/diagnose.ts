@@ -2,7 +2,7 @@ import { calibratedField } from './model/calibrated.ts';
 import type { CauseCode } from './model/causes.ts';
 import { type Draws, makeDraws } from './model/draws.ts';
 import type { FieldRam } from './model/field-ram.ts';
-import { type RamState, type Readings, stateOf } from './model/readings.ts';
+import { type RamState, type Readings, stateOf, withDerived } from './model/readings.ts';
 import { type Expected, expectedUnder, severityUnder } from './ranking/expected.ts';
 import { type NextTest, nextTests } from './ranking/next-tests.ts';
 import { bestPair, singleLikelihood } from './ranking/pairs.ts';
@@ -47,7 +47,12 @@ export function drawsFor(field: FieldRam, record: Readings | null): Draws {
 }
 
 /** From field readings back to a cause. */
-export function diagnose(draws: Draws, asked: Asked): Diagnosis {
+export function diagnose(draws: Draws, given: Asked): Diagnosis {
+  const asked = {
+    ...given,
+    record: given.record === null ? null : withDerived(given.record),
+    now: withDerived(given.now),
+  };
   const ranked = rank(draws, asked);
   const state = stateOf(asked.now);
   const next = nextTests(draws, ranked, { record: asked.record, now: asked.now, state });

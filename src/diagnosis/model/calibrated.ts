@@ -15,8 +15,17 @@ export function calibratedField(field: FieldRam, record: Readings | null): Field
   const delivery = record.deliveryAtPump ?? record.deliveryAtTank;
   const running = record.gaugeRunning === null ? null : record.gaugeRunning - field.line.headLoss(delivery ?? 0);
   const lift = record.gaugeRest ?? running ?? field.lift;
-  const placed = { ...field, fall, lift: lift > fall ? lift : field.lift };
+  const placed = { ...field, fall, lift: lift > fall ? lift : field.lift, line: lineOf(field, record) };
   return known(weighed(placed, record));
+}
+
+/** A line whose friction nobody gave has the friction that the record's gauge shows, by the square of the flow. */
+function lineOf({ line }: FieldRam, { gaugeRunning, gaugeRest, ...record }: Readings): FieldRam['line'] {
+  const delivery = record.deliveryAtPump ?? record.deliveryAtTank;
+  if (gaugeRunning === null || gaugeRest === null || delivery === null || !(delivery > 0)) return line;
+  if (line.headLoss(delivery) > 0 || !(gaugeRunning > gaugeRest)) return line;
+  const resistance = (gaugeRunning - gaugeRest) / delivery ** 2;
+  return { ...line, headLoss: (flow) => resistance * flow * flow };
 }
 
 function weighed(field: FieldRam, { waste, deliveryAtPump, deliveryAtTank }: Readings): FieldRam {

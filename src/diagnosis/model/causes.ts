@@ -136,7 +136,7 @@ export const CAUSES: readonly Cause[] = [
     ...usual,
     code: 'seat-leak',
     prior: 0.09,
-    severity: { least: 0.004, most: 0.06 },
+    severity: { least: 0.006, most: 0.06 },
     apply: (field, seatLeak) => faultOf(field, { seatLeak }),
     stopsAfter: SECONDS,
   },
@@ -144,7 +144,7 @@ export const CAUSES: readonly Cause[] = [
     ...usual,
     code: 'body-leak',
     prior: 0.04,
-    severity: { least: 0.004, most: 0.06 },
+    severity: { least: 0.006, most: 0.06 },
     apply: (field, bodyLeak) => faultOf(field, { bodyLeak }),
     stopsAfter: SECONDS,
     signs: { 'drips-at-body': 0.8 },
@@ -172,7 +172,7 @@ export const CAUSES: readonly Cause[] = [
     code: 'air-in-water',
     prior: 0.05,
     // Volume share of air.
-    severity: { least: 0.0001, most: 0.015 },
+    severity: { least: 0.0003, most: 0.015 },
     apply: (field, share) => ramOf(field, { waveSpeed: airySpeed(field.ram.waveSpeed, share, field.fall) }),
     jitter: 0.08,
     flushed: false,
@@ -205,7 +205,7 @@ export const CAUSES: readonly Cause[] = [
     code: 'strainer-clogged',
     prior: 0.1,
     // Velocity heads added at the inlet.
-    severity: { least: 3, most: 200 },
+    severity: { least: 6, most: 200 },
     apply: (field, more) => ramOf(field, { entranceLoss: field.ram.entranceLoss + more }),
     stopsAfter: WEEK,
     signs: { 'standpipe-spills': 0.3, 'standpipe-sinks': 0.02 },
@@ -248,9 +248,14 @@ export const CAUSES: readonly Cause[] = [
     ...usual,
     code: 'no-back-pressure',
     prior: 0.06,
-    // Level of the delivery that is left, as a share of the lift: an empty line, a break, a siphon.
+    // Level of the delivery that is left, as a share of the lift: an empty line or a break near by without friction, or a
+    // low outlet or siphon at the end of the whole line.
     severity: { least: 0.03, most: 0.6 },
-    apply: (field, left) => lineOf({ ...field, lift: field.lift * left }, { sinksTo: field.lift * left }),
+    apply: (field, left, other) => {
+      const lift = field.lift * left;
+      const near = other < NEAR_BREAK ? { headLoss: () => 0 } : {};
+      return lineOf({ ...field, lift }, { sinksTo: lift, ...near });
+    },
     jitter: 0.04,
     stopsAfter: SECONDS,
   },
@@ -268,6 +273,9 @@ export const CAUSES: readonly Cause[] = [
 
 /** How often a leaking line is still full when the gauge is read at rest. */
 const STILL_FULL: Ratio = 0.5;
+
+/** How often the break is near the pump, or the line empty. */
+const NEAR_BREAK: Ratio = 0.5;
 
 /** Chance, beside the others, that it is nothing of these. */
 export const PRIOR_ELSE = 0.05;

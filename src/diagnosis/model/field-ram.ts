@@ -3,7 +3,7 @@ import { leakVelocity, type RamFaults } from '../../ram/cycle/ram-faults.ts';
 import { boreArea, type RamSystem } from '../../ram/cycle/ram-system.ts';
 import { type WornRam, type WornRun, wornCycle } from '../../ram/cycle/worn-cycle.ts';
 import type { CubicMetres, CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
-import { noReadings, type RamState, type Readings } from './readings.ts';
+import { noReadings, type RamState, type Readings, withDerived } from './readings.ts';
 
 /** A ram in the field with its delivery line. Heads over the waste valve's outlet. */
 export interface FieldRam {
@@ -45,6 +45,9 @@ const nearEnough: Ratio = 0.004;
 /** Looks at the friction at most. */
 const mostLooks = 7;
 
+/** Times the usual delivery up to which a started ram is looked for. */
+const mostFlow = 8;
+
 interface Settled {
   readonly run: WornRun;
   readonly head: Metres;
@@ -63,6 +66,14 @@ function settle(field: FieldRam): Settled {
   const guess = field.line.throttle > 0 ? field.lift : needs(field.usualDelivery);
   let run = runAt(guess);
   let low = { head: guess, gap: needs(run.delivery) - guess };
+  // With little lift the friction of its own flow may keep it going: that is where it settles once it was started.
+  for (let times = 2; run.state === 'stopped-shut' && times <= mostFlow && low.gap <= 0; times *= 2) {
+    const head = needs(times * field.usualDelivery);
+    const tried = runAt(head);
+    if (tried.state !== 'runs') continue;
+    run = tried;
+    low = { head, gap: needs(tried.delivery) - head };
+  }
   if (Math.abs(low.gap) <= nearEnough * guess) return { run, head: guess + low.gap };
   let high = { head: guess + low.gap, gap: 0 };
   run = runAt(high.head);
@@ -94,11 +105,12 @@ export function readingsOf(field: FieldRam): Readings {
     gaugeRest: rest,
     level: field.fall,
     tailWater: field.faults.tailWater,
-    trickle: trickleOf(field),
+    trickle: outOfLeak(field, field.faults.seatLeak),
+    drip: outOfLeak(field, field.faults.bodyLeak),
     backflow: backflowOf(field),
     lineHolds: field.line.sinksTo === null && field.line.lost === 0 ? 1 : 0,
   };
-  if (run.state === 'runs') return { ...still, ...running(field, run, head) };
+  if (run.state === 'runs') return withDerived({ ...still, ...running(field, run, head) });
   const pour = run.state === 'stopped-open' ? pourOf(field) : null;
   return {
     ...still,
@@ -131,10 +143,9 @@ function restGauge(field: FieldRam, state: RamState): Metres {
   return leaksBack ? Math.min(stands, field.fall) : Math.max(stands, Math.min(field.fall, field.lift));
 }
 
-/** Seat leak at rest: y A √(2 g H/K_wv); the body's leak does not come out of the waste valve. */
-function trickleOf(field: FieldRam): CubicMetresPerSecond {
-  const { ram, faults, fall } = field;
-  return boreArea(ram.bore) * leakVelocity(faults.seatLeak, fall - faults.tailWater, ram.wasteValveLoss);
+/** A leak of seat or body at rest: y A √(2 g H/K_wv); the body's does not come out of the waste valve. */
+function outOfLeak({ ram, faults, fall }: FieldRam, leak: Ratio): CubicMetresPerSecond {
+  return boreArea(ram.bore) * leakVelocity(leak, fall - faults.tailWater, ram.wasteValveLoss);
 }
 
 /** Check valve leak into the drained body: y A √(2 g h/K_cv). */

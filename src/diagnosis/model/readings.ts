@@ -10,9 +10,13 @@ export interface Readings {
   readonly waste: CubicMetresPerSecond | null;
   readonly deliveryAtPump: CubicMetresPerSecond | null;
   readonly deliveryAtTank: CubicMetresPerSecond | null;
+  /** What of the water that leaves the pump arrives, from both buckets; see `withDerived`. */
+  readonly arrives: Ratio | null;
   /** A gauge at the air chamber. */
   readonly gaugeRunning: Metres | null;
   readonly gaugeRest: Metres | null;
+  /** Running less at rest, from one gauge: what the delivery line's friction takes; see `withDerived`. */
+  readonly gaugeFriction: Metres | null;
   readonly gaugeSwing: Metres | null;
   /** Water at the drive pipe's inlet. */
   readonly level: Metres | null;
@@ -20,6 +24,8 @@ export interface Readings {
   readonly tailWater: Metres | null;
   /** Out of the shut waste valve with the drive valve open. */
   readonly trickle: CubicMetresPerSecond | null;
+  /** Out of body or snifter at rest, beside the waste valve. */
+  readonly drip: CubicMetresPerSecond | null;
   /** Out of the waste valve that sticks open. */
   readonly pour: CubicMetresPerSecond | null;
   /** Back through the check valve into the opened body, drive valve shut. */
@@ -49,12 +55,15 @@ export const noReadings: Readings = {
   waste: null,
   deliveryAtPump: null,
   deliveryAtTank: null,
+  arrives: null,
   gaugeRunning: null,
   gaugeRest: null,
+  gaugeFriction: null,
   gaugeSwing: null,
   level: null,
   tailWater: null,
   trickle: null,
+  drip: null,
   pour: null,
   backflow: null,
   beatsAfterFlush: null,
@@ -70,6 +79,21 @@ export function stateOf(readings: Readings): RamState | null {
   if (readings.state !== null) return readings.state;
   if (readings.beatsPerMinute !== null && readings.beatsPerMinute > 0) return 'runs';
   return readings.pour !== null && readings.pour > 0 ? 'stopped-open' : null;
+}
+
+/**
+ * Readings with what follows from two of them: both gauges give the friction better than each alone, since the gauge's own
+ * error is in both; both buckets give the share that arrives.
+ */
+export function withDerived(readings: Readings): Readings {
+  const { gaugeRunning, gaugeRest, deliveryAtPump, deliveryAtTank } = readings;
+  const both = gaugeRunning !== null && gaugeRest !== null;
+  const buckets = deliveryAtPump !== null && deliveryAtTank !== null && deliveryAtPump > 0;
+  return {
+    ...readings,
+    gaugeFriction: both ? Math.max(0, gaugeRunning - gaugeRest) : null,
+    arrives: buckets ? deliveryAtTank / deliveryAtPump : null,
+  };
 }
 
 /** How a channel is compared: by its logarithm above a floor, by its difference, or as yes and no. */
@@ -111,12 +135,15 @@ export const DOUBTS: Readonly<Record<Channel, Doubt>> = {
   waste: log(0.06, 0.12, 0.02, 'itself'),
   deliveryAtPump: log(0.08, 0.25, 0.02, 'itself'),
   deliveryAtTank: log(0.08, 0.25, 0.02, 'itself'),
+  arrives: log(0.11, 0.11, 0.02, 'one'),
   gaugeRunning: log(0.03, 0.04, 0.02, 'lift'),
   gaugeRest: log(0.03, 0.04, 0.02, 'lift'),
+  gaugeFriction: log(0.35, 0.45, 0.004, 'lift'),
   gaugeSwing: log(0.4, 0.7, 0.003, 'lift'),
   level: difference(0.03),
   tailWater: difference(0.03),
   trickle: log(0.25, 0.35, 0.005, 'intake'),
+  drip: log(0.3, 0.4, 0.005, 'intake'),
   pour: log(0.08, 0.15, 0.02, 'intake'),
   backflow: log(0.3, 0.35, 0.005, 'intake'),
   beatsAfterFlush: log(0.05, 0.15, 0.05, 'itself'),

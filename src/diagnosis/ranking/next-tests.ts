@@ -16,6 +16,7 @@ export type TestCode =
   | 'water-level'
   | 'tail-water'
   | 'trickle-at-rest'
+  | 'drip-at-body'
   | 'bucket-pour'
   | 'drain-and-look'
   | 'flush-and-count'
@@ -50,6 +51,7 @@ export const TESTS: readonly Test[] = [
   { code: 'bucket-at-tank', channel: 'deliveryAtTank', minutes: 10, when: RUNS },
   { code: 'bucket-pour', channel: 'pour', minutes: 4, when: ['stopped-open'] },
   { code: 'trickle-at-rest', channel: 'trickle', minutes: 4, when: ['runs', 'stopped-shut'] },
+  { code: 'drip-at-body', channel: 'drip', minutes: 4, when: ['runs', 'stopped-shut'] },
   { code: 'throttle-and-try', channel: 'runsThrottled', minutes: 6, when: SHUT },
   { code: 'flush-and-count', channel: 'beatsAfterFlush', minutes: 6, when: RUNS },
   { code: 'drain-and-look', channel: 'backflow', minutes: 20, when: ANY },
@@ -68,6 +70,9 @@ export interface NextTest {
 const LEAST_CHANCE = 0.01;
 /** Made-up rams a cause that stand for all of it. */
 const STAND_INS = 14;
+/** Fewer where many causes are still open. */
+const FEW_STAND_INS = 7;
+const MANY_CAUSES = 8;
 /** Causes for which it is said what a test would show. */
 const SHOWN = 4;
 /** A test that tells less is not worth naming. */
@@ -113,18 +118,19 @@ function candidatesOf(ranked: readonly Ranked[]): readonly Candidate[] {
   return there.map((cause) => ({
     code: cause.code,
     chance: cause.chance / total,
-    rows: cause.weights === null ? null : standIns(cause.weights),
+    rows:
+      cause.weights === null ? null : standIns(cause.weights, there.length > MANY_CAUSES ? FEW_STAND_INS : STAND_INS),
     cause,
   }));
 }
 
 /** Rows drawn evenly along the sum of the weights. */
-function standIns(weights: Float64Array): readonly number[] {
+function standIns(weights: Float64Array, count: number): readonly number[] {
   const rows: number[] = [];
   let sum = 0;
   for (let i = 0; i < weights.length; i += 1) {
     sum += weights[i] as number;
-    while (rows.length < STAND_INS && sum >= (rows.length + 0.5) / STAND_INS) rows.push(i);
+    while (rows.length < count && sum >= (rows.length + 0.5) / count) rows.push(i);
   }
   return rows;
 }

@@ -8,7 +8,7 @@ import {
   SIGN_UNKNOWN,
 } from '../model/causes.ts';
 import type { CauseDraws, Draws } from '../model/draws.ts';
-import { CHANNELS, MISREPORTED, type RamState, type Readings, stateOf } from '../model/readings.ts';
+import { CHANNELS, type Channel, MISREPORTED, type RamState, type Readings, stateOf } from '../model/readings.ts';
 import { density, densityElse, type Measure, measureOf, predictedAt } from './density.ts';
 
 /** Chances of the causes before anything is read, as weights; what is missing is the table's. */
@@ -69,7 +69,16 @@ export function rank(draws: Draws, asked: Asked): Ranked[] {
 
 /** Channels that were read, ready to be compared. */
 export function measuresOf(draws: Draws, { record, now }: Asked): readonly Measure[] {
-  return CHANNELS.filter((channel) => now[channel] !== null).map((channel) => measureOf(channel, draws, record));
+  return CHANNELS.filter((channel) => counts(channel, now, draws)).map((channel) => measureOf(channel, draws, record));
+}
+
+/** What follows from two readings takes the place of one of them. */
+function counts(channel: Channel, now: Readings, draws: Draws): boolean {
+  if (now[channel] === null) return false;
+  const friction = now.gaugeFriction !== null && (draws.well.gaugeFriction ?? 0) > 0;
+  if (channel === 'gaugeRunning') return !friction;
+  if (channel === 'gaugeFriction') return friction;
+  return channel !== 'deliveryAtTank' || now.arrives === null;
 }
 
 function likelihoodOf(

@@ -97,7 +97,7 @@ function seenOf(field: FieldRam, code: CauseCode, severity: number, expected: Ex
     case 'seat-leak':
       return values?.trickle ?? null;
     case 'body-leak':
-      return boreArea(field.ram.bore) * leakVelocity(severity, field.fall, field.ram.wasteValveLoss);
+      return values?.drip ?? null;
     case 'check-leak':
       return values?.backflow ?? null;
     case 'level-sunk':
