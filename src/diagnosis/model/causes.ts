@@ -153,7 +153,7 @@ export const CAUSES: readonly Cause[] = [
     ...usual,
     code: 'check-leak',
     prior: 0.1,
-    severity: { least: 0.0006, most: 0.04 },
+    severity: { least: 0.001, most: 0.04 },
     apply: (field, checkLeak) => faultOf(field, { checkLeak }),
     stopsAfter: SECONDS,
   },
@@ -162,7 +162,7 @@ export const CAUSES: readonly Cause[] = [
     code: 'check-slow',
     prior: 0.04,
     // Added to its lag, s.
-    severity: { least: 0.006, most: 0.06 },
+    severity: { least: 0.01, most: 0.06 },
     apply: (field, more) => ramOf(field, { checkLag: field.ram.checkLag + more }),
     jitter: 0.03,
     signs: { knocks: 0.3 },
@@ -172,7 +172,7 @@ export const CAUSES: readonly Cause[] = [
     code: 'air-in-water',
     prior: 0.05,
     // Volume share of air.
-    severity: { least: 0.0003, most: 0.015 },
+    severity: { least: 0.0005, most: 0.015 },
     apply: (field, share) => ramOf(field, { waveSpeed: airySpeed(field.ram.waveSpeed, share, field.fall) }),
     jitter: 0.08,
     flushed: false,
