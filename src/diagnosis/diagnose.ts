@@ -3,10 +3,11 @@ import type { CauseCode } from './model/causes.ts';
 import { type Draws, makeDraws } from './model/draws.ts';
 import type { FieldRam } from './model/field-ram.ts';
 import { type RamState, type Readings, stateOf, withDerived } from './model/readings.ts';
+import { apart } from './ranking/density.ts';
 import { type Expected, expectedUnder, severityUnder } from './ranking/expected.ts';
 import { type NextTest, nextTests } from './ranking/next-tests.ts';
 import { bestPair, singleLikelihood } from './ranking/pairs.ts';
-import { type Asked, type Ranked, rank } from './ranking/ranking.ts';
+import { type Asked, measuresOf, type Ranked, rank } from './ranking/ranking.ts';
 import { efficiencyOf, type RemedyFacts, remedyOf } from './ranking/remedy.ts';
 
 /** What is likely wrong with a ram, from the likeliest cause down, and what to read or do next. */
@@ -92,7 +93,7 @@ function notesOf(
   const notes: Note[] = [];
   const [first, second] = found.causes;
   const other = ranked.find(({ code }) => code === 'something-else')?.chance ?? 0;
-  if (other >= TRY_PAIRS) {
+  if (other >= TRY_PAIRS || strays(draws, asked, first)) {
     const pair = bestPair(draws, ranked, asked, singleLikelihood(ranked, asked));
     if (pair !== null && pair.better >= PAIR_BETTER) notes.push({ code: 'more-than-one', causes: pair.codes });
   }
@@ -112,6 +113,19 @@ function notesOf(
   }
   if (asked.record === null) notes.push({ code: 'no-record' });
   return notes;
+}
+
+/** A reading so many doubts away from what the first cause says is not explained by it. */
+const STRAYS = 3;
+
+function strays(draws: Draws, asked: Asked, first: DiagnosedCause | undefined): boolean {
+  const expected = first?.expected;
+  if (!expected) return false;
+  return measuresOf(draws, asked).some((measure) => {
+    const [reading, value] = [asked.now[measure.channel], expected.values[measure.channel]];
+    if (reading === null || value === null || measure.doubt.scale === 'yes-no') return false;
+    return Math.abs(apart(measure, reading, value)) > STRAYS * measure.deviation;
+  });
 }
 
 function alike(first: DiagnosedCause, second: DiagnosedCause): boolean {

@@ -1,12 +1,22 @@
-import { type Diagnosis, diagnose, drawsFor } from '../../src/diagnosis/diagnose.ts';
+import { drawsFor } from '../../src/diagnosis/diagnose.ts';
 import { CAUSES, type Cause, type FaultCode } from '../../src/diagnosis/model/causes.ts';
+import type { Draws } from '../../src/diagnosis/model/draws.ts';
 import { type FieldRam, guessedDelivery, readingsOf, soundLine } from '../../src/diagnosis/model/field-ram.ts';
-import { type Channel, DOUBTS, noReadings, type RamState, type Readings } from '../../src/diagnosis/model/readings.ts';
+import {
+  type Channel,
+  DOUBTS,
+  noReadings,
+  type RamState,
+  type Readings,
+  withDerived,
+} from '../../src/diagnosis/model/readings.ts';
 import { type Seeded, seeded } from '../../src/diagnosis/model/seeded.ts';
+import { type Ranked, rank } from '../../src/diagnosis/ranking/ranking.ts';
 import { pipeFlow } from '../../src/hydraulics/pipe-flow.ts';
 import { soundRam } from '../../src/ram/cycle/ram-faults.ts';
 import { balancedWeight, terminalVelocity } from '../../src/ram/cycle/ram-system.ts';
 import { settledRun } from '../../src/ram/transient/settled-run.ts';
+import { transientRun } from '../../src/ram/transient/transient-run.ts';
 
 /** Made-up rams whose readings come from the transient, never from the closed form that ranks. */
 
@@ -101,38 +111,49 @@ export function madeRam(random: Seeded): FieldRam {
   return { ...weighed, airChamber: (between(random, 40, 90) * weighed.usualDelivery * 60) / beats };
 }
 
+/** How finely a ram is simulated: on a grid that settles, or on a coarse one, six times as fast. */
+export type Fineness = 'settled' | 'coarse';
+
+/** Reaches of the coarse grid, from which the settled one starts too. */
+const COARSE = 20;
+
 /** Readings of a ram by simulation; what does not move follows from orifice and level. */
-export function simulated(field: FieldRam): Readings {
+export function simulated(field: FieldRam, fineness: Fineness = 'settled'): Readings {
   const start = readingsOf(field);
   const { line } = field;
   const head = Math.max(field.lift, start.gaugeRunning ?? field.lift);
-  const run = settledRun(
-    {
-      ram: field.ram,
-      closing: field.closing,
-      fall: field.fall,
-      deliveryHead: head,
-      airChamber: field.airChamber,
-      standpipe: null,
-      vapourHead: -10.2,
-      faults: field.faults,
-      deliveryLine: {
-        length: 8 * field.lift,
-        area: (Math.PI * (field.ram.bore / 2) ** 2) / 4,
-        staticHead: field.lift,
-        headLoss: (flow) => line.headLoss(flow) + line.throttle * flow * flow,
-        startFlow: start.deliveryAtPump ?? 0,
-      },
+  const setup = {
+    ram: field.ram,
+    closing: field.closing,
+    fall: field.fall,
+    deliveryHead: head,
+    airChamber: field.airChamber,
+    standpipe: null,
+    vapourHead: -10.2,
+    faults: field.faults,
+    deliveryLine: {
+      length: 8 * field.lift,
+      area: (Math.PI * (field.ram.bore / 2) ** 2) / 4,
+      staticHead: field.lift,
+      headLoss: (flow: number) => line.headLoss(flow) + line.throttle * flow * flow,
+      startFlow: start.deliveryAtPump ?? 0,
     },
-    20,
-  );
+  };
+  const run = fineness === 'settled' ? settledRun(setup, COARSE) : transientRun({ ...setup, reaches: COARSE });
   const state: RamState =
     run.stops === 'waste-valve-sticks-open'
       ? 'stopped-open'
       : run.stops === 'waste-valve-stays-shut'
         ? 'stopped-shut'
         : 'runs';
-  const still = { ...noReadings, state, level: field.fall, tailWater: field.faults.tailWater, trickle: start.trickle, drip: start.drip };
+  const still = {
+    ...noReadings,
+    state,
+    level: field.fall,
+    tailWater: field.faults.tailWater,
+    trickle: start.trickle,
+    drip: start.drip,
+  };
   const leaksBack = field.faults.checkLeak > 0 && state !== 'runs';
   const stands = line.sinksTo ?? field.lift;
   const gaugeRest = leaksBack ? Math.min(stands, field.fall) : stands;
@@ -205,40 +226,57 @@ export interface Case {
   readonly truth: FaultCode;
   readonly severity: number;
   readonly state: RamState | null;
-  readonly withRecord: Diagnosis;
-  readonly without: Diagnosis;
+  readonly withRecord: readonly Ranked[];
+  readonly without: readonly Ranked[];
 }
 
 export function severityOf(cause: Cause, random: Seeded): number {
   return between(random, cause.severity.least, cause.severity.most);
 }
 
-/** Every cause on so many seeded rams: simulated, read with noise, ranked with the ram's own record and without. */
-export function simulatedCases(rams: number, seed: number, causes: readonly Cause[] = CAUSES): Case[] {
+/** Sound rams that run, with their records and how their owners describe them. */
+export interface OwnedRam {
+  readonly field: FieldRam;
+  readonly record: Readings;
+  readonly withRecord: Draws;
+  readonly without: Draws;
+}
+
+export function ownedRam(random: Seeded, fineness: Fineness = 'settled'): OwnedRam {
+  for (;;) {
+    const field = madeRam(random);
+    const well = simulated(field, fineness);
+    if (well.state !== 'runs' || !((well.deliveryAtPump ?? 0) > 0)) continue;
+    const record = { ...noReadings, state: well.state, ...onlyOf(well, FIRST_VISIT) };
+    const told = described(field, random);
+    return { field, record, withRecord: drawsFor(told, record), without: drawsFor(told, null) };
+  }
+}
+
+/** A ram with its faults, simulated, read with noise, and ranked with its record and without. */
+export function ranked(owned: OwnedRam, faulty: FieldRam, random: Seeded, fineness: Fineness = 'settled') {
+  const now = withDerived(noisy(simulated(faulty, fineness), FIRST_VISIT, random));
+  return {
+    now,
+    withRecord: rank(owned.withRecord, { record: withDerived(owned.record), now }),
+    without: rank(owned.without, { record: null, now }),
+  };
+}
+
+/** Every cause on so many seeded rams. */
+export function simulatedCases(
+  rams: number,
+  seed: number,
+  { causes = CAUSES, fineness = 'settled' }: { readonly causes?: readonly Cause[]; readonly fineness?: Fineness } = {},
+): Case[] {
   const random = seeded(seed);
   const cases: Case[] = [];
   for (let ram = 0; ram < rams; ram += 1) {
-    const field = madeRam(random);
-    const well = simulated(field);
-    if (well.state !== 'runs' || !((well.deliveryAtPump ?? 0) > 0)) {
-      ram -= 1;
-      continue;
-    }
-    const record = noisy(well, [], random);
-    const recorded = { ...record, ...onlyOf(well, FIRST_VISIT) };
-    const told = described(field, random);
-    const drawn = { withRecord: drawsFor(told, recorded), without: drawsFor(told, null) };
+    const owned = ownedRam(random, fineness);
     for (const cause of causes) {
       const severity = severityOf(cause, random);
-      const now = noisy(simulated(cause.apply(field, severity, random.uniform())), FIRST_VISIT, random);
-      cases.push({
-        ram,
-        truth: cause.code,
-        severity,
-        state: now.state,
-        withRecord: diagnose(drawn.withRecord, { record: recorded, now }),
-        without: diagnose(drawn.without, { record: null, now }),
-      });
+      const { now, ...lists } = ranked(owned, cause.apply(owned.field, severity, random.uniform()), random, fineness);
+      cases.push({ ram, truth: cause.code, severity, state: now.state, ...lists });
     }
   }
   return cases;

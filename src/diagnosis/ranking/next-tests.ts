@@ -44,7 +44,7 @@ export const TESTS: readonly Test[] = [
   { code: 'count-beats', channel: 'beatsPerMinute', minutes: 3, when: RUNS },
   { code: 'gauge-running', channel: 'gaugeRunning', minutes: 3, when: RUNS },
   { code: 'gauge-swing', channel: 'gaugeSwing', minutes: 3, when: RUNS },
-  { code: 'gauge-at-rest', channel: 'gaugeRest', minutes: 5, when: ANY },
+  { code: 'gauge-at-rest', channel: 'gaugeRest', minutes: 4, when: ANY },
   { code: 'watch-jitter', channel: 'jitter', minutes: 4, when: RUNS },
   { code: 'bucket-waste', channel: 'waste', minutes: 6, when: RUNS },
   { code: 'bucket-at-pump', channel: 'deliveryAtPump', minutes: 8, when: RUNS },

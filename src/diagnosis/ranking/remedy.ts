@@ -1,5 +1,5 @@
 import { leastFall, reopeningBand } from '../../ram/cycle/limits.ts';
-import { leakVelocity, stoppingLeak } from '../../ram/cycle/ram-faults.ts';
+import { checkLeakCounts, leakVelocity, stoppingLeak } from '../../ram/cycle/ram-faults.ts';
 import { boreArea, pipeLoss } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
 import type { CauseCode } from '../model/causes.ts';
@@ -72,7 +72,9 @@ function limitOf(field: FieldRam, code: CauseCode): number | null {
   const { ram, closing, fall, lift } = field;
   const edge = stoppingLeak(ram, lift - fall);
   if (code === 'seat-leak' || code === 'body-leak') return edge / leakVelocity(1, lift, ram.wasteValveLoss);
-  if (code === 'check-leak') return edge / leakVelocity(1, lift - closing.weightHead, ram.checkValveLoss);
+  if (code === 'check-leak') {
+    return edge / (checkLeakCounts * leakVelocity(1, lift - closing.weightHead, ram.checkValveLoss));
+  }
   if (code === 'strainer-clogged') return greatestInletLoss(field);
   if (code === 'valve-heavy') return fall / leastFall(ram, closing.weightHead);
   if (code === 'level-sunk') return leastFall(ram, closing.weightHead) / fall;

@@ -28,15 +28,17 @@ export function leakVelocity(leak: Ratio, head: Metres, loss: Ratio): MetresPerS
   return leak * Math.sqrt((2 * GRAVITY * Math.max(0, head)) / loss);
 }
 
-/** Share of the bound below at which simulated rams stop; fitted to the transient, 0.70 to 0.85. */
-const leakEdge: Ratio = 0.77;
+/** Share of the bound at which rams stop: between two simulations, which put it at 0.77 to 0.94 for an outlet. */
+const leakEdge: Ratio = 0.85;
+/** How much of a leaking check valve counts, so that it stops a ram at the bound itself: the simulations say 0.9 to 1.25. */
+export const checkLeakCounts: Ratio = 0.85;
 
 /**
  * The velocity w that leaks away under the delivery head at which the waste valve no longer opens again:
  * w = e (Δv + g (h − H) t_lag/L), Δv = g (h − H)/a: the column cannot turn round.
  *
- * h − H lift over the fall, m; a wave speed, m/s; t_lag lag of the check valve, s; L length, m; e = 0.77, since the bound with
- * e = 1 lies 15 to 45 % high. Source: derived here; e from the project's own simulation.
+ * h − H lift over the fall, m; a wave speed, m/s; t_lag lag of the check valve, s; L length, m; e = 0.85.
+ * Source: derived here; e from the project's own simulation and an independent one, which differ by a fifth.
  */
 export function stoppingLeak(ram: RamSystem, lift: Metres): MetresPerSecond {
   const step = (GRAVITY * lift) / ram.waveSpeed;

@@ -11,7 +11,7 @@ import { acceleration } from './acceleration.ts';
 import { airWork, atmosphericHead, polytropicExponent } from './air.ts';
 import { reopeningBand } from './limits.ts';
 import { openFlow } from './lumped-cycle.ts';
-import { leakVelocity, type RamFaults, stoppingLeak } from './ram-faults.ts';
+import { checkLeakCounts, leakVelocity, type RamFaults, stoppingLeak } from './ram-faults.ts';
 import { boreArea, type Closing, deliveryLoss, type Heads, type RamSystem } from './ram-system.ts';
 import { backFlow, recoil } from './recoil.ts';
 import { valveClosing } from './valve-closing.ts';
@@ -61,7 +61,8 @@ export function wornCycle(worn: WornRam, given: Heads): WornRun {
   if (shut === null) return standing('stopped-open', openFlow(ram, heads.fall));
   const lift = heads.deliveryHead - heads.fall;
   const stays = heads.deliveryHead < reopeningBand(ram, heads.fall, closing.weightHead).unlikelyBelow;
-  if (stays || leaks.outlets + leaks.check >= stoppingLeak(ram, lift)) return standing('stopped-shut', leaks.atRest);
+  if (stays || leaks.outlets + checkLeakCounts * leaks.check >= stoppingLeak(ram, lift))
+    return standing('stopped-shut', leaks.atRest);
   return beat(worn, heads, leaks, {
     start: Math.max(0, shut.startVelocity - leaks.check),
     shut: Math.max(0, shut.shutVelocity - leaks.check),
