@@ -1,5 +1,5 @@
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
-import { ANSWER_DRAWS } from '../evaluation/spread/draws.ts';
+import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { areaContours } from '../relief/area-contours.ts';
 import { contourTile } from '../relief/contour-tile.ts';

@@ -9,7 +9,7 @@ import { siteOf } from '../site/site.ts';
 import { sourceFlow } from '../site/source-yield.ts';
 import { baseState } from '../spread/first-order.ts';
 import { solve } from '../spread/solve.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { DAY } from '../statistics/daily.ts';
 import type { Ground } from './evaluate.ts';
 

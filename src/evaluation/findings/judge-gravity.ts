@@ -1,7 +1,7 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { HOUR_S } from '../../units/factor.ts';
 import { shareFact } from '../site/herd-shares.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { scaled, shifted } from '../statistics/compare.ts';
 import { DAY } from '../statistics/daily.ts';
 import { type Judged, judge } from './finding.ts';

@@ -6,7 +6,7 @@ import type { StandpipePlaces, StandpipeResult } from '../result/evaluation.ts';
 import { sourceDrawn } from '../result/source-drawn.ts';
 import { laidLength } from '../site/laid-length.ts';
 import { boreSpread } from '../site/pipe-of-plan.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import { type Judged, judge, undecided } from './finding.ts';

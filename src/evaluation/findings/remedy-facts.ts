@@ -4,7 +4,7 @@ import type { DestinationOutput } from '../model/outputs.ts';
 import type { HighPlace } from '../model/system-model.ts';
 import { boreFor, named } from '../result/bore-for.ts';
 import { CAREFUL_LEVEL } from '../spread/doubt.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { reachOfTolerance } from '../statistics/compare.ts';
 import { DAY } from '../statistics/daily.ts';
 import { Z90 } from '../statistics/normal.ts';

@@ -1,5 +1,5 @@
 import { fittingLoss } from '../../handbook/fitting-loss.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
 import type { DrivePipe } from './ram-behaviour.ts';
 
 /** The drawn drive pipe with its fittings' losses; null until it is drawn on known ground. */

@@ -1,7 +1,8 @@
 import type { CubicMetresPerSecond } from '../../units/quantity.ts';
 import type { DestinationModel } from '../model/system-model.ts';
+import type { Site } from '../site/site.ts';
 import { sourceFlow } from '../site/source-yield.ts';
-import type { Site, SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { DAY } from '../statistics/daily.ts';
 import type { Estimate } from '../statistics/estimate.ts';
 import { Z90 } from '../statistics/normal.ts';

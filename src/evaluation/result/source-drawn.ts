@@ -1,5 +1,5 @@
 import { type Drawn, drawnBy } from '../model/run-feed.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 
 /** What lines from the source to troughs likely take beside the pump, together; null without such a line. */
 export function sourceDrawn({ model, layout, spread }: SolvedSystem): Drawn | null {

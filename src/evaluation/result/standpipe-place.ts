@@ -1,6 +1,6 @@
 import { driveLengths } from '../../ram/cycle/drive-length.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { PlaceStretch, StandpipePlaces } from './evaluation.ts';
 import { solvedWay } from './water-way.ts';
 

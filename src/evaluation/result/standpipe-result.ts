@@ -1,5 +1,5 @@
 import type { CubicMetres, Metres } from '../../units/quantity.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { StandpipeResult } from './evaluation.ts';
 import { type LevelCourse, standpipeLevel } from './standpipe-level.ts';
 import { type StandpipeMotion, sectionOf, standpipeMotion } from './standpipe-motion.ts';

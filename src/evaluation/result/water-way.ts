@@ -3,7 +3,7 @@ import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { LineProfile } from '../site/line-profile.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 
 /** A sample of the way from pump back to source. */
 export interface WaySample {

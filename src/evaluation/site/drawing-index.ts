@@ -1,5 +1,5 @@
 import type { PlanRoute } from '../../plan/model/plan.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from './site.ts';
 
 /**
  * Which of the lines from the source to troughs a route is, from 0; null for every other. What each of these takes is missed

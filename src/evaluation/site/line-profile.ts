@@ -1,11 +1,11 @@
 import type { PlanRoute } from '../../plan/model/plan.ts';
 import type { GroundLine, HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { Turning } from '../result/evaluation.ts';
-import { type Brow, browsOf } from './brows.ts';
+import type { Turning } from './extrema.ts';
+import { turningsOf } from './extrema.ts';
 import type { PointHeights } from './heights.ts';
+import { type Brow, browsOf } from './hull-corners.ts';
 import { SHALLOW_TRENCH } from './shallow-trench.ts';
-import { turningsOf } from './turnings.ts';
 
 /** The ground along one route as the evaluation uses it. */
 export interface LineProfile {

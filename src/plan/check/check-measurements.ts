@@ -1,4 +1,4 @@
-import { describe } from '../file/path.ts';
+import { describe } from '../model/path.ts';
 import type { Measurement, PointId } from '../model/plan.ts';
 import type { PlanDraft } from '../model/plan-draft.ts';
 import type { Problem } from '../model/problem.ts';

@@ -1,7 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Degrees } from '../../units/quantity.ts';
-import { describe } from '../file/path.ts';
 import type { HandbookRows } from '../model/handbook-rows.ts';
+import { describe } from '../model/path.ts';
 import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed, PlanDraft } from '../model/plan-draft.ts';
 import type { Problem } from '../model/problem.ts';

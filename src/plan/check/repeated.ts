@@ -1,4 +1,4 @@
-import { describe } from '../file/path.ts';
+import { describe } from '../model/path.ts';
 import type { Problem } from '../model/problem.ts';
 
 /** Ids that are used more than once: a problem for each use after the first. */

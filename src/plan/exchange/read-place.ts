@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import { describe } from '../file/path.ts';
+import { describe } from '../model/path.ts';
 import type { Problem } from '../model/problem.ts';
 import { shownText } from './clean-text.ts';
 

@@ -1,5 +1,7 @@
-import type { PlanSettings } from '../file/settings-file.ts';
-import type { PlanPoint, PlanRoute } from './plan.ts';
+import type { Plan, PlanPoint, PlanRoute } from './plan.ts';
+
+/** Everything of a plan that is not drawn. */
+export type PlanSettings = Omit<Plan, 'points' | 'routes'>;
 
 /** A part of the plan with the JSON path it has (or would have) in the file. */
 export interface Placed<Part> {

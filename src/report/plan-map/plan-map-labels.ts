@@ -1,7 +1,7 @@
 import type { Plan, PlanPoint, PlanRoute } from '../../plan/model/plan.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { roleSymbol } from '../figure/role-symbol.ts';
 import { type Box, fitText, TakenRoom, textWidth } from '../figure/text-room.ts';
-import { roleSymbol } from '../words/role-symbol.ts';
 import { letterOf } from './map-marks.ts';
 import type { MapFrame } from './plan-map-frame.ts';
 import { type Spot, spotsOf } from './plan-map-lines.ts';

@@ -1,4 +1,4 @@
-import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/sheet-of-size.ts';
+import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/pump-catalogue.ts';
 import type { Verdict } from '../../evaluation/statistics/estimate.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';

@@ -1,4 +1,4 @@
-import type { PumpSizeRow } from '../../../evaluation/evaluate/sheet-of-size.ts';
+import type { PumpSizeRow } from '../../../evaluation/evaluate/pump-catalogue.ts';
 import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/words/pump-size-words.ts';
 import { takeSize } from '../../actions/jobs-actions.ts';
 import { sizeTable } from '../../state/jobs-store.ts';

@@ -1,5 +1,5 @@
 import type { PointRole } from '../../plan/model/plan.ts';
-import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { type FigureNode, figureNode } from './figure-node.ts';
 
 const DRAWINGS: Readonly<Record<PointRole, readonly FigureNode[]>> = {
   source: [

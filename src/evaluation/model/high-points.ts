@@ -1,9 +1,9 @@
 import type { PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Ratio } from '../../units/quantity.ts';
-import type { HighPlace, LossLaw, NodeIndex } from '../model/system-model.ts';
-import type { HeightNode } from './heights.ts';
-import type { LineProfile } from './line-profile.ts';
+import type { HeightNode } from '../site/heights.ts';
+import type { LineProfile } from '../site/line-profile.ts';
+import type { HighPlace, LossLaw, NodeIndex } from './system-model.ts';
 
 /**
  * The high places of a line as nodes of the model, the highest first. `add` takes a node in and gives its index; `lossUpTo`

@@ -5,11 +5,11 @@ import type { PlanRoute } from '../../plan/model/plan.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
 import { drawingIndex } from '../site/drawing-index.ts';
 import type { HeightNode } from '../site/heights.ts';
-import { highPlaces } from '../site/high-places.ts';
 import { lengthDoubt } from '../site/laid-length.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
 import { Z975 } from '../statistics/normal.ts';
-import type { NodeBook } from './node-book.ts';
+import type { NodeBook } from './height-nodes.ts';
+import { highPlaces } from './high-points.ts';
 import type { HighPlace, LossLaw } from './system-model.ts';
 
 /** A drawn line as the model uses it. */

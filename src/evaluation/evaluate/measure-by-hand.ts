@@ -1,10 +1,10 @@
 import type { QuantityKind } from '../../units/kind.ts';
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { Judged } from '../findings/finding.ts';
+import type { MeasureFirst } from '../result/evaluation.ts';
 import { laidLength } from '../site/laid-length.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { Z90, Z975 } from '../statistics/normal.ts';
-import type { MeasureFirst } from './evaluation.ts';
 
 /** Something that a tape, a rule or a watch settles, and that the delivery does not hang on. */
 interface ByHand {

@@ -1,27 +1,9 @@
-import type { PipeId, Plan, RouteId } from '../../plan/model/plan.ts';
 import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { Metres, MetresPerSecond } from '../../units/quantity.ts';
 import type { OutputLayout } from '../model/outputs.ts';
 import type { SystemModel } from '../model/system-model.ts';
-import type { Arrangement } from '../site/arrangement.ts';
-import type { PointHeights } from '../site/heights.ts';
-import type { HerdShares } from '../site/herd-shares.ts';
-import type { LineProfile } from '../site/line-profile.ts';
-import type { PipeOfPlan } from '../site/pipe-of-plan.ts';
+import type { Site } from '../site/site.ts';
 import type { FirstOrder, OutputSpreads } from './first-order.ts';
-
-/** A plan on its ground, as far as it can be known before anything flows. */
-export interface Site {
-  readonly plan: Plan;
-  readonly arrangement: Arrangement;
-  readonly heights: PointHeights;
-  readonly profiles: ReadonlyMap<RouteId, LineProfile>;
-  readonly pipes: ReadonlyMap<PipeId, PipeOfPlan>;
-  /** What the herd drinks a day, m³; null without a herd. */
-  readonly demandPerDay: number | null;
-  /** Where it drinks. */
-  readonly shares: HerdShares;
-}
 
 /** A system that can run: its model and what comes out of it, with spreads. */
 export interface SolvedSystem {

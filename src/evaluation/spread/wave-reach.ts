@@ -1,8 +1,8 @@
 import { joukowskyHead } from '../../hydraulics/pressure-wave.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { SolvedSystem } from '../spread/system.ts';
 import { reachOfTolerance } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
+import type { SolvedSystem } from './solved-system.ts';
 
 /** How far the 10th and 90th percentile of the drive pipe's wave lie from its likely rise, m; 0 where no wave is known. */
 export function waveReach({ wave }: SolvedSystem): Metres {

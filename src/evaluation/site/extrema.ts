@@ -1,5 +1,14 @@
 import type { Metres } from '../../units/quantity.ts';
 
+/** A high or low point between the ends of a route. */
+export interface Turning {
+  readonly kind: 'summit' | 'sag';
+  readonly at: Metres;
+  readonly ground: Metres;
+  /** Index of its sample along the route's ground line. */
+  readonly sample: number;
+}
+
 /** A high or low sample of a line and how far the line drops from it (or rises) before it gets past it again. */
 export interface TurningSample {
   readonly kind: 'summit' | 'sag';

@@ -1,6 +1,6 @@
 import type { Verdict } from '../../evaluation/statistics/estimate.ts';
-import { type FigureNode, figureNode } from '../figure/figure-node.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
+import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { type FigureNode, figureNode } from './figure-node.ts';
 
 const SHAPES: Readonly<Record<Verdict, string>> = {
   holds: 'M2 8.5L6 12.5L14 3.5',

@@ -1,10 +1,10 @@
 import type { QuantityKind } from '../../units/kind.ts';
 import type { Judged } from '../findings/finding.ts';
+import type { Finding, MeasureFirst } from '../result/evaluation.ts';
 import { Doubt } from '../spread/doubt.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { type Unknown, unknowns } from '../spread/unknowns.ts';
 import { Z90, Z975 } from '../statistics/normal.ts';
-import type { Finding, MeasureFirst } from './evaluation.ts';
 import { measuredByHand, withFiles } from './measure-by-hand.ts';
 
 /** Least ± worth asking of a level on a farm: a builder's level or a water hose over a few sights. Common practice, no source. */
