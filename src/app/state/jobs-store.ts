@@ -8,7 +8,7 @@ import { yearOf } from '../../evaluation/year.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/plan.ts';
 import type { CandidateOrder } from '../../report/candidates.ts';
 import type { NoProposal } from '../../report/proposal-words.ts';
-import type { ProposalGround, ProposedRoute } from '../../siting/route-proposal.ts';
+import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import { grounded, history, terrain } from './store.ts';
 
 /** The tables that a plan is worked out with. */
