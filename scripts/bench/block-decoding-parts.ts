@@ -1,2 +1,2 @@
-export { openFileSource } from '../../src/cli/file-source.ts';
-export { openElevation } from '../../src/terrain/open-elevation.ts';
+export { openFileSource } from '../../src/cli/input/file-source.ts';
+export { openElevation } from '../../src/terrain/open/open-elevation.ts';

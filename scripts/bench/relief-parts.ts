@@ -1,5 +1,5 @@
 // What the benchmark of the relief needs, in one module.
-export { openFileSource } from '../../src/cli/file-source.ts';
+export { openFileSource } from '../../src/cli/input/file-source.ts';
 export { projectionOf } from '../../src/geodesy/projection.ts';
 export { contourTile } from '../../src/relief/contour-tile.ts';
 export { hornGradients } from '../../src/relief/horn.ts';
@@ -10,5 +10,5 @@ export { reliefTile } from '../../src/relief/relief-tile.ts';
 export { lightVector, shade } from '../../src/relief/shade.ts';
 export { slopeTile } from '../../src/relief/slope-tile.ts';
 export { terrainCharacter } from '../../src/relief/terrain-character.ts';
-export { openElevation } from '../../src/terrain/open-elevation.ts';
-export { placedGrid } from '../../src/terrain/placed-grid.ts';
+export { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
+export { openElevation } from '../../src/terrain/open/open-elevation.ts';

@@ -1,6 +1,6 @@
 import type { Position } from '../geodesy/position.ts';
 import { DEGREE } from '../geodesy/wgs84.ts';
-import type { PlacedGrid } from '../terrain/placed-grid.ts';
+import type { PlacedGrid } from '../terrain/grid/placed-grid.ts';
 import type { Metres } from '../units/quantity.ts';
 import { placeInTile, tileGround } from './mercator.ts';
 

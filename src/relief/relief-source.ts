@@ -1,5 +1,5 @@
-import type { CellWindow } from '../terrain/grid.ts';
-import type { PlacedGrid } from '../terrain/placed-grid.ts';
+import type { CellWindow } from '../terrain/grid/grid.ts';
+import type { PlacedGrid } from '../terrain/grid/placed-grid.ts';
 import { BlockCache } from './block-cache.ts';
 import { cellsPerMetre } from './cells-per-metre.ts';
 import { type GridScale, gridScale } from './grid-scale.ts';

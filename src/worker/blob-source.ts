@@ -1,4 +1,4 @@
-import type { ByteSlice, ByteSource } from '../terrain/byte-source.ts';
+import type { ByteSlice, ByteSource } from '../terrain/bytes/byte-source.ts';
 
 /** Bytes of a file that was dropped on the page or chosen from disk. Nothing is read before it is asked for. */
 export function blobSource(name: string, blob: Blob): ByteSource {

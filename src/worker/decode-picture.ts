@@ -1,6 +1,6 @@
 import { exifSpans } from '../relief/picture/jpeg-exif.ts';
 import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
-import type { CellWindow } from '../terrain/grid.ts';
+import type { CellWindow } from '../terrain/grid/grid.ts';
 
 /** Camera data lies at the front; what lies further back is no business of the decoder's either. */
 const HEAD_BYTES = 2 ** 20;

@@ -1,4 +1,4 @@
-import { type AskRange, type RangeReply, readContentRange, versionFrom } from '../terrain/range-server.ts';
+import { type AskRange, type RangeReply, readContentRange, versionFrom } from '../terrain/bytes/range-server.ts';
 
 const PARTIAL = 206;
 /** Silence of a server after which a request is given up, ms; two in a row are shorter than the page's own patience. */

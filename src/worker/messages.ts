@@ -1,7 +1,7 @@
-import type { Ground } from '../evaluation/evaluate.ts';
-import type { Evaluation } from '../evaluation/evaluation.ts';
+import type { Ground } from '../evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../evaluation/result/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
-import type { Plan, UnitSystem } from '../plan/plan.ts';
+import type { Plan, UnitSystem } from '../plan/model/plan.ts';
 import type { AreaBounds, AreaContour } from '../relief/area-contours.ts';
 import type { TooFar } from '../relief/contour-tile.ts';
 import type { PictureAbout } from '../relief/picture-about.ts';
@@ -9,8 +9,8 @@ import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { SlopeColours } from '../relief/slope-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
 import type { RouteProposal, RouteRequest } from '../siting/lines/route-proposal.ts';
-import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/ground.ts';
-import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/open-answers.ts';
+import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
+import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';
 
 /** A file from disk by its name; a blob crosses to the worker without being copied or read. */

@@ -1,5 +1,5 @@
-import { openAddressSource } from '../terrain/address-source.ts';
-import type { ByteSource } from '../terrain/byte-source.ts';
+import { openAddressSource } from '../terrain/bytes/address-source.ts';
+import type { ByteSource } from '../terrain/bytes/byte-source.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import { blobSource } from './blob-source.ts';
 import { askSize, isHeard, rangeFetcher } from './fetch-range.ts';

@@ -1,9 +1,9 @@
 import { projectionOf } from '../geodesy/projection.ts';
-import type { ElevationGrid } from '../terrain/grid.ts';
-import type { GridTerrain } from '../terrain/ground-window.ts';
-import { joinLattices } from '../terrain/mosaic.ts';
-import { openTerrain } from '../terrain/open-terrain.ts';
-import { type PlacedGrid, placedGrid } from '../terrain/placed-grid.ts';
+import type { ElevationGrid } from '../terrain/grid/grid.ts';
+import { joinLattices } from '../terrain/grid/mosaic.ts';
+import { type PlacedGrid, placedGrid } from '../terrain/grid/placed-grid.ts';
+import type { GridTerrain } from '../terrain/ground/ground-window.ts';
+import { openTerrain } from '../terrain/ground/open-terrain.ts';
 import type { OpenResult, Progress, Question } from './messages.ts';
 import { openSources } from './open-sources.ts';
 import type { Job } from './serve.ts';

@@ -1,4 +1,4 @@
-import { FileRefusal } from '../terrain/file-refusal.ts';
+import { FileRefusal } from '../terrain/bytes/file-refusal.ts';
 import { JobQueue } from './job-queue.ts';
 import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from './messages.ts';
 import { transferables } from './transferables.ts';

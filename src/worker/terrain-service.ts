@@ -1,6 +1,6 @@
-import { ANSWER_DRAWS } from '../evaluation/draws.ts';
-import { evaluateInDraws } from '../evaluation/evaluate.ts';
-import type { UnitSystem } from '../plan/plan.ts';
+import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
+import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
+import type { UnitSystem } from '../plan/model/plan.ts';
 import { areaContours } from '../relief/area-contours.ts';
 import { contourTile } from '../relief/contour-tile.ts';
 import { ReliefSource } from '../relief/relief-source.ts';
@@ -8,7 +8,7 @@ import { reliefTile } from '../relief/relief-tile.ts';
 import { slopeTile } from '../relief/slope-tile.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
-import type { GridTerrain } from '../terrain/ground-window.ts';
+import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import type { ToBitmap } from './bitmap.ts';
 import type { Answer, Question } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';

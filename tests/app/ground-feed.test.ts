@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { type GroundedPlan, GroundFeed } from '../../src/app/state/ground-feed.ts';
 import { movePoint } from '../../src/plan/edits/edit-points.ts';
 import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import type { GroundLine, GroundPoint, Terrain } from '../../src/terrain/ground.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import type { GroundLine, GroundPoint, Terrain } from '../../src/terrain/grid/ground.ts';
 import { groundMade } from '../report/ground-made.ts';
 import { made, planMade } from '../report/plan-made.ts';
 

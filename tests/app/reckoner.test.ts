@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { GroundedPlan } from '../../src/app/state/ground-feed.ts';
 import { PATIENCE, Reckoner } from '../../src/app/state/reckoner.ts';
-import { evaluate, type Ground } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { evaluate, type Ground } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { lidar, madeGround } from '../evaluation/made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from '../evaluation/made-plan.ts';
 

@@ -1,6 +1,6 @@
 // What the benchmark of the evaluation needs, in one module.
-export { openFileSource } from '../../src/cli/file-source.ts';
-export { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
-export { groundOfPlan } from '../../src/evaluation/ground-of-plan.ts';
-export { readPlan } from '../../src/plan/read-plan.ts';
-export { openTerrain } from '../../src/terrain/open-terrain.ts';
+export { openFileSource } from '../../src/cli/input/file-source.ts';
+export { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.ts';
+export { groundOfPlan } from '../../src/evaluation/evaluate/ground-of-plan.ts';
+export { readPlan } from '../../src/plan/file/read-plan.ts';
+export { openTerrain } from '../../src/terrain/ground/open-terrain.ts';

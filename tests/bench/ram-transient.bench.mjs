@@ -36,7 +36,7 @@ const nodeStepsEach = 4e7;
 const rounds = 7;
 
 export async function bench(report) {
-  const { TransientSystem } = await importBundled('src/ram/transient-system.ts');
+  const { TransientSystem } = await importBundled('src/ram/transient/transient-system.ts');
   const folder = await mkdtemp(join(tmpdir(), 'ram-transient-'));
   try {
     const program = await compile(join(folder, 'ram-transient'));

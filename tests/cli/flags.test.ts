@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { readFlags, required } from '../../src/cli/flags.ts';
-import { InputError } from '../../src/cli/input-error.ts';
+import { readFlags, required } from '../../src/cli/input/flags.ts';
+import { InputError } from '../../src/cli/input/input-error.ts';
+import { nodeIo } from '../../src/cli/input/node-io.ts';
 import { main } from '../../src/cli/main.ts';
-import { nodeIo } from '../../src/cli/node-io.ts';
 
 const shapes = { '--dem': 'list', '--length': 'value', '--json': 'switch' } as const;
 

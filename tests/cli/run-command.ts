@@ -1,6 +1,6 @@
-import type { CommandIo } from '../../src/cli/io.ts';
+import type { CommandIo } from '../../src/cli/input/io.ts';
+import { nodeIo } from '../../src/cli/input/node-io.ts';
 import { main } from '../../src/cli/main.ts';
-import { nodeIo } from '../../src/cli/node-io.ts';
 
 /** How a command line ended. */
 export interface Ending {

@@ -7,7 +7,7 @@ import { STREAM } from '../../scripts/demo-data/features.mjs';
 import { FINE, valleyGround } from '../../scripts/demo-data/ground.mjs';
 import { demoPlan } from '../../scripts/demo-data/plan.mjs';
 import { SITE } from '../../scripts/demo-data/site.mjs';
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
 
 const file = (name: string) => readFileSync(new URL(`../../data/demo/${name}`, import.meta.url));
 

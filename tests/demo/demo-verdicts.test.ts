@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openFileSource } from '../../src/cli/file-source.ts';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import { groundOfPlan } from '../../src/evaluation/ground-of-plan.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { findingWords } from '../../src/report/finding-words.ts';
-import { openTerrain } from '../../src/terrain/open-terrain.ts';
+import { openFileSource } from '../../src/cli/input/file-source.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { groundOfPlan } from '../../src/evaluation/evaluate/ground-of-plan.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { findingWords } from '../../src/report/findings/finding-words.ts';
+import { openTerrain } from '../../src/terrain/ground/open-terrain.ts';
 
 const path = (name: string) => fileURLToPath(new URL(`../../data/demo/${name}`, import.meta.url));
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Z90 } from '../../src/evaluation/normal.ts';
-import { accuracyClasses, accuracyOfClass } from '../../src/terrain/height-accuracy.ts';
-import { varianceOfDifference } from '../../src/terrain/height-variogram.ts';
+import { Z90 } from '../../src/evaluation/statistics/normal.ts';
+import { accuracyClasses, accuracyOfClass } from '../../src/terrain/accuracy/height-accuracy.ts';
+import { varianceOfDifference } from '../../src/terrain/accuracy/height-variogram.ts';
 import { documents } from './documents.ts';
 
 /** The example of the document: a fall of 2 m over 100 m of level ground. */

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { assessmentJson } from '../../src/report/assessment-json.ts';
-import { assessmentText } from '../../src/report/assessment-text.ts';
+import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import { assessmentJson } from '../../src/report/tables/assessment-json.ts';
+import { assessmentText } from '../../src/report/tables/assessment-text.ts';
 import { anyCase, anyPlanOf } from './any-plans.ts';
 import { madeGround } from './made-ground.ts';
 import { litresPerMinute, route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Plan, PumpChoice } from '../../src/plan/plan.ts';
+import type { Plan, PumpChoice } from '../../src/plan/model/plan.ts';
 import { coarse, lidar, perfect } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingPlan } from './made-plan.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { difference } from '../../src/evaluation/apart.ts';
+import { difference } from '../../src/evaluation/statistics/apart.ts';
 
 describe('the difference of two estimates', () => {
   it('shows only where their bands lie apart', () => {

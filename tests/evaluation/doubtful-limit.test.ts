@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { againstDoubtful, type Spread, spreadOf } from '../../src/evaluation/compare.ts';
+import { againstDoubtful, type Spread, spreadOf } from '../../src/evaluation/statistics/compare.ts';
 
 /** 90th percentile of the standard normal distribution. Tables. */
 const Z90 = 1.2815515655;

@@ -1,9 +1,9 @@
-import type { Verdict } from '../../src/evaluation/estimate.ts';
-import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation, Finding } from '../../src/evaluation/evaluation.ts';
+import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.ts';
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
-import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/plan.ts';
-import type { HeightAccuracy } from '../../src/terrain/ground.ts';
+import type { Evaluation, Finding } from '../../src/evaluation/result/evaluation.ts';
+import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';
+import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/model/plan.ts';
+import type { HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

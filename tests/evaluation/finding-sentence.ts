@@ -1,5 +1,5 @@
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import { findingWords } from '../../src/report/finding-words.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import { findingWords } from '../../src/report/findings/finding-words.ts';
 
 /** What one finding says, with ids for names and plain spaces; throws where there is none. */
 export function findingSentence({ findings }: Evaluation, code: string, about: string): string {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Verdict } from '../../src/evaluation/estimate.ts';
-import type { Finding } from '../../src/evaluation/evaluation.ts';
 import { FINDINGS, type FindingCode } from '../../src/evaluation/findings/catalogue.ts';
+import type { Finding } from '../../src/evaluation/result/evaluation.ts';
+import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';
 import { CASES, evaluated, findings, hill } from './finding-cases.ts';
 import { coarse, lidar } from './made-ground.ts';
 import { workingPlan } from './made-plan.ts';

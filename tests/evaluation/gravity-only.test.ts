@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate.ts';
-import { pipeChoices } from '../../src/evaluation/pipe-choices.ts';
-import { classStretches } from '../../src/evaluation/pipe-classes.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate/evaluate.ts';
+import { pipeChoices } from '../../src/evaluation/evaluate/pipe-choices.ts';
+import { classStretches } from '../../src/evaluation/evaluate/pipe-classes.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { lidar, madeGround } from './made-ground.ts';
 import { route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

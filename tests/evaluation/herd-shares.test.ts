@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import type { Plan, PlanRoute, TankPoint, TroughPoint } from '../../src/plan/plan.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import type { Plan, PlanRoute, TankPoint, TroughPoint } from '../../src/plan/model/plan.ts';
 import { findingSentence } from './finding-sentence.ts';
 import { madeGround } from './made-ground.ts';
 import { route, tank, workingHeights, workingLengths, workingPlan } from './made-plan.ts';

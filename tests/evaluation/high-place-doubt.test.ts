@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Estimate } from '../../src/evaluation/estimate.ts';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { GroundLine, HeightAccuracy, LineDoubt } from '../../src/terrain/ground.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Estimate } from '../../src/evaluation/statistics/estimate.ts';
+import type { GroundLine, HeightAccuracy, LineDoubt } from '../../src/terrain/grid/ground.ts';
 import { madeGround, perfect } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evaluate, evaluateDrawn, evaluateInDraws } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { evaluate, evaluateDrawn, evaluateInDraws } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

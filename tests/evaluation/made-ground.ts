@@ -1,6 +1,6 @@
-import type { Ground } from '../../src/evaluation/evaluate.ts';
-import type { Plan, PlanRoute } from '../../src/plan/plan.ts';
-import type { GroundLine, HeightAccuracy } from '../../src/terrain/ground.ts';
+import type { Ground } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan, PlanRoute } from '../../src/plan/model/plan.ts';
+import type { GroundLine, HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 
 /** A DEM without error, so that a test sees one cause at a time. */
 export const perfect: HeightAccuracy = {

@@ -1,4 +1,4 @@
-import type { Plan, PlanRoute, PumpSheet, TankPoint } from '../../src/plan/plan.ts';
+import type { Plan, PlanRoute, PumpSheet, TankPoint } from '../../src/plan/model/plan.ts';
 
 const at = (east: number, north: number) => ({ lon: -40 + east / 88_000, lat: 38 + north / 111_000 });
 const point = (id: string) => ({ id, name: id, note: '' });

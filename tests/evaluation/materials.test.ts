@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { bendsOf, cornersOf } from '../../src/evaluation/bends.ts';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import { materialNeeds, routesToBuild } from '../../src/evaluation/materials.ts';
-import type { Plan, PlanRoute } from '../../src/plan/plan.ts';
-import { materialsCsv } from '../../src/report/materials-csv.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { materialNeeds, routesToBuild } from '../../src/evaluation/evaluate/materials.ts';
+import { bendsOf, cornersOf } from '../../src/evaluation/site/bends.ts';
+import type { Plan, PlanRoute } from '../../src/plan/model/plan.ts';
+import { materialsCsv } from '../../src/report/tables/materials-csv.ts';
 import { madeGround } from './made-ground.ts';
 import { route, tank, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { quotient, spreadOf } from '../../src/evaluation/compare.ts';
-import { evaluateAtRest } from '../../src/evaluation/evaluate.ts';
-import type { PlanRoute } from '../../src/plan/plan.ts';
-import { findingWords } from '../../src/report/finding-words.ts';
+import { evaluateAtRest } from '../../src/evaluation/evaluate/evaluate.ts';
+import { quotient, spreadOf } from '../../src/evaluation/statistics/compare.ts';
+import type { PlanRoute } from '../../src/plan/model/plan.ts';
+import { findingWords } from '../../src/report/findings/finding-words.ts';
 import { lidar, madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { normalChance, normalQuantile, Z90, Z975 } from '../../src/evaluation/normal.ts';
+import { normalChance, normalQuantile, Z90, Z975 } from '../../src/evaluation/statistics/normal.ts';
 
 /** Abramowitz & Stegun, Handbook of Mathematical Functions, 1964, tables 26.1 (P) and 26.5 (quantiles). */
 const TABLE = [

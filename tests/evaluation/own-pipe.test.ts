@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { pipeOfPlan } from '../../src/evaluation/pipe-of-plan.ts';
+import { pipeOfPlan } from '../../src/evaluation/site/pipe-of-plan.ts';
 import { pipeFlow } from '../../src/hydraulics/pipe-flow.ts';
 
 test('a pipe of one’s own that is as rough as a plan may state still has a loss at every end of its tolerances', () => {

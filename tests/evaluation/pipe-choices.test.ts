@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import { pipeChoices } from '../../src/evaluation/pipe-choices.ts';
-import { classStretches } from '../../src/evaluation/pipe-classes.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { pipeChoices } from '../../src/evaluation/evaluate/pipe-choices.ts';
+import { classStretches } from '../../src/evaluation/evaluate/pipe-classes.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { accuracyFor, OWN_CONSTANTS } from '../../src/evaluation/plan-accuracy.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import type { TerrainAbout } from '../../src/terrain/ground.ts';
+import { accuracyFor, OWN_CONSTANTS } from '../../src/evaluation/site/plan-accuracy.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import type { TerrainAbout } from '../../src/terrain/grid/ground.ts';
 import { lidar } from './made-ground.ts';
 import { workingPlan } from './made-plan.ts';
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { lidar, madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

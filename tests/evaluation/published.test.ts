@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { planningBand } from '../../src/evaluation/efficiency-band.ts';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { planningBand } from '../../src/evaluation/site/efficiency-band.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { FOOT_M, LITRE_M3, US_GALLON_M3 } from '../../src/units/factor.ts';
 import { madeGround } from './made-ground.ts';
 import { sheet, workingPlan } from './made-plan.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import { pumpSizes } from '../../src/evaluation/pump-sizes.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { pumpSizes } from '../../src/evaluation/evaluate/pump-sizes.ts';
 import { madeGround } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import { pipeRow } from '../../src/handbook/pipe-rows.ts';
 import { waterAt } from '../../src/hydraulics/water.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { solveByReference } from '../hydraulics/reference-solver.ts';
 import { madeGround } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';

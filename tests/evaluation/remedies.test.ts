@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Finding } from '../../src/evaluation/evaluation.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
-import type { Plan, PlanPoint } from '../../src/plan/plan.ts';
-import { findingWords } from '../../src/report/finding-words.ts';
+import type { Finding } from '../../src/evaluation/result/evaluation.ts';
+import type { Plan, PlanPoint } from '../../src/plan/model/plan.ts';
+import { findingWords } from '../../src/report/findings/finding-words.ts';
 import type { UnitSystem } from '../../src/units/kind.ts';
 import { anyCase, anyPlanOf } from './any-plans.ts';
 import { CASES, type Case, findings, herdOf, hill, lineIn, shelf } from './finding-cases.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { evenCoordinate, SOBOL_COORDINATES, seededBits } from '../../src/evaluation/sobol.ts';
+import { evenCoordinate, SOBOL_COORDINATES, seededBits } from '../../src/evaluation/statistics/sobol.ts';
 
 const COUNT = 1024;
 

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate.ts';
-import type { Evaluation } from '../../src/evaluation/evaluation.ts';
-import { yearOf } from '../../src/evaluation/year.ts';
-import type { Plan, PlanPoint, TroughPoint } from '../../src/plan/plan.ts';
+import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate/evaluate.ts';
+import { yearOf } from '../../src/evaluation/evaluate/year.ts';
+import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
+import type { Plan, PlanPoint, TroughPoint } from '../../src/plan/model/plan.ts';
 import { findingSentence } from './finding-sentence.ts';
 import { lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, route, workingHeights, workingLengths, workingPlan } from './made-plan.ts';

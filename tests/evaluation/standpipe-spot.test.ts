@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import { standpipeSpot } from '../../src/evaluation/standpipe-spot.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { standpipeSpot } from '../../src/evaluation/evaluate/standpipe-spot.ts';
 import { moveStandpipeAlong } from '../../src/plan/edits/edit-standpipe.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';

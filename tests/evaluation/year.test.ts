@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import { yearOf } from '../../src/evaluation/year.ts';
-import type { MonthOfYear, Plan } from '../../src/plan/plan.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import { yearOf } from '../../src/evaluation/evaluate/year.ts';
+import type { MonthOfYear, Plan } from '../../src/plan/model/plan.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -1,11 +1,11 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { argv, exit, resourceUsage, stdout } from 'node:process';
-import { openFileSource } from '../../src/cli/file-source.ts';
+import { openFileSource } from '../../src/cli/input/file-source.ts';
 import { readImport } from '../../src/plan/exchange/read-import.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { FileRefusal } from '../../src/terrain/file-refusal.ts';
-import { openElevation } from '../../src/terrain/open-elevation.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
+import { openElevation } from '../../src/terrain/open/open-elevation.ts';
 import type { Outcome } from '../../src/units/outcome.ts';
 import type { FileToRead, WhatCameOfIt } from './read-apart.ts';
 

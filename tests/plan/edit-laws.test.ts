@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { emptyPlan } from '../../src/plan/empty-plan.ts';
-import { commit, type History, redo, startHistory, undo } from '../../src/plan/history.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { commit, type History, redo, startHistory, undo } from '../../src/plan/edits/history.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
+import { emptyPlan } from '../../src/plan/model/empty-plan.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { samplePlan } from './sample-plan.ts';
 import { afternoon, type Step } from './steps.ts';
 

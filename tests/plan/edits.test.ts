@@ -12,9 +12,9 @@ import { addRoute, drawRoute, removeRoute, setFittings, setRoutePipe } from '../
 import { changeSettings, replacePlan } from '../../src/plan/edits/edit-settings.ts';
 import { deleteVertex, insertVertex, moveVertex } from '../../src/plan/edits/edit-vertices.ts';
 import { removeMeasurement, setHerd, setMeasurement, setPump } from '../../src/plan/edits/edit-water.ts';
-import { emptyPlan } from '../../src/plan/empty-plan.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { notChosenYet } from '../../src/plan/starting-pipe.ts';
+import { emptyPlan } from '../../src/plan/model/empty-plan.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import { notChosenYet } from '../../src/plan/model/starting-pipe.ts';
 import { samplePlan } from './sample-plan.ts';
 
 const somewhere = { lon: -30.002, lat: 40.003 };

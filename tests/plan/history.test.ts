@@ -14,7 +14,7 @@ import {
   startHistory,
   stepsTaken,
   undo,
-} from '../../src/plan/history.ts';
+} from '../../src/plan/edits/history.ts';
 import { samplePlan } from './sample-plan.ts';
 
 function made(edit: Edit): Edited {

@@ -1,4 +1,4 @@
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
 import { seeded } from '../terrain/hostile-corpus.ts';
 import { samplePlan } from './sample-plan.ts';
 

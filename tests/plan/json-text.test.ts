@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { jsonLimits, parseJson } from '../../src/plan/json-text.ts';
+import { jsonLimits, parseJson } from '../../src/plan/file/json-text.ts';
 
 function codeOf(text: string): string | undefined {
   const read = parseJson(text);

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
-import { handbookRows } from '../../src/plan/known-rows.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
+import { handbookRows } from '../../src/plan/model/known-rows.ts';
 import { samplePlan } from './sample-plan.ts';
 
 function withTiles(address: unknown, attribution: unknown = 'Invented survey') {

@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod';
-import { planJsonSchema } from '../../src/plan/plan-json-schema.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { planJsonSchema } from '../../src/plan/file/plan-json-schema.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
 import { sampleWith } from './plan-as-json.ts';
 import { samplePlan } from './sample-plan.ts';
 

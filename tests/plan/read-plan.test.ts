@@ -3,8 +3,8 @@ import { fittingRows } from '../../src/handbook/fitting-loss.ts';
 import { herdRows } from '../../src/handbook/livestock-needs.ts';
 import { pipeRows } from '../../src/handbook/pipe-rows.ts';
 import { rowName } from '../../src/plan/file/fields.ts';
-import { readPlan } from '../../src/plan/read-plan.ts';
-import { writePlan } from '../../src/plan/write-plan.ts';
+import { readPlan } from '../../src/plan/file/read-plan.ts';
+import { writePlan } from '../../src/plan/file/write-plan.ts';
 import { problemsOf, sampleWith } from './plan-as-json.ts';
 import { samplePlan } from './sample-plan.ts';
 

@@ -1,4 +1,4 @@
-import type { Plan } from '../../src/plan/plan.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 
 const spring = { lon: -30.0012, lat: 40.0021 };
 const stand = { lon: -30.0009, lat: 40.0018 };

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Position } from '../../src/geodesy/position.ts';
-import { routeEnds } from '../../src/plan/check-routes.ts';
+import { routeEnds } from '../../src/plan/check/check-routes.ts';
 import type { Edit } from '../../src/plan/edits/edit.ts';
 import {
   addPoint,
@@ -27,7 +27,7 @@ import {
   setPump,
   setYieldReadings,
 } from '../../src/plan/edits/edit-water.ts';
-import type { Plan, PlanPoint, PlanRoute, PointRole } from '../../src/plan/plan.ts';
+import type { Plan, PlanPoint, PlanRoute, PointRole } from '../../src/plan/model/plan.ts';
 
 /** One thing a user might do to whatever plan there is; it may be refused. */
 export type Step = (plan: Plan) => Edit;

@@ -1,4 +1,4 @@
-import type { RamSystem } from '../../src/ram/ram-system.ts';
+import type { RamSystem } from '../../src/ram/cycle/ram-system.ts';
 
 /** The ram of the worked example: 25 mm drive pipe of 8 m, steel. */
 export const exampleRam: RamSystem = {

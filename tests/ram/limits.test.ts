@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { highestDeliveryHead } from '../../src/ram/delivery-steps.ts';
-import { driveLengths } from '../../src/ram/drive-length.ts';
-import { blockedPeak, leastFall, ramLimits, reopeningBand } from '../../src/ram/limits.ts';
-import { lumpedCycle } from '../../src/ram/lumped-cycle.ts';
+import { highestDeliveryHead } from '../../src/ram/cycle/delivery-steps.ts';
+import { driveLengths } from '../../src/ram/cycle/drive-length.ts';
+import { blockedPeak, leastFall, ramLimits, reopeningBand } from '../../src/ram/cycle/limits.ts';
+import { lumpedCycle } from '../../src/ram/cycle/lumped-cycle.ts';
 import { exampleHeads, exampleRam } from './example-ram.ts';
 
 describe('the limits of a ram', () => {

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { acceleration } from '../../src/ram/acceleration.ts';
-import { deliverySteps } from '../../src/ram/delivery-steps.ts';
-import { beatAfter, lumpedCycle, openFlow } from '../../src/ram/lumped-cycle.ts';
-import { boreArea, type RamSystem, terminalVelocity, wasteLoss } from '../../src/ram/ram-system.ts';
-import { backFlow, recoil } from '../../src/ram/recoil.ts';
-import { timedClosing } from '../../src/ram/valve-closing.ts';
+import { acceleration } from '../../src/ram/cycle/acceleration.ts';
+import { deliverySteps } from '../../src/ram/cycle/delivery-steps.ts';
+import { beatAfter, lumpedCycle, openFlow } from '../../src/ram/cycle/lumped-cycle.ts';
+import { boreArea, type RamSystem, terminalVelocity, wasteLoss } from '../../src/ram/cycle/ram-system.ts';
+import { backFlow, recoil } from '../../src/ram/cycle/recoil.ts';
+import { timedClosing } from '../../src/ram/cycle/valve-closing.ts';
 import { exampleHeads, exampleRam, litresAMinute, losslessRam } from './example-ram.ts';
 
 const gravity = 9.80665;

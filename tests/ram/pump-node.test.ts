@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { headBetweenValves, orificeRoot, PumpNode, signedRoot, valveConductance } from '../../src/ram/pump-node.ts';
+import {
+  headBetweenValves,
+  orificeRoot,
+  PumpNode,
+  signedRoot,
+  valveConductance,
+} from '../../src/ram/transient/pump-node.ts';
 
 const impedance = 1400 / 9.80665;
 

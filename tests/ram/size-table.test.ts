@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { usualDriveSizes } from '../../src/ram/drive-sizes.ts';
-import { type SizingQuestion, sizeTable } from '../../src/ram/size-table.ts';
+import { usualDriveSizes } from '../../src/ram/cycle/drive-sizes.ts';
+import { type SizingQuestion, sizeTable } from '../../src/ram/cycle/size-table.ts';
 import { litresAMinute } from './example-ram.ts';
 
 const question: SizingQuestion = {

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { reopeningBand } from '../../src/ram/limits.ts';
-import { lumpedCycle } from '../../src/ram/lumped-cycle.ts';
-import type { Closing } from '../../src/ram/ram-system.ts';
-import { boreArea } from '../../src/ram/ram-system.ts';
-import { transientRun } from '../../src/ram/transient-run.ts';
-import { type TransientSetup, TransientSystem } from '../../src/ram/transient-system.ts';
+import { reopeningBand } from '../../src/ram/cycle/limits.ts';
+import { lumpedCycle } from '../../src/ram/cycle/lumped-cycle.ts';
+import type { Closing } from '../../src/ram/cycle/ram-system.ts';
+import { boreArea } from '../../src/ram/cycle/ram-system.ts';
+import { transientRun } from '../../src/ram/transient/transient-run.ts';
+import { type TransientSetup, TransientSystem } from '../../src/ram/transient/transient-system.ts';
 import { exampleHeads, exampleRam, litresAMinute } from './example-ram.ts';
 
 const lateCheck = { ...exampleRam, checkLag: 0.003 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { boreArea, liftingVelocity, terminalVelocity } from '../../src/ram/ram-system.ts';
-import { valveClosing, valveGravity } from '../../src/ram/valve-closing.ts';
+import { boreArea, liftingVelocity, terminalVelocity } from '../../src/ram/cycle/ram-system.ts';
+import { valveClosing, valveGravity } from '../../src/ram/cycle/valve-closing.ts';
 import { exampleHeads, exampleRam } from './example-ram.ts';
 
 const gravity = 9.80665;

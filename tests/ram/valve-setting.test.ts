@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { calibratedDelivery, calibration } from '../../src/ram/calibration.ts';
-import { lumpedCycle } from '../../src/ram/lumped-cycle.ts';
-import { closureRange, runAt, settingFor, startShare, weightForRatio } from '../../src/ram/valve-setting.ts';
+import { calibratedDelivery, calibration } from '../../src/ram/cycle/calibration.ts';
+import { lumpedCycle } from '../../src/ram/cycle/lumped-cycle.ts';
+import { closureRange, runAt, settingFor, startShare, weightForRatio } from '../../src/ram/cycle/valve-setting.ts';
 import { exampleHeads, exampleRam, litresAMinute } from './example-ram.ts';
 
 const ram = { ...exampleRam, checkLag: 0.003 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { WavePipe, type WavePipeShape } from '../../src/ram/wave-pipe.ts';
+import { WavePipe, type WavePipeShape } from '../../src/ram/transient/wave-pipe.ts';
 
 const gravity = 9.80665;
 const shape: WavePipeShape = {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dAubuissonOf, deliveryOf, efficiencies, greatestShare, rankineOf } from '../../src/ram/yield.ts';
+import { dAubuissonOf, deliveryOf, efficiencies, greatestShare, rankineOf } from '../../src/ram/cycle/yield.ts';
 
 function good<T>(outcome: { ok: true; value: T } | { ok: false; problems: readonly { code: string }[] }): T {
   if (!outcome.ok) throw new Error(outcome.problems.map((each) => each.code).join());

@@ -9,7 +9,7 @@ import { type CornerField, contourPieces, crossing } from '../../src/relief/marc
 import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { terrainCharacter } from '../../src/relief/terrain-character.ts';
 import { encodeVectorTile } from '../../src/relief/vector-tile.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 

@@ -5,7 +5,7 @@ import { RELIEF_PALETTES } from '../../src/relief/relief-palette.ts';
 import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { reliefTile } from '../../src/relief/relief-tile.ts';
 import { terrainCharacter } from '../../src/relief/terrain-character.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 

@@ -1,4 +1,4 @@
-import type { Affine, CellWindow, ElevationGrid, HeightBlock } from '../../src/terrain/grid.ts';
+import type { Affine, CellWindow, ElevationGrid, HeightBlock } from '../../src/terrain/grid/grid.ts';
 
 export interface MemoryGridSpec {
   readonly columns: number;

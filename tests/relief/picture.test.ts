@@ -7,7 +7,7 @@ import { jpegSize } from '../../src/relief/picture/jpeg-size.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import type { PictureLevel, PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
 import { pictureTile } from '../../src/relief/picture/picture-tile.ts';
-import type { ByteSource } from '../../src/terrain/byte-source.ts';
+import type { ByteSource } from '../../src/terrain/bytes/byte-source.ts';
 
 const noJpeg: DecodeJpeg = () => Promise.reject(new Error('JPEG decoder: none in this test'));
 

@@ -6,8 +6,8 @@ import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { SLOPE_EDGES, slopeClass } from '../../src/relief/slope-classes.ts';
 import { SLOPE_PALETTES } from '../../src/relief/slope-palette.ts';
 import { slopeTile } from '../../src/relief/slope-tile.ts';
-import { openElevation } from '../../src/terrain/open-elevation.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
+import { openElevation } from '../../src/terrain/open/open-elevation.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 

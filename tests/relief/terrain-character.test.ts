@@ -4,7 +4,7 @@ import { HeightPyramid } from '../../src/relief/height-pyramid.ts';
 import { emptyHeights, type Heights, heightBytes } from '../../src/relief/heights.ts';
 import { ReliefSource } from '../../src/relief/relief-source.ts';
 import { terrainCharacter } from '../../src/relief/terrain-character.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 

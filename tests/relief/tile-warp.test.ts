@@ -3,8 +3,8 @@ import proj4 from 'proj4';
 import { describe, expect, test } from 'vitest';
 import { placeInTile, tileGround } from '../../src/relief/mercator.ts';
 import { WARP_ERROR, warpedCell, warpTile } from '../../src/relief/tile-warp.ts';
-import type { Affine } from '../../src/terrain/grid.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import type { Affine } from '../../src/terrain/grid/grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { LON_LAT, projection, UTM_32N } from './projections.ts';
 

@@ -6,7 +6,7 @@ import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import { type PictureBase, PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
 import { ReliefSource } from '../../src/relief/relief-source.ts';
-import { placedGrid } from '../../src/terrain/placed-grid.ts';
+import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';
 

@@ -8,7 +8,7 @@ import { openPlainPicture } from '../../src/relief/picture/open-picture.ts';
 import { pictureParts } from '../../src/relief/picture/picture-parts.ts';
 import { type DecodePicture, plainPictureSize } from '../../src/relief/picture/plain-picture.ts';
 import { readWorldFile } from '../../src/relief/picture/world-file.ts';
-import { FileRefusal } from '../../src/terrain/file-refusal.ts';
+import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
 
 function refusalOf(act: () => unknown): unknown {
   try {

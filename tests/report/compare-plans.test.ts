@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { evaluate } from '../../src/evaluation/evaluate.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { type ComparedPart, comparePlans, countSame, differingParts } from '../../src/report/compare-plans.ts';
-import type { ComparedRow } from '../../src/report/compared-row.ts';
-import { plansApart } from '../../src/report/plans-apart.ts';
+import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import { type ComparedPart, comparePlans, countSame, differingParts } from '../../src/report/compare/compare-plans.ts';
+import type { ComparedRow } from '../../src/report/compare/compared-row.ts';
+import { plansApart } from '../../src/report/compare/plans-apart.ts';
 import { lidar, madeGround } from '../evaluation/made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from '../evaluation/made-plan.ts';
 

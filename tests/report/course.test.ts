@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CourseRow, courseOf } from '../../src/report/course.ts';
+import { type CourseRow, courseOf } from '../../src/report/tables/course.ts';
 import { planMade } from './plan-made.ts';
 
 /** A row in a word: the name of what is there, or what is missing. */

@@ -1,4 +1,4 @@
-import type { GroundLine, VoidSpan } from '../../src/terrain/ground.ts';
+import type { GroundLine, VoidSpan } from '../../src/terrain/grid/ground.ts';
 
 /** A straight synthetic ground line going east: height as a function of distance, null where there is none. */
 export function groundMade(length: number, step: number, height: (at: number) => number | null): GroundLine {

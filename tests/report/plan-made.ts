@@ -1,8 +1,8 @@
 import type { Edit } from '../../src/plan/edits/edit.ts';
 import { addPoint } from '../../src/plan/edits/edit-points.ts';
 import { addRoute } from '../../src/plan/edits/edit-routes.ts';
-import { emptyPlan } from '../../src/plan/empty-plan.ts';
-import type { Plan, PointRole, RouteRole } from '../../src/plan/plan.ts';
+import { emptyPlan } from '../../src/plan/model/empty-plan.ts';
+import type { Plan, PointRole, RouteRole } from '../../src/plan/model/plan.ts';
 
 /** Takes an edit that a test needs to go through. */
 export function made(edit: Edit): Plan {

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { emptyPlan } from '../../src/plan/empty-plan.ts';
-import type { Plan } from '../../src/plan/plan.ts';
-import { degreesMinutes } from '../../src/report/degrees-minutes.ts';
-import type { FigureNode } from '../../src/report/figure-node.ts';
-import { letterOf } from '../../src/report/map-marks.ts';
-import { planMapFigure } from '../../src/report/plan-map-figure.ts';
-import { mapFrame } from '../../src/report/plan-map-frame.ts';
+import { emptyPlan } from '../../src/plan/model/empty-plan.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
+import type { FigureNode } from '../../src/report/figure/figure-node.ts';
+import { letterOf } from '../../src/report/plan-map/map-marks.ts';
+import { planMapFigure } from '../../src/report/plan-map/plan-map-figure.ts';
+import { mapFrame } from '../../src/report/plan-map/plan-map-frame.ts';
+import { degreesMinutes } from '../../src/report/words/degrees-minutes.ts';
 import { planMade } from './plan-made.ts';
 import { all, byClass, wordsOf } from './print/print-made.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findingTable, lineTable, pointTable, tankTable } from '../../src/report/plan-tables.ts';
+import { findingTable, lineTable, pointTable, tankTable } from '../../src/report/tables/plan-tables.ts';
 import { planMade } from './plan-made.ts';
 
 const plan = planMade(['source', 'pump', 'tank'], [['drive', 'source-1', 'pump-1']]);

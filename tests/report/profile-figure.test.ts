@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { FigureNode } from '../../src/report/figure-node.ts';
-import { svgText } from '../../src/report/figure-svg.ts';
-import { profileFigure } from '../../src/report/profile-figure.ts';
-import type { ProfileLeg, ProfileView } from '../../src/report/profile-view.ts';
+import type { FigureNode } from '../../src/report/figure/figure-node.ts';
+import { svgText } from '../../src/report/figure/figure-svg.ts';
+import { profileFigure } from '../../src/report/profile/profile-figure.ts';
+import type { ProfileLeg, ProfileView } from '../../src/report/profile/profile-view.ts';
 import { expectGolden } from './golden.ts';
 import { groundMade } from './ground-made.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { profilePlaceOf, profileReading } from '../../src/report/profile-reading.ts';
-import type { ProfileLeg } from '../../src/report/profile-view.ts';
+import { profilePlaceOf, profileReading } from '../../src/report/profile/profile-reading.ts';
+import type { ProfileLeg } from '../../src/report/profile/profile-view.ts';
 import { groundMade } from './ground-made.ts';
 
 function leg(id: string, offset: number, ground: ProfileLeg['ground']): ProfileLeg {

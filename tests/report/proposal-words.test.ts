@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { coarserSentence } from '../../src/report/proposal-words.ts';
+import { coarserSentence } from '../../src/report/words/proposal-words.ts';
 
 const cell = { width: 3, height: 2.98 };
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { askedTogether, askedWords, crsCandidateWords, epsgAnswer } from '../../src/report/question-words.ts';
+import { askedTogether, askedWords, crsCandidateWords, epsgAnswer } from '../../src/report/words/question-words.ts';
 
 test('an EPSG code is taken with or without the name of the registry, and nothing else is', () => {
   expect(epsgAnswer('EPSG:27700')).toEqual({ crs: 27700 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { addressRefusal, refusalSentence } from '../../src/report/refusal-words.ts';
+import { addressRefusal, refusalSentence } from '../../src/report/words/refusal-words.ts';
 
 const problem = (code: string, found = 'x', path = 'dem.tif') => ({ code, path, found, expected: 'y' });
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { renamePoint } from '../../src/plan/edits/edit-points.ts';
 import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
-import { commit, goToStep, type History, startHistory } from '../../src/plan/history.ts';
-import { listedSteps, stepWords } from '../../src/report/step-words.ts';
+import { commit, goToStep, type History, startHistory } from '../../src/plan/edits/history.ts';
+import { listedSteps, stepWords } from '../../src/report/words/step-words.ts';
 import { samplePlan } from '../plan/sample-plan.ts';
 
 function renamed(history: History, name: string): History {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { terrainNoteSentence } from '../../src/report/terrain-note-words.ts';
-import { terrainNoteCodes } from '../../src/terrain/terrain-note.ts';
+import { terrainNoteSentence } from '../../src/report/words/terrain-note-words.ts';
+import { terrainNoteCodes } from '../../src/terrain/grid/terrain-note.ts';
 
 /** Every key that any note carries, as the list in the terrain describes them. */
 const data = {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { roundTicks } from '../../src/report/ticks.ts';
+import { roundTicks } from '../../src/report/figure/ticks.ts';
 
 const span = fc.record({
   from: fc.double({ min: -500, max: 9000, noNaN: true }),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { waterWays, wayFor } from '../../src/report/water-ways.ts';
+import { waterWays, wayFor } from '../../src/report/tables/water-ways.ts';
 import { planMade } from './plan-made.ts';
 
 const plan = planMade(

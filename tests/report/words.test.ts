@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { figureNode } from '../../src/report/figure-node.ts';
-import { svgText } from '../../src/report/figure-svg.ts';
-import { pointerNoteOf } from '../../src/report/pointer-words.ts';
-import { readDegrees, readPosition, writeDegrees } from '../../src/report/position-words.ts';
-import { safeFileName } from '../../src/report/safe-file-name.ts';
-import { fitText, TakenRoom, textWidth } from '../../src/report/text-room.ts';
-import { readTimes } from '../../src/report/times-words.ts';
+import { figureNode } from '../../src/report/figure/figure-node.ts';
+import { svgText } from '../../src/report/figure/figure-svg.ts';
+import { fitText, TakenRoom, textWidth } from '../../src/report/figure/text-room.ts';
+import { pointerNoteOf } from '../../src/report/words/pointer-words.ts';
+import { readDegrees, readPosition, writeDegrees } from '../../src/report/words/position-words.ts';
+import { safeFileName } from '../../src/report/words/safe-file-name.ts';
+import { readTimes } from '../../src/report/words/times-words.ts';
 
 describe('positions in words', () => {
   it('come back within a centimetre of the ground', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Corners, crsCandidate } from '../../src/terrain/crs-candidate.ts';
+import { type Corners, crsCandidate } from '../../src/terrain/georeference/crs-candidate.ts';
 
 /** Corners of a square of a kilometre around a middle. */
 const around = (x: number, y: number, half = 500): Corners => [x - half, y - half, x + half, y + half];

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { ByteSource } from '../../src/terrain/byte-source.ts';
+import type { ByteSource } from '../../src/terrain/bytes/byte-source.ts';
 
 /** What GDAL decoded from a fixture: see fixtures/README.md. */
 export interface DecodedFixture {

@@ -1,4 +1,4 @@
-import type { Affine, CellWindow, CrsReference, ElevationGrid, HeightBlock } from '../../src/terrain/grid.ts';
+import type { Affine, CellWindow, CrsReference, ElevationGrid, HeightBlock } from '../../src/terrain/grid/grid.ts';
 
 export interface MemoryGridOptions {
   readonly name?: string;

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { distanceBetween } from '../../src/geodesy/geodesic.ts';
-import type { GroundLine } from '../../src/terrain/ground.ts';
-import { groundAlong, MOST_SAMPLES } from '../../src/terrain/ground-along.ts';
-import type { PlacedGrid } from '../../src/terrain/placed-grid.ts';
+import type { GroundLine } from '../../src/terrain/grid/ground.ts';
+import type { PlacedGrid } from '../../src/terrain/grid/placed-grid.ts';
+import { groundAlong, MOST_SAMPLES } from '../../src/terrain/ground/ground-along.ts';
 import { gridOf, METRE_CELLS } from './grid-in-memory.ts';
 import { placed, positionOf } from './placed.ts';
 

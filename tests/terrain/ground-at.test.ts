@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { groundAt } from '../../src/terrain/ground-at.ts';
+import { groundAt } from '../../src/terrain/ground/ground-at.ts';
 import { gridOf } from './grid-in-memory.ts';
 import { placed, positionOf } from './placed.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sampleBilinear } from '../../src/terrain/bilinear.ts';
-import type { HeightBlock } from '../../src/terrain/grid.ts';
-import { windowsAlong } from '../../src/terrain/windows-along.ts';
+import type { HeightBlock } from '../../src/terrain/grid/grid.ts';
+import { sampleBilinear } from '../../src/terrain/ground/bilinear.ts';
+import { windowsAlong } from '../../src/terrain/ground/windows-along.ts';
 
 type Cells = readonly (readonly (number | null)[])[];
 

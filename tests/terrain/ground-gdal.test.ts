@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../src/geodesy/position.ts';
-import { groundAlong } from '../../src/terrain/ground-along.ts';
-import { groundAt } from '../../src/terrain/ground-at.ts';
+import { groundAlong } from '../../src/terrain/ground/ground-along.ts';
+import { groundAt } from '../../src/terrain/ground/ground-at.ts';
 import { gridOf } from './grid-in-memory.ts';
 import { placed } from './placed.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { levelWithin } from '../../src/terrain/window-budget.ts';
+import { levelWithin } from '../../src/terrain/ground/window-budget.ts';
 import { gridOf, METRE_CELLS } from './grid-in-memory.ts';
 
 const copy = (times: number) =>

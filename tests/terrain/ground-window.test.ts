@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { groundWindow } from '../../src/terrain/ground-window.ts';
+import { groundWindow } from '../../src/terrain/ground/ground-window.ts';
 import { gridOf, METRE_CELLS } from './grid-in-memory.ts';
 import { placed, positionOf } from './placed.ts';
 

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { destination } from '../../src/geodesy/geodesic.ts';
-import type { HeightAccuracy } from '../../src/terrain/ground.ts';
-import { accuracyClasses, accuracyOfClass } from '../../src/terrain/height-accuracy.ts';
-import { heightCovariance, type PlaceOnSlope } from '../../src/terrain/height-covariance.ts';
-import { errorCovariance, varianceOfDifference } from '../../src/terrain/height-variogram.ts';
+import { accuracyClasses, accuracyOfClass } from '../../src/terrain/accuracy/height-accuracy.ts';
+import { heightCovariance, type PlaceOnSlope } from '../../src/terrain/accuracy/height-covariance.ts';
+import { errorCovariance, varianceOfDifference } from '../../src/terrain/accuracy/height-variogram.ts';
+import type { HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 
 function classOf(id: string, cell: number, quantum = 0): HeightAccuracy {
   const found = accuracyOfClass(id, { cell, quantum });

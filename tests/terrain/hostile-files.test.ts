@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { FileRefusal } from '../../src/terrain/file-refusal.ts';
-import { openElevation } from '../../src/terrain/open-elevation.ts';
-import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
+import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
+import { openElevation } from '../../src/terrain/open/open-elevation.ts';
+import type { OpenedGrid } from '../../src/terrain/open/opened-grid.ts';
 import { fixtureBytes, sourceOf } from './fixture-files.ts';
 import {
   bombs,

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { openTerrain } from '../../src/terrain/open-terrain.ts';
+import { openTerrain } from '../../src/terrain/ground/open-terrain.ts';
 import { sourceOf } from './fixture-files.ts';
 import { HEIGHTS, makeDem, UTM_KEYS } from './tiff-maker.ts';
 

@@ -1,7 +1,7 @@
 import type { Position } from '../../src/geodesy/position.ts';
 import { projectionOf } from '../../src/geodesy/projection.ts';
-import type { ElevationGrid } from '../../src/terrain/grid.ts';
-import { type PlacedGrid, placedGrid } from '../../src/terrain/placed-grid.ts';
+import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
+import { type PlacedGrid, placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 
 /** A grid with its CRS, or a failed test. */
 export async function placed(grid: ElevationGrid): Promise<PlacedGrid> {

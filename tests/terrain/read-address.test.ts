@@ -2,11 +2,11 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { fetchRange } from '../../src/cli/fetch-range.ts';
-import { openAddressSource } from '../../src/terrain/address-source.ts';
-import { joinSlices } from '../../src/terrain/join-slices.ts';
-import { openElevation } from '../../src/terrain/open-elevation.ts';
-import type { AskRange } from '../../src/terrain/range-server.ts';
+import { fetchRange } from '../../src/cli/input/fetch-range.ts';
+import { openAddressSource } from '../../src/terrain/bytes/address-source.ts';
+import { joinSlices } from '../../src/terrain/bytes/join-slices.ts';
+import type { AskRange } from '../../src/terrain/bytes/range-server.ts';
+import { openElevation } from '../../src/terrain/open/open-elevation.ts';
 import { fixtureBytes } from './fixture-files.ts';
 
 // Range requests as RFC 9110, section 14, has them, against a server on this machine.

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { AsciiNumbers } from '../../src/terrain/ascii-numbers.ts';
-import type { OpenAnswers, OpenOutcome } from '../../src/terrain/open-answers.ts';
-import { openElevation } from '../../src/terrain/open-elevation.ts';
-import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
+import type { OpenAnswers, OpenOutcome } from '../../src/terrain/georeference/open-answers.ts';
+import { AsciiNumbers } from '../../src/terrain/open/ascii-numbers.ts';
+import { openElevation } from '../../src/terrain/open/open-elevation.ts';
+import type { OpenedGrid } from '../../src/terrain/open/opened-grid.ts';
 import { sourceOf } from './fixture-files.ts';
 
 // Form: Esri, ArcGIS documentation, "Esri ASCII raster format". Values: GDAL 3.6.2 (fixtures/README.md).

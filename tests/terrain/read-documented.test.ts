@@ -38,8 +38,8 @@ test('every reason to refuse a file is on the page about elevation files, and no
 });
 
 test('every question is on the page with the flag that answers it', () => {
-  const answers = readFileSync(`${root}src/terrain/open-answers.ts`, 'utf8');
-  const flags = readFileSync(`${root}src/cli/terrain-files.ts`, 'utf8');
+  const answers = readFileSync(`${root}src/terrain/georeference/open-answers.ts`, 'utf8');
+  const flags = readFileSync(`${root}src/cli/input/terrain-files.ts`, 'utf8');
   const about = [...answers.matchAll(/about: '(\w+)'/g)].map((match) => match[1] ?? '');
   expect(about.length).toBe(5);
   for (const name of about) {

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
-import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
-import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
-import { METRES_PER } from '../../src/terrain/vertical-unit.ts';
+import { METRES_PER } from '../../src/terrain/georeference/vertical-unit.ts';
+import { openGeoTiff } from '../../src/terrain/open/open-geotiff.ts';
+import type { OpenedGrid } from '../../src/terrain/open/opened-grid.ts';
 import { type DecodedFixture, decoded, fixtureSource } from './fixture-files.ts';
 
 // Every height below is what GDAL 3.6.2 decodes from the same file (fixtures/make-fixtures.py records it).

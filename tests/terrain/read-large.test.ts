@@ -1,8 +1,8 @@
 import { deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import type { ByteSource } from '../../src/terrain/byte-source.ts';
-import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
-import { openTerrain } from '../../src/terrain/open-terrain.ts';
+import type { ByteSource } from '../../src/terrain/bytes/byte-source.ts';
+import { openTerrain } from '../../src/terrain/ground/open-terrain.ts';
+import { openGeoTiff } from '../../src/terrain/open/open-geotiff.ts';
 import { fixtureSource } from './fixture-files.ts';
 import { seeded } from './hostile-corpus.ts';
 import { placed, positionOf } from './placed.ts';

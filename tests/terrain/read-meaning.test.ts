@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { OpenAnswers, OpenOutcome } from '../../src/terrain/open-answers.ts';
-import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
-import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
+import type { OpenAnswers, OpenOutcome } from '../../src/terrain/georeference/open-answers.ts';
+import { openGeoTiff } from '../../src/terrain/open/open-geotiff.ts';
+import type { OpenedGrid } from '../../src/terrain/open/opened-grid.ts';
 import { sourceOf } from './fixture-files.ts';
 import { COLUMNS, demEntries, HEIGHTS, type MadeEntry, makeDem, makeTiff, ROWS } from './tiff-maker.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { OpenAnswers, OpenOutcome } from '../../src/terrain/open-answers.ts';
-import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
-import type { OpenedGrid } from '../../src/terrain/opened-grid.ts';
+import type { OpenAnswers, OpenOutcome } from '../../src/terrain/georeference/open-answers.ts';
+import { openGeoTiff } from '../../src/terrain/open/open-geotiff.ts';
+import type { OpenedGrid } from '../../src/terrain/open/opened-grid.ts';
 import { sourceOf } from './fixture-files.ts';
 import { HEIGHTS, type MadeEntry, makeDem, makeTiff, packed, without } from './tiff-maker.ts';
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { projectionOf } from '../../src/geodesy/projection.ts';
-import { openGeoTiff } from '../../src/terrain/open-geotiff.ts';
+import { openGeoTiff } from '../../src/terrain/open/open-geotiff.ts';
 import { sourceOf } from './fixture-files.ts';
 import { makeDem } from './tiff-maker.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import { FileRefusal } from '../../src/terrain/file-refusal.ts';
+import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
 import { JobQueue } from '../../src/worker/job-queue.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
 import { type Handlers, type PageEnd, serve } from '../../src/worker/serve.ts';

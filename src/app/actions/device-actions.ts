@@ -1,5 +1,5 @@
 import { movePoint } from '../../plan/edits/edit-points.ts';
-import type { PointId, PointRole } from '../../plan/plan.ts';
+import type { PointId, PointRole } from '../../plan/model/plan.ts';
 import { type DeviceState, device } from '../state/device-store.ts';
 import { terrain } from '../state/store.ts';
 import { editOrSay, placePoint } from './edit-actions.ts';

@@ -3,10 +3,19 @@ import type { Edit, Edited } from '../../plan/edits/edit.ts';
 import { addPoint, movePoint, removePoint } from '../../plan/edits/edit-points.ts';
 import { addRoute, removeRoute } from '../../plan/edits/edit-routes.ts';
 import { deleteVertex, insertVertex, moveVertex } from '../../plan/edits/edit-vertices.ts';
-import { commit, commitDraft, draftEdit, dropDraft, goToStep, type History, redo, undo } from '../../plan/history.ts';
-import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/plan.ts';
-import type { Problem } from '../../plan/problem.ts';
-import { listedSteps, stepWords } from '../../report/step-words.ts';
+import {
+  commit,
+  commitDraft,
+  draftEdit,
+  dropDraft,
+  goToStep,
+  type History,
+  redo,
+  undo,
+} from '../../plan/edits/history.ts';
+import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
+import type { Problem } from '../../plan/model/problem.ts';
+import { listedSteps, stepWords } from '../../report/words/step-words.ts';
 import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 

@@ -1,12 +1,12 @@
 import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import { emptyPlan } from '../../plan/empty-plan.ts';
-import { startHistory } from '../../plan/history.ts';
-import { handbookRows } from '../../plan/known-rows.ts';
-import type { Plan, UnitSystem } from '../../plan/plan.ts';
-import { readPlan } from '../../plan/read-plan.ts';
-import { writePlan } from '../../plan/write-plan.ts';
-import { safeFileName } from '../../report/safe-file-name.ts';
+import { startHistory } from '../../plan/edits/history.ts';
+import { readPlan } from '../../plan/file/read-plan.ts';
+import { writePlan } from '../../plan/file/write-plan.ts';
+import { emptyPlan } from '../../plan/model/empty-plan.ts';
+import { handbookRows } from '../../plan/model/known-rows.ts';
+import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
+import { safeFileName } from '../../report/words/safe-file-name.ts';
 import { chosenWay, cursor, demo, history, plan, planFile, savedPlan, selection, tool } from '../state/store.ts';
 import { edit } from './edit-actions.ts';
 

@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import { pointerNoteOf, readoutOf } from '../../report/pointer-words.ts';
+import { pointerNoteOf, readoutOf } from '../../report/words/pointer-words.ts';
 import { evaluation, placingNote, plan, readout, terrain, tool } from '../state/store.ts';
 
 let asking = false;

@@ -1,6 +1,6 @@
 import { addRoute } from '../../plan/edits/edit-routes.ts';
-import { draftEdit, dropDraft } from '../../plan/history.ts';
-import { lineEndHeight, type ProposableLine } from '../../report/proposable-lines.ts';
+import { draftEdit, dropDraft } from '../../plan/edits/history.ts';
+import { lineEndHeight, type ProposableLine } from '../../report/tables/proposable-lines.ts';
 import type { RouteProposal } from '../../siting/lines/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
 import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';

@@ -1,11 +1,11 @@
-import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
 import {
   EXPORT_FORMATS,
   exportedFile,
   exportedProfile,
   type TableFormat,
 } from '../../report/exchange/exported-file.ts';
-import { waterWays, wayFor } from '../../report/water-ways.ts';
+import { waterWays, wayFor } from '../../report/tables/water-ways.ts';
 import { announcement, chosenWay, evaluation, grounded, plan, selection, terrain } from '../state/store.ts';
 import { download } from './plan-file-actions.ts';
 

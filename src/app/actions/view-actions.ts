@@ -1,4 +1,4 @@
-import type { RouteId } from '../../plan/plan.ts';
+import type { RouteId } from '../../plan/model/plan.ts';
 import type { MapTheme, MapTool } from '../map/map-view-props.ts';
 import {
   announcement,

@@ -1,5 +1,5 @@
-import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
-import type { Plan } from '../../plan/plan.ts';
+import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import { GroundCache } from '../state/ground-cache.ts';
 import { terrain } from '../state/store.ts';
 import type { OpenedTerrain } from '../terrain-client.ts';

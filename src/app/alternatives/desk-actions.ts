@@ -1,10 +1,10 @@
 import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import { commit, type History, startHistory } from '../../plan/history.ts';
-import type { Plan } from '../../plan/plan.ts';
-import type { Problem } from '../../plan/problem.ts';
-import { writePlan } from '../../plan/write-plan.ts';
-import { safeFileName } from '../../report/safe-file-name.ts';
+import { commit, type History, startHistory } from '../../plan/edits/history.ts';
+import { writePlan } from '../../plan/file/write-plan.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { Problem } from '../../plan/model/problem.ts';
+import { safeFileName } from '../../report/words/safe-file-name.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { download, savePlan } from '../actions/plan-file-actions.ts';
 import {

@@ -1,6 +1,6 @@
 import { computed, signal } from '@preact/signals';
-import type { History } from '../../plan/history.ts';
-import type { Plan } from '../../plan/plan.ts';
+import type { History } from '../../plan/edits/history.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import { demo, history, savedPlan } from '../state/store.ts';
 
 /** One of the plans that are worked on side by side, each with its own steps to undo. */

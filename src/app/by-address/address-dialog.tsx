@@ -1,5 +1,5 @@
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
-import { addressRefusal } from '../../report/refusal-words.ts';
+import { addressRefusal } from '../../report/words/refusal-words.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { NamedAddress } from '../../worker/messages.ts';
 import { cancelOpening } from '../actions/terrain-actions.ts';

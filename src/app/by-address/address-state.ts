@@ -1,5 +1,5 @@
 import { computed, signal } from '@preact/signals';
-import { isAddress } from '../../terrain/address-name.ts';
+import { isAddress } from '../../terrain/bytes/address-name.ts';
 import { plan } from '../state/store.ts';
 
 /** The dialog for elevation by address: closed, or open with what is typed in it. */

@@ -1,5 +1,5 @@
-import { addressRefusal } from '../../report/refusal-words.ts';
-import { shownAddress } from '../../terrain/address-name.ts';
+import { addressRefusal } from '../../report/words/refusal-words.ts';
+import { shownAddress } from '../../terrain/bytes/address-name.ts';
 import { terrain } from '../state/store.ts';
 import { leaveWaiting, openWaiting } from './address-actions.ts';
 import { waitingAddresses } from './address-state.ts';

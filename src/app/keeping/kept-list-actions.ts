@@ -1,5 +1,5 @@
 import { batch } from '@preact/signals';
-import { safeFileName } from '../../report/safe-file-name.ts';
+import { safeFileName } from '../../report/words/safe-file-name.ts';
 import { download } from '../actions/plan-file-actions.ts';
 import { desk } from '../alternatives/desk.ts';
 import { saveSheet } from '../alternatives/desk-actions.ts';

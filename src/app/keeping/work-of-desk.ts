@@ -1,9 +1,9 @@
-import { startHistory } from '../../plan/history.ts';
-import { handbookRows } from '../../plan/known-rows.ts';
-import type { Plan } from '../../plan/plan.ts';
-import type { Outcome } from '../../plan/problem.ts';
-import { readPlan } from '../../plan/read-plan.ts';
-import { writePlan } from '../../plan/write-plan.ts';
+import { startHistory } from '../../plan/edits/history.ts';
+import { readPlan } from '../../plan/file/read-plan.ts';
+import { writePlan } from '../../plan/file/write-plan.ts';
+import { handbookRows } from '../../plan/model/known-rows.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { Outcome } from '../../plan/model/problem.ts';
 import { type Desk, isUnsaved, newId, type Sheet } from '../alternatives/desk.ts';
 import type { FileReference, KeptPlan, KeptWork } from './kept-work.ts';
 

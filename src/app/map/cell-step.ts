@@ -1,6 +1,6 @@
 import { DEGREE } from '../../geodesy/wgs84.ts';
 import { tileGround } from '../../relief/mercator.ts';
-import type { TerrainAbout } from '../../terrain/ground.ts';
+import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 
 /** Without terrain a step is a metre. */
 const NO_TERRAIN = { width: 1, height: 1 };

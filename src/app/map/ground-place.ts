@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import { DEGREE } from '../../geodesy/wgs84.ts';
-import type { GroundLine } from '../../terrain/ground.ts';
+import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 
 /** The place at a distance along a ground line; null for a line without samples. */

@@ -1,4 +1,4 @@
-import type { RouteRole } from '../../plan/plan.ts';
+import type { RouteRole } from '../../plan/model/plan.ts';
 import type { MapTheme } from './map-view-props.ts';
 
 /** Colours of the map; those that the page has too are the same as in its style sheet. */

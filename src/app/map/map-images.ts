@@ -1,7 +1,7 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
-import type { PointRole } from '../../plan/plan.ts';
-import type { FigureNode } from '../../report/figure-node.ts';
-import { roleSymbol } from '../../report/role-symbol.ts';
+import type { PointRole } from '../../plan/model/plan.ts';
+import type { FigureNode } from '../../report/figure/figure-node.ts';
+import { roleSymbol } from '../../report/figure/role-symbol.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
 import type { MapTheme } from './map-view-props.ts';
 

@@ -1,5 +1,5 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
-import type { PointRole } from '../../plan/plan.ts';
+import type { PointRole } from '../../plan/model/plan.ts';
 import { cellStep } from './cell-step.ts';
 import type { DrawRoute } from './draw-route.ts';
 import type { MapTool, MapViewProps } from './map-view-props.ts';

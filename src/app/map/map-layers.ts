@@ -1,5 +1,5 @@
 import type { LayerSpecification } from 'maplibre-gl';
-import type { RouteRole } from '../../plan/plan.ts';
+import type { RouteRole } from '../../plan/model/plan.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
 import { NUMBER_FONT, nameLayout } from './map-type.ts';
 import type { MapLook } from './map-view-props.ts';

@@ -1,8 +1,8 @@
-import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '../../plan/plan.ts';
+import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '../../plan/model/plan.ts';
 import type { PictureAbout } from '../../relief/picture-about.ts';
-import type { GroundLine, TerrainAbout } from '../../terrain/ground.ts';
+import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { DevicePlace } from './device-features.ts';
 import type { PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';

@@ -1,8 +1,8 @@
 import type { Feature, FeatureCollection, LineString, Point } from 'geojson';
-import type { Evaluation } from '../../evaluation/evaluation.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/plan.ts';
-import type { GroundLine, TerrainAbout } from '../../terrain/ground.ts';
+import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/model/plan.ts';
+import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import { positionAlong } from './ground-place.ts';
 import type { MapSelection, RouteCursor } from './map-view-props.ts';
 

@@ -1,4 +1,4 @@
-import type { PointRole, RouteRole } from '../../plan/plan.ts';
+import type { PointRole, RouteRole } from '../../plan/model/plan.ts';
 
 type Ends = Readonly<Record<'from' | 'to', ReadonlySet<PointRole>>>;
 

@@ -1,6 +1,6 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
-import type { PlanPoint, PointId, PointRole, RouteRole } from '../../plan/plan.ts';
+import type { PlanPoint, PointId, PointRole, RouteRole } from '../../plan/model/plan.ts';
 import { rolesAtEnd } from './role-fit.ts';
 
 /** How near a point of a fitting role catches the pointer, CSS pixels. */

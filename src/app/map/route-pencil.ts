@@ -1,7 +1,7 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import { TerraDraw, TerraDrawLineStringMode } from 'terra-draw';
 import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
-import type { RouteRole } from '../../plan/plan.ts';
+import type { RouteRole } from '../../plan/model/plan.ts';
 import { MAP_COLOURS } from './map-colours.ts';
 import type { MapTheme } from './map-view-props.ts';
 import { PENCIL } from './pencil-style.ts';

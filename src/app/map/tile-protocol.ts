@@ -1,5 +1,5 @@
 import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl';
-import type { UnitSystem } from '../../plan/plan.ts';
+import type { UnitSystem } from '../../plan/model/plan.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { SlopeColours } from '../../relief/slope-colours.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';

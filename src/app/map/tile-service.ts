@@ -1,4 +1,4 @@
-import type { UnitSystem } from '../../plan/plan.ts';
+import type { UnitSystem } from '../../plan/model/plan.ts';
 import type { TooFar } from '../../relief/contour-tile.ts';
 import type { ReliefColours } from '../../relief/relief-colours.ts';
 import type { SlopeColours } from '../../relief/slope-colours.ts';

@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import type { FigureNode } from '../../report/figure-node.ts';
+import type { FigureNode } from '../../report/figure/figure-node.ts';
 import '../../report/print/report.css';
 import { Figure } from '../view/figure.tsx';
 import './print-view.css';

@@ -1,9 +1,9 @@
-import { startHistory } from '../../plan/history.ts';
-import { handbookRows } from '../../plan/known-rows.ts';
-import type { Plan } from '../../plan/plan.ts';
-import { readPlan } from '../../plan/read-plan.ts';
-import { writePlan } from '../../plan/write-plan.ts';
-import { safeFileName } from '../../report/safe-file-name.ts';
+import { startHistory } from '../../plan/edits/history.ts';
+import { readPlan } from '../../plan/file/read-plan.ts';
+import { writePlan } from '../../plan/file/write-plan.ts';
+import { handbookRows } from '../../plan/model/known-rows.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import { safeFileName } from '../../report/words/safe-file-name.ts';
 import { openPlanFile, savePlan } from '../actions/plan-file-actions.ts';
 import { desk, newId, sheets } from '../alternatives/desk.ts';
 import { layOut, markSaved } from '../alternatives/desk-actions.ts';

@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PointId, RouteId } from '../../plan/plan.ts';
-import type { GroundLine, GroundPoint, Terrain } from '../../terrain/ground.ts';
+import type { Plan, PointId, RouteId } from '../../plan/model/plan.ts';
+import type { GroundLine, GroundPoint, Terrain } from '../../terrain/grid/ground.ts';
 
 /** The ground under a plan: an entry for each of its points and routes. */
 export interface PlanGround {

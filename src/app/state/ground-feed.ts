@@ -1,4 +1,4 @@
-import type { Plan } from '../../plan/plan.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import { GroundCache, type GroundSource, type PlanGround } from './ground-cache.ts';
 
 /** A plan with the ground it lies on; the two always belong together. */

@@ -1,13 +1,13 @@
 import { computed, signal } from '@preact/signals';
-import type { Ground } from '../../evaluation/evaluate.ts';
-import { pipeChoices } from '../../evaluation/pipe-choices.ts';
-import { classStretches } from '../../evaluation/pipe-classes.ts';
-import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
-import { pumpSizes } from '../../evaluation/pump-sizes.ts';
-import { yearOf } from '../../evaluation/year.ts';
-import type { Plan, PointId, RouteId, RouteRole } from '../../plan/plan.ts';
-import type { CandidateOrder } from '../../report/candidates.ts';
-import type { NoProposal } from '../../report/proposal-words.ts';
+import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
+import { pipeChoices } from '../../evaluation/evaluate/pipe-choices.ts';
+import { classStretches } from '../../evaluation/evaluate/pipe-classes.ts';
+import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
+import { yearOf } from '../../evaluation/evaluate/year.ts';
+import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import type { Plan, PointId, RouteId, RouteRole } from '../../plan/model/plan.ts';
+import type { CandidateOrder } from '../../report/tables/candidates.ts';
+import type { NoProposal } from '../../report/words/proposal-words.ts';
 import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import { grounded, history, terrain } from './store.ts';
 

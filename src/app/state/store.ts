@@ -1,10 +1,10 @@
 import { computed, signal } from '@preact/signals';
-import type { Evaluation } from '../../evaluation/evaluation.ts';
-import { emptyPlan } from '../../plan/empty-plan.ts';
-import { type History, shownPlan, startHistory } from '../../plan/history.ts';
-import type { Plan, PointId } from '../../plan/plan.ts';
-import type { Problem } from '../../plan/problem.ts';
-import { dragNoteOf } from '../../report/pointer-words.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import { type History, shownPlan, startHistory } from '../../plan/edits/history.ts';
+import { emptyPlan } from '../../plan/model/empty-plan.ts';
+import type { Plan, PointId } from '../../plan/model/plan.ts';
+import type { Problem } from '../../plan/model/problem.ts';
+import { dragNoteOf } from '../../report/words/pointer-words.ts';
 import type { FileAnswers, FileQuestion, Progress } from '../../worker/messages.ts';
 import type { ElevationInput } from '../by-address/elevation-input.ts';
 import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from '../map/map-view-props.ts';

@@ -1,4 +1,4 @@
-import { addressRefusal } from '../../report/refusal-words.ts';
+import { addressRefusal } from '../../report/words/refusal-words.ts';
 import { plan } from '../state/store.ts';
 import { TextField } from '../view/text-field.tsx';
 import { hostOf } from './tile-failure.ts';

@@ -1,7 +1,7 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import type { HeightConstants, TerrainReference } from '../../plan/plan.ts';
-import type { HeightAccuracy } from '../../terrain/ground.ts';
-import { USUAL_DOUBT } from '../../terrain/height-variogram.ts';
+import type { HeightConstants, TerrainReference } from '../../plan/model/plan.ts';
+import { USUAL_DOUBT } from '../../terrain/accuracy/height-variogram.ts';
+import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';

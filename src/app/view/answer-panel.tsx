@@ -1,4 +1,4 @@
-import { shownAddress } from '../../terrain/address-name.ts';
+import { shownAddress } from '../../terrain/bytes/address-name.ts';
 import { evaluation, groundFailure, plan, terrain } from '../state/store.ts';
 import { EstimateFigure } from './estimate.tsx';
 import { Findings } from './findings.tsx';

@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks';
-import type { Problem } from '../../plan/problem.ts';
-import { firstProblem } from '../../report/problem-words.ts';
+import type { Problem } from '../../plan/model/problem.ts';
+import { firstProblem } from '../../report/words/problem-words.ts';
 
 export interface ChoiceFieldProps<T extends string> {
   readonly label: string;

@@ -1,6 +1,6 @@
-import type { PlanPoint, PlanRoute } from '../../plan/plan.ts';
-import { type CourseRow, courseNumber, courseOf } from '../../report/course.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../../report/role-words.ts';
+import type { PlanPoint, PlanRoute } from '../../plan/model/plan.ts';
+import { type CourseRow, courseNumber, courseOf } from '../../report/tables/course.ts';
+import { POINT_WORDS, ROUTE_WORDS } from '../../report/words/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { joinPoints, showDetails } from '../actions/edit-actions.ts';
 import { proposeInTables } from '../actions/propose-actions.ts';

@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks';
-import { crsCandidateWords, EPSG_HINT, EPSG_PATTERN, epsgCode } from '../../report/question-words.ts';
-import type { Corners, CrsCandidate } from '../../terrain/crs-candidate.ts';
+import { crsCandidateWords, EPSG_HINT, EPSG_PATTERN, epsgCode } from '../../report/words/question-words.ts';
+import type { Corners, CrsCandidate } from '../../terrain/georeference/crs-candidate.ts';
 
 export interface EpsgFieldProps {
   readonly name: string;
@@ -47,7 +47,7 @@ export function EpsgField({ name, corners }: EpsgFieldProps) {
 export async function lookUp(typed: string, corners: readonly Corners[]): Promise<CrsCandidate | null> {
   const code = epsgCode(typed);
   if (code === null) return null;
-  const { crsCandidate } = await import('../../terrain/crs-candidate.ts');
+  const { crsCandidate } = await import('../../terrain/georeference/crs-candidate.ts');
   const all = await Promise.all(corners.map((each) => crsCandidate(code, each)));
   const bad = all.find(({ kind }) => kind !== 'place');
   return bad ?? all.find((each) => each.kind === 'place' && each.inArea === false) ?? all[0] ?? null;

@@ -1,5 +1,5 @@
 import { h, type VNode } from 'preact';
-import type { FigureNode } from '../../report/figure-node.ts';
+import type { FigureNode } from '../../report/figure/figure-node.ts';
 
 /** Draws a figure of the report in the page. */
 export function Figure({ node }: { readonly node: FigureNode }): VNode {

@@ -1,7 +1,7 @@
-import type { Verdict } from '../../evaluation/estimate.ts';
-import type { Finding } from '../../evaluation/evaluation.ts';
-import { findingWords } from '../../report/finding-words.ts';
-import { nameOf } from '../../report/measure-words.ts';
+import type { Finding } from '../../evaluation/result/evaluation.ts';
+import type { Verdict } from '../../evaluation/statistics/estimate.ts';
+import { findingWords } from '../../report/findings/finding-words.ts';
+import { nameOf } from '../../report/words/measure-words.ts';
 import { showById } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { VerdictMark } from './verdict-mark.tsx';

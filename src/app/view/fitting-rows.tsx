@@ -1,6 +1,6 @@
 import { fittingRow, fittingRows } from '../../handbook/fitting-loss.ts';
 import { setFittings } from '../../plan/edits/edit-routes.ts';
-import type { FittingCount, PlanRoute } from '../../plan/plan.ts';
+import type { FittingCount, PlanRoute } from '../../plan/model/plan.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { ChoiceField } from './choice-field.tsx';
 import { CountField } from './count-field.tsx';

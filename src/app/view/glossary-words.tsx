@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { GLOSSARY, type GlossaryEntry } from '../../report/glossary.ts';
+import { GLOSSARY, type GlossaryEntry } from '../../report/glossary/glossary.ts';
 
 /** The words of the trade in plain words, with a field that leaves only those that hold what is typed. */
 export function GlossaryWords() {

@@ -1,5 +1,5 @@
-import { nameOf } from '../../report/measure-words.ts';
-import { terrainNoteSentence } from '../../report/terrain-note-words.ts';
+import { nameOf } from '../../report/words/measure-words.ts';
+import { terrainNoteSentence } from '../../report/words/terrain-note-words.ts';
 import { grounded, plan, terrain } from '../state/store.ts';
 
 /** What must be known of the ground before its numbers are trusted: of the whole elevation file, and of each line. */

@@ -1,5 +1,5 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import { stepWords } from '../../report/step-words.ts';
+import { stepWords } from '../../report/words/step-words.ts';
 import { edit, redoStep, undoStep } from '../actions/edit-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../actions/view-actions.ts';

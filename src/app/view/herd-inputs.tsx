@@ -1,6 +1,6 @@
 import { herdRow, herdRows } from '../../handbook/livestock-needs.ts';
 import { setHerd } from '../../plan/edits/edit-water.ts';
-import type { HerdGroup } from '../../plan/plan.ts';
+import type { HerdGroup } from '../../plan/model/plan.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

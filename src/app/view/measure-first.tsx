@@ -1,5 +1,5 @@
-import { measureReason } from '../../report/measure-reason.ts';
-import { measureWords } from '../../report/measure-words.ts';
+import { measureReason } from '../../report/findings/measure-reason.ts';
+import { measureWords } from '../../report/words/measure-words.ts';
 import { showById } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 

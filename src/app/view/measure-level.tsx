@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { setMeasurement } from '../../plan/edits/edit-water.ts';
-import type { PlanPoint } from '../../plan/plan.ts';
+import type { PlanPoint } from '../../plan/model/plan.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
 import { pipeRow, pipeRows } from '../../handbook/pipe-rows.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
-import type { PlanPipe, PlanRoute } from '../../plan/plan.ts';
-import { startingPipe } from '../../plan/starting-pipe.ts';
-import { roughnessWords } from '../../report/roughness-words.ts';
+import type { PlanPipe, PlanRoute } from '../../plan/model/plan.ts';
+import { startingPipe } from '../../plan/model/starting-pipe.ts';
+import { roughnessWords } from '../../report/words/roughness-words.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

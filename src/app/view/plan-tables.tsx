@@ -1,5 +1,5 @@
-import { lineTable, pointTable } from '../../report/plan-tables.ts';
-import type { ReportTable } from '../../report/report-table.ts';
+import { lineTable, pointTable } from '../../report/tables/plan-tables.ts';
+import type { ReportTable } from '../../report/tables/report-table.ts';
 import { showById } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 

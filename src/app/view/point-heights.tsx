@@ -1,6 +1,6 @@
 import { changePoint, type PointChanges, setStanding } from '../../plan/edits/edit-points.ts';
-import type { PlanPoint, SourcePoint, StandpipePoint, TankPoint, TroughPoint } from '../../plan/plan.ts';
-import type { Problem } from '../../plan/problem.ts';
+import type { PlanPoint, SourcePoint, StandpipePoint, TankPoint, TroughPoint } from '../../plan/model/plan.ts';
+import type { Problem } from '../../plan/model/problem.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';

@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks';
 import type { Position } from '../../geodesy/position.ts';
-import { readDegrees, writeDegrees } from '../../report/position-words.ts';
+import { readDegrees, writeDegrees } from '../../report/words/position-words.ts';
 
 export interface PositionFieldsProps {
   readonly label: string;

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { type AskedTogether, askedTogether, epsgAnswer } from '../../report/question-words.ts';
+import { type AskedTogether, askedTogether, epsgAnswer } from '../../report/words/question-words.ts';
 import type { FileAnswers } from '../../worker/messages.ts';
 import { answerQuestions, hidePictureRefusal, hideTerrainRefusal } from '../actions/terrain-actions.ts';
 import { type FileState, pictureFile, terrainFile } from '../state/store.ts';

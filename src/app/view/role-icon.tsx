@@ -1,5 +1,5 @@
-import type { PointRole, RouteRole } from '../../plan/plan.ts';
-import { roleSymbol } from '../../report/role-symbol.ts';
+import type { PointRole, RouteRole } from '../../plan/model/plan.ts';
+import { roleSymbol } from '../../report/figure/role-symbol.ts';
 import { Figure } from './figure.tsx';
 
 /** The symbol of a point by its role, as in the profile and on the map. */

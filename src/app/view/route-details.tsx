@@ -1,7 +1,7 @@
 import { changeRoute } from '../../plan/edits/edit-routes.ts';
-import type { PlanRoute } from '../../plan/plan.ts';
-import { lineFacts } from '../../report/line-facts.ts';
-import { ROUTE_WORDS } from '../../report/role-words.ts';
+import type { PlanRoute } from '../../plan/model/plan.ts';
+import { lineFacts } from '../../report/tables/line-facts.ts';
+import { ROUTE_WORDS } from '../../report/words/role-words.ts';
 import { edit, remove } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

@@ -1,7 +1,7 @@
-import { accuracyFor } from '../../evaluation/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import { classTitle } from '../../report/terrain-note-words.ts';
-import { accuracyClasses } from '../../terrain/height-accuracy.ts';
+import { classTitle } from '../../report/words/terrain-note-words.ts';
+import { accuracyClasses } from '../../terrain/accuracy/height-accuracy.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan, terrain } from '../state/store.ts';
 import { AccuracyConstants } from './accuracy-constants.tsx';

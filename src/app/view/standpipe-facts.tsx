@@ -1,4 +1,8 @@
-import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../../report/standpipe-facts.ts';
+import {
+  standpipeCourseSentence,
+  standpipeFacts,
+  standpipePlacesSentence,
+} from '../../report/tables/standpipe-facts.ts';
 import { standAt } from '../actions/jobs-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 

@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { type ListedStep, listedSteps } from '../../report/step-words.ts';
+import { type ListedStep, listedSteps } from '../../report/words/step-words.ts';
 import { jumpToStep } from '../actions/edit-actions.ts';
 import { history } from '../state/store.ts';
 import './steps-list.css';

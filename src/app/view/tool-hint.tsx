@@ -1,8 +1,8 @@
 import { useId, useState } from 'preact/hooks';
-import type { PointRole } from '../../plan/plan.ts';
-import { readPosition } from '../../report/position-words.ts';
-import { firstProblem } from '../../report/problem-words.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../../report/role-words.ts';
+import type { PointRole } from '../../plan/model/plan.ts';
+import { readPosition } from '../../report/words/position-words.ts';
+import { firstProblem } from '../../report/words/problem-words.ts';
+import { POINT_WORDS, ROUTE_WORDS } from '../../report/words/role-words.ts';
 import { placeAtDevice } from '../actions/device-actions.ts';
 import { placePoint } from '../actions/edit-actions.ts';
 import { hideRefusal, pickTool } from '../actions/view-actions.ts';

@@ -1,4 +1,4 @@
-import { planSentence } from '../../report/verdict-words.ts';
+import { planSentence } from '../../report/words/verdict-words.ts';
 import { evaluation, groundBusy, terrain } from '../state/store.ts';
 import { VerdictMark } from './verdict-mark.tsx';
 

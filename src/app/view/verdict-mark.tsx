@@ -1,5 +1,5 @@
-import type { Verdict } from '../../evaluation/estimate.ts';
-import { VERDICT_WORDS } from '../../report/verdict-words.ts';
+import type { Verdict } from '../../evaluation/statistics/estimate.ts';
+import { VERDICT_WORDS } from '../../report/words/verdict-words.ts';
 
 const SHAPES: Readonly<Record<Verdict, string>> = {
   holds: 'M2 8.5L6 12.5L14 3.5',

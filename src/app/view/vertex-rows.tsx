@@ -1,9 +1,9 @@
 import { destination } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
 import { moveVertex } from '../../plan/edits/edit-vertices.ts';
-import type { PlanRoute } from '../../plan/plan.ts';
-import { bendWords } from '../../report/bend-words.ts';
-import { firstProblem } from '../../report/problem-words.ts';
+import type { PlanRoute } from '../../plan/model/plan.ts';
+import { bendWords } from '../../report/words/bend-words.ts';
+import { firstProblem } from '../../report/words/problem-words.ts';
 import { edit, putVertex, remove, sayRefusal } from '../actions/edit-actions.ts';
 import { grounded, plan, selection } from '../state/store.ts';
 import { PositionFields } from './position-fields.tsx';

@@ -1,10 +1,10 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { setYieldReadings } from '../../plan/edits/edit-water.ts';
-import type { YieldReading } from '../../plan/plan.ts';
-import type { Problem } from '../../plan/problem.ts';
-import { drawnWords } from '../../report/drawn-words.ts';
-import { estimateWords } from '../../report/estimate-words.ts';
-import { readTimes, writeTimes } from '../../report/times-words.ts';
+import type { YieldReading } from '../../plan/model/plan.ts';
+import type { Problem } from '../../plan/model/problem.ts';
+import { estimateWords } from '../../report/words/estimate-words.ts';
+import { drawnWords } from '../../report/words/taken-words.ts';
+import { readTimes, writeTimes } from '../../report/words/times-words.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';

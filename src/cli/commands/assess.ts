@@ -1,13 +1,13 @@
-import { evaluateAtRest } from '../../evaluation/evaluate.ts';
-import type { Evaluation } from '../../evaluation/evaluation.ts';
-import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
-import type { Plan } from '../../plan/plan.ts';
-import { assessmentJson } from '../../report/assessment-json.ts';
-import { assessmentText } from '../../report/assessment-text.ts';
-import type { Command } from '../command.ts';
-import { readFlags } from '../flags.ts';
-import { planFrom, unitsFrom } from '../plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import { evaluateAtRest } from '../../evaluation/evaluate/evaluate.ts';
+import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import { assessmentJson } from '../../report/tables/assessment-json.ts';
+import { assessmentText } from '../../report/tables/assessment-text.ts';
+import type { Command } from '../input/command.ts';
+import { readFlags } from '../input/flags.ts';
+import { planFrom, unitsFrom } from '../input/plan-operand.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright assess PLAN --dem FILE… [--units metric|us] [--json]
 

@@ -1,6 +1,6 @@
-import { evaluateAtRest } from '../../evaluation/evaluate.ts';
-import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
-import type { Plan } from '../../plan/plan.ts';
+import { evaluateAtRest } from '../../evaluation/evaluate/evaluate.ts';
+import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import {
   EXPORT_FORMATS,
   type ExportedFile,
@@ -8,14 +8,14 @@ import {
   exportedProfile,
   type TableFormat,
 } from '../../report/exchange/exported-file.ts';
-import type { ProfileSource } from '../../report/profile-of-plan.ts';
-import { type WaterWay, waterWays, wayFor } from '../../report/water-ways.ts';
-import type { Command } from '../command.ts';
-import { type Flags, readFlags, required } from '../flags.ts';
-import { InputError } from '../input-error.ts';
-import type { CommandIo } from '../io.ts';
-import { planFrom, unitsFrom } from '../plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import type { ProfileSource } from '../../report/profile/profile-of-plan.ts';
+import { type WaterWay, waterWays, wayFor } from '../../report/tables/water-ways.ts';
+import type { Command } from '../input/command.ts';
+import { type Flags, readFlags, required } from '../input/flags.ts';
+import { InputError } from '../input/input-error.ts';
+import type { CommandIo } from '../input/io.ts';
+import { planFrom, unitsFrom } from '../input/plan-operand.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright export PLAN --format FORMAT [--dem FILE…] [--route ID] [--units metric|us]
 

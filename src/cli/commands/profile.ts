@@ -1,10 +1,10 @@
-import type { GroundLine } from '../../terrain/ground.ts';
+import type { GroundLine } from '../../terrain/grid/ground.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { Command } from '../command.ts';
-import { readFlags } from '../flags.ts';
-import { InputError } from '../input-error.ts';
-import { readRouteFile } from '../route-file.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import type { Command } from '../input/command.ts';
+import { readFlags } from '../input/flags.ts';
+import { InputError } from '../input/input-error.ts';
+import { readRouteFile } from '../input/route-file.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright profile ROUTE.geojson --dem FILE… [--json | --csv]
 

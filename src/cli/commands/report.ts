@@ -1,19 +1,19 @@
-import { evaluateAtRest } from '../../evaluation/evaluate.ts';
-import { groundOfPlan } from '../../evaluation/ground-of-plan.ts';
-import type { Plan } from '../../plan/plan.ts';
-import type { FigureNode } from '../../report/figure-node.ts';
+import { evaluateAtRest } from '../../evaluation/evaluate/evaluate.ts';
+import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { FigureNode } from '../../report/figure/figure-node.ts';
 import { htmlPage } from '../../report/print/html-text.ts';
 import { ownerReport } from '../../report/print/owner-report.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
 import style from '../../report/print/report.css?raw';
 import { visitSheet } from '../../report/print/visit-sheet.ts';
-import { PROGRAM_ABOUT } from '../../report/program-about.ts';
-import type { Command } from '../command.ts';
-import { type Flags, readFlags } from '../flags.ts';
-import { InputError } from '../input-error.ts';
-import type { CommandIo } from '../io.ts';
-import { planFrom, unitsFrom } from '../plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../terrain-files.ts';
+import { PROGRAM_ABOUT } from '../../report/words/program-about.ts';
+import type { Command } from '../input/command.ts';
+import { type Flags, readFlags } from '../input/flags.ts';
+import { InputError } from '../input/input-error.ts';
+import type { CommandIo } from '../input/io.ts';
+import { planFrom, unitsFrom } from '../input/plan-operand.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|visit] [--units metric|us] [--date DAY]
 

@@ -1,8 +1,8 @@
 import type { CriterionId } from '../../handbook/practice-criteria.ts';
 import type { QuantityKind } from '../../units/kind.ts';
-import type { Side } from '../compare.ts';
-import type { Verdict } from '../estimate.ts';
-import type { Bearing } from '../evaluation.ts';
+import type { Bearing } from '../result/evaluation.ts';
+import type { Side } from '../statistics/compare.ts';
+import type { Verdict } from '../statistics/estimate.ts';
 
 /** What a finding compares, once for the program. The sentences that go with a code live in the report. */
 export interface FindingKind {

@@ -1,7 +1,7 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { Ratio } from '../../units/quantity.ts';
-import { againstDoubtful, compare, type Spread } from '../compare.ts';
-import type { Finding } from '../evaluation.ts';
+import type { Finding } from '../result/evaluation.ts';
+import { againstDoubtful, compare, type Spread } from '../statistics/compare.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 
 /** A finding together with the output of the model that it judges, so that what to measure can be traced from it. */

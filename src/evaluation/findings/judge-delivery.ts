@@ -1,15 +1,16 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
-import type { TankPoint } from '../../plan/plan.ts';
-import { reachOfTolerance, scaled, within95 } from '../compare.ts';
-import { DAY } from '../daily.ts';
-import { shareFact } from '../herd-shares.ts';
-import type { DestinationOutput } from '../outputs.ts';
-import type { Site, SolvedSystem } from '../system.ts';
-import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../system-model.ts';
-import { TOLERANCES } from '../tolerances.ts';
-import { waveReach } from '../wave-reach.ts';
+import type { TankPoint } from '../../plan/model/plan.ts';
+import type { DestinationOutput } from '../model/outputs.ts';
+import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../model/system-model.ts';
+import { shareFact } from '../site/herd-shares.ts';
+import type { Site } from '../site/site.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { waveReach } from '../spread/wave-reach.ts';
+import { reachOfTolerance, scaled, within95 } from '../statistics/compare.ts';
+import { DAY } from '../statistics/daily.ts';
+import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
 

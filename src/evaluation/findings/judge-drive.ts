@@ -1,11 +1,11 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { quotient, spreadOf } from '../compare.ts';
-import { laidLength } from '../laid-length.ts';
-import type { LineProfile } from '../line-profile.ts';
-import { Z90 } from '../normal.ts';
-import { boreSpread } from '../pipe-of-plan.ts';
-import { SHALLOW_TRENCH } from '../shallow-trench.ts';
-import type { SolvedSystem } from '../system.ts';
+import { laidLength } from '../site/laid-length.ts';
+import type { LineProfile } from '../site/line-profile.ts';
+import { boreSpread } from '../site/pipe-of-plan.ts';
+import { SHALLOW_TRENCH } from '../site/shallow-trench.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { quotient, spreadOf } from '../statistics/compare.ts';
+import { Z90 } from '../statistics/normal.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Judged, judge } from './finding.ts';
 

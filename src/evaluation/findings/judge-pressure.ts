@@ -1,9 +1,9 @@
 import type { Pascals } from '../../units/quantity.ts';
-import { type Spread, spreadOf } from '../compare.ts';
-import type { LineResult } from '../evaluation.ts';
-import { pressureOf } from '../pressures.ts';
-import type { SolvedSystem } from '../system.ts';
-import { waveReach } from '../wave-reach.ts';
+import type { LineResult } from '../result/evaluation.ts';
+import { pressureOf } from '../result/pressures.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { waveReach } from '../spread/wave-reach.ts';
+import { type Spread, spreadOf } from '../statistics/compare.ts';
 import { type Judged, judge } from './finding.ts';
 
 /** Pressures against the pipes' ratings. A pipe without a known rating is not judged. */

@@ -1,9 +1,9 @@
-import type { StopReason } from '../../ram/lumped-cycle.ts';
-import type { Heads } from '../../ram/ram-system.ts';
-import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../compare.ts';
-import type { ModelledRam } from '../pump-behaviour.ts';
-import type { SolvedSystem } from '../system.ts';
-import { TOLERANCES } from '../tolerances.ts';
+import type { StopReason } from '../../ram/cycle/lumped-cycle.ts';
+import type { Heads } from '../../ram/cycle/ram-system.ts';
+import type { ModelledRam } from '../model/pump-behaviour.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../statistics/compare.ts';
+import { TOLERANCES } from '../statistics/tolerances.ts';
 import { chanceOf, type Judged, judge } from './finding.ts';
 
 /** Stops that other findings speak of: `lift-out-of-reach` and `pump-needless`. */

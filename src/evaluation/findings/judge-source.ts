@@ -1,14 +1,14 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import type { LengthSpan } from '../../ram/drive-length.ts';
+import type { LengthSpan } from '../../ram/cycle/drive-length.ts';
 import type { Metres } from '../../units/quantity.ts';
-import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../compare.ts';
-import type { StandpipePlaces, StandpipeResult } from '../evaluation.ts';
-import { laidLength } from '../laid-length.ts';
-import { boreSpread } from '../pipe-of-plan.ts';
-import { sourceDrawn } from '../source-drawn.ts';
-import type { SolvedSystem } from '../system.ts';
-import type { SystemModel } from '../system-model.ts';
-import { TOLERANCES } from '../tolerances.ts';
+import type { SystemModel } from '../model/system-model.ts';
+import type { StandpipePlaces, StandpipeResult } from '../result/evaluation.ts';
+import { sourceDrawn } from '../result/source-drawn.ts';
+import { laidLength } from '../site/laid-length.ts';
+import { boreSpread } from '../site/pipe-of-plan.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../statistics/compare.ts';
+import { TOLERANCES } from '../statistics/tolerances.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
 /** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */

@@ -1,8 +1,8 @@
 import type { Metres } from '../../units/quantity.ts';
-import { baseState } from '../first-order.ts';
-import type { DestinationOutput } from '../outputs.ts';
-import { runSystem } from '../run-system.ts';
-import type { SolvedSystem } from '../system.ts';
+import type { DestinationOutput } from '../model/outputs.ts';
+import { runSystem } from '../model/run-system.ts';
+import { baseState } from '../spread/first-order.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 
 /** Halvings of the search for a move: to a millimetre for any lift. */
 const HALVINGS = 24;

@@ -1,8 +1,8 @@
 import type { Metres, Ratio } from '../../units/quantity.ts';
-import { compare, quotient, type Spread } from '../compare.ts';
-import { laidLength } from '../laid-length.ts';
-import { boreSpread } from '../pipe-of-plan.ts';
-import type { SolvedSystem } from '../system.ts';
+import { laidLength } from '../site/laid-length.ts';
+import { boreSpread } from '../site/pipe-of-plan.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { compare, quotient, type Spread } from '../statistics/compare.ts';
 import type { Judged } from './finding.ts';
 
 /** Halvings of the search for a length: to a millimetre for any drive pipe. */

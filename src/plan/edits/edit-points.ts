@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PlanPoint, PlanRoute, PointId, PointRole, TankPoint } from '../plan.ts';
-import { startingPoint } from '../starting-point.ts';
+import type { Plan, PlanPoint, PlanRoute, PointId, PointRole, TankPoint } from '../model/plan.ts';
+import { startingPoint } from '../model/starting-point.ts';
 import { type Edit, type EditCode, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { nameFromId, newFeatureId } from './new-id.ts';

@@ -1,4 +1,4 @@
-import type { Plan, Price } from '../plan.ts';
+import type { Plan, Price } from '../model/plan.ts';
 import type { Edit } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 

@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { FittingCount, Plan, PlanRoute, PointId, RouteId, RouteRole } from '../plan.ts';
-import { type NewPipe, startingPipe } from '../starting-pipe.ts';
+import type { FittingCount, Plan, PlanRoute, PointId, RouteId, RouteRole } from '../model/plan.ts';
+import { type NewPipe, startingPipe } from '../model/starting-pipe.ts';
 import { type Edit, type EditCode, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { nameFromId, newFeatureId } from './new-id.ts';

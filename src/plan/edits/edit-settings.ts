@@ -1,4 +1,4 @@
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../model/plan.ts';
 import type { Edit, EditLabel } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { withChanges } from './with-changes.ts';

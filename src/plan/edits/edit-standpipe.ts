@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PlanRoute, PointId } from '../plan.ts';
+import type { Plan, PlanRoute, PointId } from '../model/plan.ts';
 import { type Edit, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { withEntry } from './with-changes.ts';

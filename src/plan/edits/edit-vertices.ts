@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Plan, PlanRoute, RouteId } from '../plan.ts';
+import type { Plan, PlanRoute, RouteId } from '../model/plan.ts';
 import { type Edit, type EditCode, refused } from './edit.ts';
 import { noRoute, routeChanged, routeOf } from './edit-routes.ts';
 

@@ -1,5 +1,5 @@
-import { measuredPoint } from '../check-measurements.ts';
-import type { HerdGroup, Measurement, Plan, PointId, PumpChoice, YieldReading } from '../plan.ts';
+import { measuredPoint } from '../check/check-measurements.ts';
+import type { HerdGroup, Measurement, Plan, PointId, PumpChoice, YieldReading } from '../model/plan.ts';
 import { type Edit, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 

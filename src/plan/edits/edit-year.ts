@@ -1,4 +1,4 @@
-import type { MonthOfYear, Plan } from '../plan.ts';
+import type { MonthOfYear, Plan } from '../model/plan.ts';
 import { type Edit, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 

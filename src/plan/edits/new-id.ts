@@ -1,4 +1,4 @@
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../model/plan.ts';
 
 /** An id such as `tank-2`: one above the highest number in use, so that a removed point's id is not taken up again at once. */
 export function newId(stem: string, taken: readonly { readonly id: string }[]): string {

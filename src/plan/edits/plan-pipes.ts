@@ -1,5 +1,5 @@
-import type { PipeId, Plan, PlanPipe } from '../plan.ts';
-import type { NewPipe } from '../starting-pipe.ts';
+import type { PipeId, Plan, PlanPipe } from '../model/plan.ts';
+import type { NewPipe } from '../model/starting-pipe.ts';
 import { newId } from './new-id.ts';
 
 /** The plan's pipes with this one among them: the entry that already says the same, or a new one. */

@@ -1,5 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
-import type { Plan, PointRole, RouteRole } from '../plan.ts';
+import type { Plan, PointRole, RouteRole } from '../model/plan.ts';
 import type { ImportPreview } from './import-preview.ts';
 
 export interface PointChoice {

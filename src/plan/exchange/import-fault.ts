@@ -1,4 +1,4 @@
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../model/problem.ts';
 
 /** Ends the reading of a file that cannot be imported at all; it never leaves `readImport`. */
 export class ImportFault extends Error {

@@ -1,7 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { PointRole, RouteRole } from '../plan.ts';
-import type { Problem } from '../problem.ts';
+import type { PointRole, RouteRole } from '../model/plan.ts';
+import type { Problem } from '../model/problem.ts';
 
 export type ImportFormat = 'gpx' | 'kml' | 'geojson' | 'csv';
 

@@ -1,9 +1,9 @@
-import { deepFreeze } from '../freeze.ts';
-import type { Outcome } from '../problem.ts';
+import { deepFreeze } from '../model/freeze.ts';
+import type { Outcome } from '../model/problem.ts';
 import { shownText } from './clean-text.ts';
 import { ImportFault, importFault } from './import-fault.ts';
+import { ItemBook } from './import-items.ts';
 import { type ImportFormat, type ImportPreview, importLimits } from './import-preview.ts';
-import { ItemBook } from './item-book.ts';
 import { readGeoJson } from './read-geojson.ts';
 import { readGpx } from './read-gpx.ts';
 import { readKml } from './read-kml.ts';

@@ -1,7 +1,7 @@
 import { shownText } from './clean-text.ts';
 import { type CsvRow, csvRows } from './csv-rows.ts';
 import { importFault } from './import-fault.ts';
-import type { ItemBook } from './item-book.ts';
+import type { ItemBook } from './import-items.ts';
 import { numberOf } from './read-place.ts';
 
 /** How a heading may be called, units and case aside; common practice, no source. */

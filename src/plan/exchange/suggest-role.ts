@@ -1,4 +1,4 @@
-import type { PointRole, RouteRole } from '../plan.ts';
+import type { PointRole, RouteRole } from '../model/plan.ts';
 
 /** Words of the trade that speak of a role; common practice, no source. */
 const POINT_WORDS: Readonly<Record<PointRole, RegExp>> = {

@@ -1,4 +1,4 @@
-import type { JsonValue } from '../json-text.ts';
+import type { JsonValue } from './json-text.ts';
 
 /** Lines no longer than this are kept whole. */
 const lineWidth = 110;

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { MeasuredRun } from '../plan.ts';
+import type { MeasuredRun } from '../model/plan.ts';
 import { flow_L_per_min, positive } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litresPerMinute } from './scale.ts';

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { Measurement } from '../plan.ts';
+import type { Measurement } from '../model/plan.ts';
 import { identifier, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs } from './scale.ts';

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { MapTiles, MaterialList, MonthOfYear } from '../plan.ts';
+import type { MapTiles, MaterialList, MonthOfYear } from '../model/plan.ts';
 import { line, positive, share, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, orNull } from './scale.ts';

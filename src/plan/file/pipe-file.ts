@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { PlanPipe } from '../plan.ts';
+import type { PlanPipe } from '../model/plan.ts';
 import { bore_mm, identifier, line, positive, rowName, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { kilopascals, millimetres, orNull } from './scale.ts';

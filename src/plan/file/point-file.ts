@@ -1,4 +1,12 @@
-import type { PlanPoint, PointRole, PumpPoint, SourcePoint, StandpipePoint, TankPoint, TroughPoint } from '../plan.ts';
+import type {
+  PlanPoint,
+  PointRole,
+  PumpPoint,
+  SourcePoint,
+  StandpipePoint,
+  TankPoint,
+  TroughPoint,
+} from '../model/plan.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { pumpSchema, sourceSchema, standpipeSchema, tankSchema, troughSchema } from './point-schema.ts';
 import { type Coordinates, fromCoordinates, toCoordinates } from './position-file.ts';

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { PhysicalRam, PumpChoice, PumpSheet } from '../plan.ts';
+import type { PhysicalRam, PumpChoice, PumpSheet } from '../model/plan.ts';
 import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, whole, within } from './fields.ts';
 import { measuredRunCodec } from './measured-run-file.ts';
 import type { FileOf, PartCodec } from './part.ts';

@@ -1,4 +1,4 @@
-import type { Outcome, Problem } from '../problem.ts';
+import type { Outcome, Problem } from '../model/problem.ts';
 import type { PartCodec } from './part.ts';
 import { readBySchema } from './schema-problems.ts';
 

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { PlanRoute, RouteRole } from '../plan.ts';
+import type { PlanRoute, RouteRole } from '../model/plan.ts';
 import { coordinates, identifier, line, prose, rowName, whole } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { fromCoordinates, toCoordinates } from './position-file.ts';

@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
-import type { Outcome, Problem } from '../problem.ts';
-import { describe, pathOf } from './path.ts';
+import { describe, pathOf } from '../model/path.ts';
+import type { Outcome, Problem } from '../model/problem.ts';
 
 type Issue = z.core.$ZodIssue;
 

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { HeightConstants, TerrainReference } from '../plan.ts';
+import type { HeightConstants, TerrainReference } from '../model/plan.ts';
 import { fileName, positive, rowName, within } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, orNull } from './scale.ts';

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { HerdGroup, YieldReading } from '../plan.ts';
+import type { HerdGroup, YieldReading } from '../model/plan.ts';
 import { flow_L_per_min, line, positive, rowName, volume_L, whole } from './fields.ts';
 import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litres, litresPerMinute } from './scale.ts';

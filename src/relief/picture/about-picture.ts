@@ -1,4 +1,4 @@
-import { cellOnGround, cellSize } from '../../terrain/placed-grid.ts';
+import { cellOnGround, cellSize } from '../../terrain/grid/placed-grid.ts';
 import type { PictureAbout } from '../picture-about.ts';
 import type { PictureFile } from './open-picture.ts';
 

@@ -1,8 +1,8 @@
-import { compressionName, isReadable, LERC } from '../../terrain/block-codec.ts';
-import { refuse } from '../../terrain/file-refusal.ts';
-import { type RasterLayout, readLayout } from '../../terrain/raster-layout.ts';
-import type { TagValues } from '../../terrain/tag-values.ts';
-import { TAG } from '../../terrain/tiff-tags.ts';
+import { refuse } from '../../terrain/bytes/file-refusal.ts';
+import { compressionName, isReadable, LERC } from '../../terrain/codec/block-codec.ts';
+import { type RasterLayout, readLayout } from '../../terrain/tiff/raster-layout.ts';
+import type { TagValues } from '../../terrain/tiff/tag-values.ts';
+import { TAG } from '../../terrain/tiff/tiff-tags.ts';
 
 /** How the stored samples of a picture become colours. */
 export interface ColourRule {

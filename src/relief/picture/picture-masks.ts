@@ -1,10 +1,10 @@
-import { BlockCache } from '../../terrain/block-cache.ts';
-import { BlockStore } from '../../terrain/block-store.ts';
-import { checkBlocksInside } from '../../terrain/blocks-inside.ts';
-import type { ByteSource } from '../../terrain/byte-source.ts';
-import { readLayout } from '../../terrain/raster-layout.ts';
-import type { TiffImages } from '../../terrain/tiff-images.ts';
-import { MASK_RULE, VoidMask } from '../../terrain/void-mask.ts';
+import type { ByteSource } from '../../terrain/bytes/byte-source.ts';
+import { BlockCache } from '../../terrain/tiff/block-cache.ts';
+import { BlockStore } from '../../terrain/tiff/block-store.ts';
+import { checkBlocksInside } from '../../terrain/tiff/blocks-inside.ts';
+import { readLayout } from '../../terrain/tiff/raster-layout.ts';
+import type { TiffImages } from '../../terrain/tiff/tiff-images.ts';
+import { MASK_RULE, VoidMask } from '../../terrain/tiff/void-mask.ts';
 import { checkBlockSize } from './picture-layout.ts';
 import type { Pixels } from './pixels.ts';
 

@@ -1,4 +1,4 @@
-import { refuse } from '../../terrain/file-refusal.ts';
+import { refuse } from '../../terrain/bytes/file-refusal.ts';
 
 /** The files of one picture by what they are for. */
 export interface PictureParts<File> {

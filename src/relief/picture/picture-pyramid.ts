@@ -1,4 +1,4 @@
-import type { CellWindow } from '../../terrain/grid.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
 import { BlockCache } from '../block-cache.ts';
 import { clearPixels, copyPixels, type Pixels, pixelBytes } from './pixels.ts';
 

@@ -1,10 +1,10 @@
-import { unpackBlock } from '../../terrain/block-codec.ts';
-import { type BlockPlace, BlockPlaces } from '../../terrain/block-places.ts';
-import type { ByteSource } from '../../terrain/byte-source.ts';
-import { refuse } from '../../terrain/file-refusal.ts';
-import type { CellWindow } from '../../terrain/grid.ts';
-import { undoDifferences } from '../../terrain/predictor.ts';
-import type { VoidMask } from '../../terrain/void-mask.ts';
+import type { ByteSource } from '../../terrain/bytes/byte-source.ts';
+import { refuse } from '../../terrain/bytes/file-refusal.ts';
+import { unpackBlock } from '../../terrain/codec/block-codec.ts';
+import { undoDifferences } from '../../terrain/codec/predictor.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
+import { type BlockPlace, BlockPlaces } from '../../terrain/tiff/block-places.ts';
+import type { VoidMask } from '../../terrain/tiff/void-mask.ts';
 import type { BlockCache } from '../block-cache.ts';
 import { colourPixels } from './colour-pixels.ts';
 import { type DecodeJpeg, wholeJpeg } from './jpeg-block.ts';

@@ -1,4 +1,4 @@
-import type { CellWindow } from '../../terrain/grid.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
 
 /** Pixels of a window, four bytes each (red, green, blue, opacity), not premultiplied, row by row from the top. */
 export interface Pixels extends CellWindow {

@@ -1,10 +1,10 @@
 import type { CrsReference } from '../../geodesy/crs-reference.ts';
 import { projectionOf } from '../../geodesy/projection.ts';
-import { checkAffine } from '../../terrain/affine-check.ts';
-import { answeredCrs } from '../../terrain/answered-crs.ts';
-import { FileRefusal } from '../../terrain/file-refusal.ts';
-import type { Affine } from '../../terrain/grid.ts';
-import { type GridFrame, type PlacedGrid, placedGrid } from '../../terrain/placed-grid.ts';
+import { FileRefusal } from '../../terrain/bytes/file-refusal.ts';
+import { checkAffine } from '../../terrain/georeference/affine-check.ts';
+import { answeredCrs } from '../../terrain/georeference/answered-crs.ts';
+import type { Affine } from '../../terrain/grid/grid.ts';
+import { type GridFrame, type PlacedGrid, placedGrid } from '../../terrain/grid/placed-grid.ts';
 
 /** What a picture's companions and its user say of its place. */
 export interface PictureOptions {

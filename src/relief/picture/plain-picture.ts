@@ -1,5 +1,5 @@
-import { refuse } from '../../terrain/file-refusal.ts';
-import type { CellWindow } from '../../terrain/grid.ts';
+import { refuse } from '../../terrain/bytes/file-refusal.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
 import { jpegSize } from './jpeg-size.ts';
 import type { PictureBase } from './picture-pyramid.ts';
 import type { Pixels } from './pixels.ts';

@@ -1,8 +1,8 @@
 import type { UnitSystem } from '../../units/kind.ts';
-import type { Reported } from '../plan-tables.ts';
-import type { ProfileSource } from '../profile-of-plan.ts';
-import { safeFileName } from '../safe-file-name.ts';
-import type { WaterWay } from '../water-ways.ts';
+import type { ProfileSource } from '../profile/profile-of-plan.ts';
+import type { Reported } from '../tables/plan-tables.ts';
+import type { WaterWay } from '../tables/water-ways.ts';
+import { safeFileName } from '../words/safe-file-name.ts';
 import { gpxOfPlan } from './gpx-of-plan.ts';
 import { linesCsv } from './lines-csv.ts';
 import { pointsCsv } from './points-csv.ts';

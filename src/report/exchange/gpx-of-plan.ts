@@ -1,8 +1,8 @@
 import type { Position } from '../../geodesy/position.ts';
 import { cleanName, cleanNote } from '../../plan/exchange/clean-text.ts';
-import type { Plan, PlanPoint, PlanRoute } from '../../plan/plan.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
-import { svgText } from '../figure-svg.ts';
+import type { Plan, PlanPoint, PlanRoute } from '../../plan/model/plan.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { svgText } from '../figure/figure-svg.ts';
 
 /** A tenth of a millimetre on the ground. */
 const DECIMALS = 9;

@@ -1,11 +1,11 @@
 import { polylineLength } from '../../geodesy/polyline-length.ts';
 import type { ImportedLine } from '../../plan/exchange/import-into.ts';
 import type { FoundItem, HeightsAside } from '../../plan/exchange/import-preview.ts';
-import type { Plan } from '../../plan/plan.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
-import { nameOf } from '../measure-words.ts';
-import { positionWords } from '../position-words.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { positionWords } from '../words/position-words.ts';
 
 /** What an item of a preview is, in a line: where a point lies, how long a line is. */
 export function foundItemWords(item: FoundItem, units: UnitSystem): string {

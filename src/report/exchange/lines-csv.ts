@@ -1,10 +1,10 @@
-import type { LineResult } from '../../evaluation/evaluation.ts';
+import type { LineResult } from '../../evaluation/result/evaluation.ts';
 import { polylineLength } from '../../geodesy/polyline-length.ts';
-import type { PlanRoute } from '../../plan/plan.ts';
-import { csvText } from '../csv.ts';
-import { nameOf } from '../measure-words.ts';
-import { pipeWords } from '../pipe-words.ts';
-import type { Reported } from '../plan-tables.ts';
+import type { PlanRoute } from '../../plan/model/plan.ts';
+import { csvText } from '../tables/csv.ts';
+import type { Reported } from '../tables/plan-tables.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { pipeWords } from '../words/pipe-words.ts';
 import { CSV_UNITS } from './csv-units.ts';
 
 /** Every line: lengths, ground, pipe, water and pressure; only the length on the map without an elevation file. */

@@ -1,6 +1,6 @@
-import { csvText } from '../csv.ts';
-import type { Reported } from '../plan-tables.ts';
-import { writeDegrees } from '../position-words.ts';
+import { csvText } from '../tables/csv.ts';
+import type { Reported } from '../tables/plan-tables.ts';
+import { writeDegrees } from '../words/position-words.ts';
 import { CSV_UNITS } from './csv-units.ts';
 
 /** Every point: where it is, its ground and the level that counts there; heights empty without an elevation file. */

@@ -1,10 +1,10 @@
 import type { UnitSystem } from '../../units/kind.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { figureNode } from '../figure-node.ts';
-import { svgText } from '../figure-svg.ts';
-import { profileFigure } from '../profile-figure.ts';
-import { type ProfileSource, profileOfWay } from '../profile-of-plan.ts';
-import type { WaterWay } from '../water-ways.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { figureNode } from '../figure/figure-node.ts';
+import { svgText } from '../figure/figure-svg.ts';
+import { profileFigure } from '../profile/profile-figure.ts';
+import { type ProfileSource, profileOfWay } from '../profile/profile-of-plan.ts';
+import type { WaterWay } from '../tables/water-ways.ts';
 import { FIGURE_COLOURS, PROFILE_STYLE } from './profile-style.ts';
 
 /** Fits the width of a page with room for names; pixels, no source. */

@@ -1,9 +1,9 @@
-import type { Estimate } from '../../evaluation/estimate.ts';
-import type { TankResult } from '../../evaluation/evaluation.ts';
-import { csvText } from '../csv.ts';
-import { nameOf } from '../measure-words.ts';
-import type { Reported } from '../plan-tables.ts';
-import { VERDICT_WORDS } from '../verdict-words.ts';
+import type { TankResult } from '../../evaluation/result/evaluation.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import { csvText } from '../tables/csv.ts';
+import type { Reported } from '../tables/plan-tables.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import { CSV_UNITS, type CsvUnit } from './csv-units.ts';
 
 const DAYS_DECIMALS = 1;

@@ -1,5 +1,5 @@
-import { addressName, shownAddress } from '../../terrain/address-name.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
+import { addressName, shownAddress } from '../../terrain/bytes/address-name.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import type { PrintSource } from './print-source.ts';
 import { list, part } from './sheet-node.ts';
 

@@ -1,4 +1,4 @@
-import { type FigureNode, figureNode } from '../figure-node.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { CAUTIONS, CODES_DECIDE } from './caution-words.ts';
 import { list, paragraph, part, strong } from './sheet-node.ts';
 

@@ -1,8 +1,8 @@
-import type { Estimate } from '../../evaluation/estimate.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { estimateWords } from '../estimate-words.ts';
-import { UNKNOWN } from '../report-table.ts';
+import { UNKNOWN } from '../tables/report-table.ts';
+import { estimateWords } from '../words/estimate-words.ts';
 
 /** The other system of units: whoever gets a sheet in hand may think in it. */
 export function otherUnits(units: UnitSystem): UnitSystem {

@@ -1,8 +1,8 @@
-import type { Finding } from '../../evaluation/evaluation.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
-import { findingWords } from '../finding-words.ts';
-import { nameOf } from '../measure-words.ts';
-import { verdictSymbol } from '../verdict-symbol.ts';
+import type { Finding } from '../../evaluation/result/evaluation.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { findingWords } from '../findings/finding-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { list, paragraph, part, subpart } from './sheet-node.ts';
 

@@ -1,5 +1,5 @@
-import type { FigureNode } from '../figure-node.ts';
-import { escapeText } from '../figure-svg.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { escapeText } from '../figure/figure-svg.ts';
 
 /** Elements of HTML that have no end tag. */
 const VOID = new Set(['br', 'hr', 'meta']);

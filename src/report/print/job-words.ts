@@ -1,6 +1,6 @@
 import { herdRow } from '../../handbook/livestock-needs.ts';
-import type { Plan } from '../../plan/plan.ts';
-import { nameOf } from '../measure-words.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { shownTanks } from './shown-tanks.ts';
 

@@ -1,7 +1,7 @@
-import type { Plan } from '../../plan/plan.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { contourStepWords, placesOf, planMapFigure } from '../plan-map-figure.ts';
-import { type MapFrame, mapFrame } from '../plan-map-frame.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { contourStepWords, placesOf, planMapFigure } from '../plan-map/plan-map-figure.ts';
+import { type MapFrame, mapFrame } from '../plan-map/plan-map-frame.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock } from './sheet-node.ts';
 

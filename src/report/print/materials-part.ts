@@ -1,8 +1,8 @@
-import { materialNeeds, type PieceNeed, type PipeNeed } from '../../evaluation/materials.ts';
+import { materialNeeds, type PieceNeed, type PipeNeed } from '../../evaluation/evaluate/materials.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { nameOf } from '../measure-words.ts';
-import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable } from './sheet-node.ts';

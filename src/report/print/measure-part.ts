@@ -1,7 +1,7 @@
-import type { MeasureFirst } from '../../evaluation/evaluation.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
-import { measureReason } from '../measure-reason.ts';
-import { measureWords } from '../measure-words.ts';
+import type { MeasureFirst } from '../../evaluation/result/evaluation.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { measureReason } from '../findings/measure-reason.ts';
+import { measureWords } from '../words/measure-words.ts';
 import { otherUnits } from './cell-words.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { paragraph } from './sheet-node.ts';

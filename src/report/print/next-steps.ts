@@ -1,6 +1,6 @@
-import type { FigureChild } from '../figure-node.ts';
-import { findingWords } from '../finding-words.ts';
-import { nameOf } from '../measure-words.ts';
+import type { FigureChild } from '../figure/figure-node.ts';
+import { findingWords } from '../findings/finding-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { measureSentences } from './measure-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { strong } from './sheet-node.ts';

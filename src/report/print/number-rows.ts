@@ -1,8 +1,8 @@
-import type { Estimate } from '../../evaluation/estimate.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
-import { nameOf } from '../measure-words.ts';
-import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { otherUnits } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { shownTanks } from './shown-tanks.ts';

@@ -1,4 +1,4 @@
-import { type FigureNode, figureNode } from '../figure-node.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { aboutPart } from './about-part.ts';
 import { assumptionsPart } from './assumptions-part.ts';
 import { cautionsPart, shortCautions } from './cautions-part.ts';

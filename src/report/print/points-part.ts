@@ -1,12 +1,12 @@
-import type { PlanPoint } from '../../plan/plan.ts';
-import { degreesMinutes } from '../degrees-minutes.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
-import { letterOf } from '../map-marks.ts';
-import { nameOf } from '../measure-words.ts';
-import { pipeWords } from '../pipe-words.ts';
-import { lineTable } from '../plan-tables.ts';
-import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../report-table.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../role-words.ts';
+import type { PlanPoint } from '../../plan/model/plan.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { letterOf } from '../plan-map/map-marks.ts';
+import { lineTable } from '../tables/plan-tables.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
+import { degreesMinutes } from '../words/degrees-minutes.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { pipeWords } from '../words/pipe-words.ts';
+import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
 import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 

@@ -1,9 +1,9 @@
-import type { Ground } from '../../evaluation/evaluate.ts';
-import type { Evaluation } from '../../evaluation/evaluation.ts';
-import type { Plan } from '../../plan/plan.ts';
-import type { TerrainAbout } from '../../terrain/ground.ts';
+import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import type { MapContour } from '../plan-map-figure.ts';
+import type { MapContour } from '../plan-map/plan-map-figure.ts';
 
 /** A plan on its ground: all that is known once an elevation file is open. */
 export interface PrintedSite {

@@ -1,9 +1,9 @@
-import type { PointId } from '../../plan/plan.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { nameOf } from '../measure-words.ts';
-import { profileFigure } from '../profile-figure.ts';
-import { profileOfWay } from '../profile-of-plan.ts';
-import { type WaterWay, waterWays } from '../water-ways.ts';
+import type { PointId } from '../../plan/model/plan.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { profileFigure } from '../profile/profile-figure.ts';
+import { profileOfWay } from '../profile/profile-of-plan.ts';
+import { type WaterWay, waterWays } from '../tables/water-ways.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { figureBlock } from './sheet-node.ts';

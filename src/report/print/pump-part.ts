@@ -1,12 +1,12 @@
-import type { Estimate } from '../../evaluation/estimate.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { drawnWords } from '../drawn-words.ts';
-import { efficiencySentence, efficiencyWords } from '../efficiency-words.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { nameOf } from '../measure-words.ts';
-import { numberColumn, type ReportTable, textColumn } from '../report-table.ts';
-import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../standpipe-facts.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { numberColumn, type ReportTable, textColumn } from '../tables/report-table.ts';
+import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../tables/standpipe-facts.ts';
+import { efficiencySentence, efficiencyWords } from '../words/efficiency-words.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { drawnWords } from '../words/taken-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
 

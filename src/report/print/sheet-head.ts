@@ -1,7 +1,7 @@
-import type { Evaluation } from '../../evaluation/evaluation.ts';
-import { type FigureNode, figureNode } from '../figure-node.ts';
-import { verdictSymbol } from '../verdict-symbol.ts';
-import { planSentence } from '../verdict-words.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { planSentence } from '../words/verdict-words.ts';
 import type { PrintSource } from './print-source.ts';
 
 /** Name of the plan, kind of sheet and day. */

@@ -1,5 +1,5 @@
-import { type FigureChild, type FigureNode, figureNode } from '../figure-node.ts';
-import type { ReportTable } from '../report-table.ts';
+import { type FigureChild, type FigureNode, figureNode } from '../figure/figure-node.ts';
+import type { ReportTable } from '../tables/report-table.ts';
 
 /** A part of a sheet: a heading and what stands under it; null when nothing does. */
 export function part(title: string, ...children: readonly (FigureNode | null)[]): FigureNode | null {

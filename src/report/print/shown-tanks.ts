@@ -1,5 +1,5 @@
-import type { Verdict } from '../../evaluation/estimate.ts';
-import type { TankResult } from '../../evaluation/evaluation.ts';
+import type { TankResult } from '../../evaluation/result/evaluation.ts';
+import type { Verdict } from '../../evaluation/statistics/estimate.ts';
 import type { PrintSource } from './print-source.ts';
 
 const ORDER: readonly (Verdict | null)[] = ['holds', 'measure', 'fails', null];

@@ -1,7 +1,7 @@
-import { pumpSizes } from '../../evaluation/pump-sizes.ts';
+import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { numberColumn, textColumn, UNKNOWN } from '../report-table.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { numberColumn, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { MODEL_NOT_VALIDATED } from './caution-words.ts';
 import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';

@@ -1,5 +1,5 @@
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { nameOf } from '../measure-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
 
 /**

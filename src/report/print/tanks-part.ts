@@ -1,10 +1,10 @@
-import type { TankResult, TroughResult } from '../../evaluation/evaluation.ts';
+import type { TankResult, TroughResult } from '../../evaluation/result/evaluation.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { governedWords } from '../estimate-words.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { nameOf } from '../measure-words.ts';
-import { numberColumn, textColumn } from '../report-table.ts';
-import { verdictSymbol } from '../verdict-symbol.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { numberColumn, textColumn } from '../tables/report-table.ts';
+import { governedWords } from '../words/estimate-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { estimated, written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';

@@ -1,4 +1,4 @@
-import { type FigureNode, figureNode } from '../figure-node.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { blank } from './measure-part.ts';
 import { list } from './sheet-node.ts';
 

@@ -1,4 +1,4 @@
-import { type FigureNode, figureNode } from '../figure-node.ts';
+import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { cautionsPart } from './cautions-part.ts';
 import { groundSentence } from './ground-part.ts';
 import { mapBlock } from './map-part.ts';

@@ -1,8 +1,8 @@
-import { type TankYear, yearOf } from '../../evaluation/year.ts';
-import type { FigureNode } from '../figure-node.ts';
-import { nameOf } from '../measure-words.ts';
-import { numberColumn, textColumn } from '../report-table.ts';
-import { monthName, yearFigure } from '../year-figure.ts';
+import { type TankYear, yearOf } from '../../evaluation/evaluate/year.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { numberColumn, textColumn } from '../tables/report-table.ts';
+import { monthName, yearFigure } from '../tables/year-figure.ts';
+import { nameOf } from '../words/measure-words.ts';
 import { written } from './cell-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintSource } from './print-source.ts';

@@ -1,4 +1,4 @@
-import type { CellOnGround } from '../../terrain/placed-grid.ts';
+import type { CellOnGround } from '../../terrain/grid/placed-grid.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { HeightField } from '../search/height-field.ts';
 

@@ -17,6 +17,8 @@ export interface Ways {
   readonly length: Float32Array;
   /** Highest ground on the way, both ends among it, m. */
   readonly level: Float32Array;
+  /** Length of the way at its highest ground, m. */
+  readonly summitAt: Float32Array;
   /** 1 where the way goes down again somewhere by more than the trench takes up. */
   readonly sags: Uint8Array;
   /** Index of the step that came here; `NO_STEP` at the seed and where no way leads. */
@@ -43,9 +45,10 @@ export function waysFrom(ground: OpenGround, seed: Seed, aim: WayAim, sagDepth: 
   const { columns: dc, rows: dr, offset, run, one, other } = steps;
   const length = new Float32Array(n).fill(NO_WAY);
   const level = new Float32Array(n).fill(NO_WAY);
+  const summitAt = new Float32Array(n);
   const sags = new Uint8Array(n);
   const step = new Uint8Array(n).fill(NO_STEP);
-  const ways: Ways = { length, level, sags, step };
+  const ways: Ways = { length, level, summitAt, sags, step };
   if (open[seed.cell] !== 1) return ways;
   const byHead = aim.kind === 'least-head';
   const friction = byHead ? Math.max(LEAST_FRICTION, aim.friction) : 1;
@@ -99,6 +102,7 @@ export function waysFrom(ground: OpenGround, seed: Seed, aim: WayAim, sagDepth: 
       cost[next] = paid;
       length[next] = reached;
       level[next] = high;
+      summitAt[next] = high > top ? reached : (summitAt[cell] as number);
       sags[next] = sags[cell] === 1 || there < high - sagDepth ? 1 : 0;
       step[next] = k;
       queue.push(next, paid);

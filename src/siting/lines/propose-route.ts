@@ -1,7 +1,7 @@
 import { distanceBetween } from '../../geodesy/geodesic.ts';
-import type { GridTerrain } from '../../terrain/ground-window.ts';
-import { cellSize } from '../../terrain/placed-grid.ts';
-import type { ReadWindow } from '../../terrain/read-window.ts';
+import { cellSize } from '../../terrain/grid/placed-grid.ts';
+import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
+import type { ReadWindow } from '../../terrain/ground/read-window.ts';
 import type { HeightField } from '../search/height-field.ts';
 import type { RouteJob } from '../search/run-search.ts';
 import { proposeDelivery } from './propose-delivery.ts';

@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { RouteRole } from '../../plan/plan.ts';
+import type { RouteRole } from '../../plan/model/plan.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
 import type { RouteSettings } from './route-settings.ts';
 

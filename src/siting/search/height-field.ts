@@ -1,4 +1,4 @@
-import type { CellOnGround } from '../../terrain/placed-grid.ts';
+import type { CellOnGround } from '../../terrain/grid/placed-grid.ts';
 import type { Metres } from '../../units/quantity.ts';
 
 /** Heights at the middles of cells, row by row, and what a step of one cell is on the ground. */

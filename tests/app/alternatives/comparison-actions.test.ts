@@ -10,10 +10,10 @@ import { desk, deskOfStore, sheets } from '../../../src/app/alternatives/desk.ts
 import { copyAsAlternative, turnTo } from '../../../src/app/alternatives/desk-actions.ts';
 import { evaluation, grounded, history, terrain } from '../../../src/app/state/store.ts';
 import type { OpenedTerrain } from '../../../src/app/terrain-client.ts';
-import { evaluate, type Ground } from '../../../src/evaluation/evaluate.ts';
+import { evaluate, type Ground } from '../../../src/evaluation/evaluate/evaluate.ts';
 import { changeSettings } from '../../../src/plan/edits/edit-settings.ts';
-import { startHistory } from '../../../src/plan/history.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
+import { startHistory } from '../../../src/plan/edits/history.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
 import { lidar, madeGround } from '../../evaluation/made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from '../../evaluation/made-plan.ts';
 

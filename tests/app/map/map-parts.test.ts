@@ -7,7 +7,7 @@ import { MAP_COLOURS } from '../../../src/app/map/map-colours.ts';
 import { placeOnRoute } from '../../../src/app/map/place-on-route.ts';
 import { rolesAtEnd } from '../../../src/app/map/role-fit.ts';
 import { roundLength, SCALE_UNITS } from '../../../src/app/map/scale-bar.ts';
-import type { GroundLine, TerrainAbout } from '../../../src/terrain/ground.ts';
+import type { GroundLine, TerrainAbout } from '../../../src/terrain/grid/ground.ts';
 
 /** A line that runs east along 47° N in steps of a ten-thousandth of a degree and 7.6056 m each. */
 const STEP = 7.6056;

@@ -7,10 +7,10 @@ import {
   turningFeatures,
   vertexFeatures,
 } from '../../../src/app/map/plan-features.ts';
-import type { Evaluation } from '../../../src/evaluation/evaluation.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import { readPlan } from '../../../src/plan/read-plan.ts';
-import type { GroundLine } from '../../../src/terrain/ground.ts';
+import type { Evaluation } from '../../../src/evaluation/result/evaluation.ts';
+import { readPlan } from '../../../src/plan/file/read-plan.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
+import type { GroundLine } from '../../../src/terrain/grid/ground.ts';
 
 function demoPlan(): Plan {
   const text = readFileSync(new URL('../../../data/demo/plan.geojson', import.meta.url), 'utf8');

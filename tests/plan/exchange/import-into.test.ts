@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { destination, distanceBetween } from '../../../src/geodesy/geodesic.ts';
-import { emptyPlan } from '../../../src/plan/empty-plan.ts';
+import { commit, startHistory, undo } from '../../../src/plan/edits/history.ts';
 import { type ImportChoices, suggestChoices } from '../../../src/plan/exchange/import-choices.ts';
 import { type Imported, importInto } from '../../../src/plan/exchange/import-into.ts';
 import type { ImportPreview } from '../../../src/plan/exchange/import-preview.ts';
-import { commit, startHistory, undo } from '../../../src/plan/history.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import { readPlan } from '../../../src/plan/read-plan.ts';
-import { writePlan } from '../../../src/plan/write-plan.ts';
+import { readPlan } from '../../../src/plan/file/read-plan.ts';
+import { writePlan } from '../../../src/plan/file/write-plan.ts';
+import { emptyPlan } from '../../../src/plan/model/empty-plan.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
 import { samplePlan } from '../sample-plan.ts';
 import { gpxOf, previewOf, sample } from './read-text.ts';
 

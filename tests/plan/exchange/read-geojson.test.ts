@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { writePlan } from '../../../src/plan/write-plan.ts';
+import { writePlan } from '../../../src/plan/file/write-plan.ts';
 import { samplePlan } from '../sample-plan.ts';
 import { placesIn, previewOf, refusalOf } from './read-text.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Estimate } from '../../../src/evaluation/estimate.ts';
-import type { Evaluation } from '../../../src/evaluation/evaluation.ts';
+import type { Evaluation } from '../../../src/evaluation/result/evaluation.ts';
+import type { Estimate } from '../../../src/evaluation/statistics/estimate.ts';
 import { csvRows } from '../../../src/plan/exchange/csv-rows.ts';
 import { readImport } from '../../../src/plan/exchange/read-import.ts';
 import { exportedFile, type TableFormat } from '../../../src/report/exchange/exported-file.ts';

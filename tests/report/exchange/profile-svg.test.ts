@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { readXml, type XmlElement } from '../../../src/plan/exchange/xml-tree.ts';
 import { exportedProfile } from '../../../src/report/exchange/exported-file.ts';
 import { FIGURE_COLOURS } from '../../../src/report/exchange/profile-style.ts';
-import type { ProfileSource } from '../../../src/report/profile-of-plan.ts';
-import { waterWays } from '../../../src/report/water-ways.ts';
+import type { ProfileSource } from '../../../src/report/profile/profile-of-plan.ts';
+import { waterWays } from '../../../src/report/tables/water-ways.ts';
 import { samplePlan } from '../../plan/sample-plan.ts';
 import { groundMade } from '../ground-made.ts';
 

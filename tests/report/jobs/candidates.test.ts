@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../../src/evaluation/evaluate.ts';
-import type { Plan, TankPoint } from '../../../src/plan/plan.ts';
-import { type CandidateOrder, candidates, greatestDay, storedWords } from '../../../src/report/candidates.ts';
+import { evaluate } from '../../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan, TankPoint } from '../../../src/plan/model/plan.ts';
+import { type CandidateOrder, candidates, greatestDay, storedWords } from '../../../src/report/tables/candidates.ts';
 import { madeGround } from '../../evaluation/made-ground.ts';
 import { route, tank, workingHeights, workingLengths, workingPlan } from '../../evaluation/made-plan.ts';
 

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../../src/evaluation/evaluate.ts';
-import type { Plan, TankPoint } from '../../../src/plan/plan.ts';
-import { comparedProfiles } from '../../../src/report/compared-profiles.ts';
-import { profileFigure } from '../../../src/report/profile-figure.ts';
-import { profileOfWay } from '../../../src/report/profile-of-plan.ts';
-import { waterWays } from '../../../src/report/water-ways.ts';
+import { evaluate } from '../../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan, TankPoint } from '../../../src/plan/model/plan.ts';
+import { comparedProfiles } from '../../../src/report/compare/compared-profiles.ts';
+import { profileFigure } from '../../../src/report/profile/profile-figure.ts';
+import { profileOfWay } from '../../../src/report/profile/profile-of-plan.ts';
+import { waterWays } from '../../../src/report/tables/water-ways.ts';
 import { madeGround } from '../../evaluation/made-ground.ts';
 import { route, tank, workingHeights, workingLengths, workingPlan } from '../../evaluation/made-plan.ts';
 

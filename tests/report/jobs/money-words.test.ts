@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { moneyWords, pricedAnew, readPrice, writePrice } from '../../../src/report/money-words.ts';
+import { moneyWords, pricedAnew, readPrice, writePrice } from '../../../src/report/words/money-words.ts';
 
 describe('money', () => {
   test('is written to the hundredth with the currency behind it, in groups of three from five digits on', () => {

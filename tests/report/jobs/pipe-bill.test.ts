@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../../src/evaluation/evaluate.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import { pipeBill } from '../../../src/report/pipe-bill.ts';
+import { evaluate } from '../../../src/evaluation/evaluate/evaluate.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
+import { pipeBill } from '../../../src/report/tables/pipe-bill.ts';
 import { madeGround } from '../../evaluation/made-ground.ts';
 import { route, workingHeights, workingLengths, workingPlan } from '../../evaluation/made-plan.ts';
 

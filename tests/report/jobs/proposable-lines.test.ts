@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { setStanding } from '../../../src/plan/edits/edit-points.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import { lineEndHeight, proposableLines } from '../../../src/report/proposable-lines.ts';
-import { noProposalSentence, proposedWords } from '../../../src/report/proposal-words.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
+import { lineEndHeight, proposableLines } from '../../../src/report/tables/proposable-lines.ts';
+import { noProposalSentence, proposedWords } from '../../../src/report/words/proposal-words.ts';
 import { made, planMade } from '../plan-made.ts';
 
 const named = (plan: Plan) => proposableLines(plan).map(({ role, from, to }) => `${role} ${from.id} ${to.id}`);

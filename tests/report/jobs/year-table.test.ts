@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { TankMonth } from '../../../src/evaluation/year.ts';
-import { yearSentence, yearTable } from '../../../src/report/year-table.ts';
+import type { TankMonth } from '../../../src/evaluation/evaluate/year.ts';
+import { yearSentence, yearTable } from '../../../src/report/tables/year-table.ts';
 
 const good: TankMonth = {
   deliveryPerDay: 1,

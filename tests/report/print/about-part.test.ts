@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { Plan } from '../../../src/plan/plan.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
 import { aboutPart } from '../../../src/report/print/about-part.ts';
 import { demoPlan, demoSource, sourceOf, wordsOf } from './print-made.ts';
 

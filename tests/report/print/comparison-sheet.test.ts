@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { comparePlans, differingParts } from '../../../src/report/compare-plans.ts';
-import type { FigureNode } from '../../../src/report/figure-node.ts';
+import { comparePlans, differingParts } from '../../../src/report/compare/compare-plans.ts';
+import type { FigureNode } from '../../../src/report/figure/figure-node.ts';
 import { comparisonSheet, type PrintedPair } from '../../../src/report/print/comparison-sheet.ts';
 import { htmlText } from '../../../src/report/print/html-text.ts';
 import { all, byClass, demoSource, wordsOf } from './print-made.ts';

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import type { HeightConstants } from '../../../src/plan/plan.ts';
+import type { HeightConstants } from '../../../src/plan/model/plan.ts';
 import { groundPart } from '../../../src/report/print/ground-part.ts';
-import { accuracyClasses } from '../../../src/terrain/height-accuracy.ts';
+import { accuracyClasses } from '../../../src/terrain/accuracy/height-accuracy.ts';
 import { demoSource, wordsOf } from './print-made.ts';
 
 /** Constants told apart by their figures. */

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { openFileSource } from '../../../src/cli/file-source.ts';
-import { evaluateAtRest } from '../../../src/evaluation/evaluate.ts';
-import { groundOfPlan } from '../../../src/evaluation/ground-of-plan.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import { readPlan } from '../../../src/plan/read-plan.ts';
-import type { FigureNode } from '../../../src/report/figure-node.ts';
+import { openFileSource } from '../../../src/cli/input/file-source.ts';
+import { evaluateAtRest } from '../../../src/evaluation/evaluate/evaluate.ts';
+import { groundOfPlan } from '../../../src/evaluation/evaluate/ground-of-plan.ts';
+import { readPlan } from '../../../src/plan/file/read-plan.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
+import type { FigureNode } from '../../../src/report/figure/figure-node.ts';
 import type { PrintSource } from '../../../src/report/print/print-source.ts';
-import { openTerrain } from '../../../src/terrain/open-terrain.ts';
+import { openTerrain } from '../../../src/terrain/ground/open-terrain.ts';
 
 const path = (name: string) => fileURLToPath(new URL(`../../../data/demo/${name}`, import.meta.url));
 

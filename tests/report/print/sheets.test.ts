@@ -1,16 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { emptyPlan } from '../../../src/plan/empty-plan.ts';
-import type { Plan } from '../../../src/plan/plan.ts';
-import type { FigureNode } from '../../../src/report/figure-node.ts';
-import { findingWords } from '../../../src/report/finding-words.ts';
-import { nameOf } from '../../../src/report/measure-words.ts';
+import { emptyPlan } from '../../../src/plan/model/empty-plan.ts';
+import type { Plan } from '../../../src/plan/model/plan.ts';
+import type { FigureNode } from '../../../src/report/figure/figure-node.ts';
+import { findingWords } from '../../../src/report/findings/finding-words.ts';
 import { htmlPage, htmlText } from '../../../src/report/print/html-text.ts';
 import { ownerReport } from '../../../src/report/print/owner-report.ts';
 import type { PrintSource } from '../../../src/report/print/print-source.ts';
 import { visitSheet } from '../../../src/report/print/visit-sheet.ts';
-import { yearFigure } from '../../../src/report/year-figure.ts';
+import { yearFigure } from '../../../src/report/tables/year-figure.ts';
+import { nameOf } from '../../../src/report/words/measure-words.ts';
 import { planMade } from '../plan-made.ts';
 import { all, byClass, demoPlan, demoSource, sourceOf, wordsOf } from './print-made.ts';
 

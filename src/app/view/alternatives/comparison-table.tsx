@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare-plans.ts';
-import { type ComparedRow, STANDING_WORDS } from '../../../report/compared-row.ts';
+import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare/compare-plans.ts';
+import { type ComparedRow, STANDING_WORDS } from '../../../report/compare/compared-row.ts';
 import { printSheet } from '../../actions/take-along-actions.ts';
 import { comparedPair, comparison, type ReckonedSheet } from '../../alternatives/comparison.ts';
 import { followComparison, stopComparison } from '../../alternatives/comparison-actions.ts';

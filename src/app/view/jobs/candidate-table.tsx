@@ -1,6 +1,6 @@
 import { changePoint, setStanding } from '../../../plan/edits/edit-points.ts';
-import { type Candidate, type CandidateOrder, candidates, greatestDay } from '../../../report/candidates.ts';
-import { proposableLines } from '../../../report/proposable-lines.ts';
+import { type Candidate, type CandidateOrder, candidates, greatestDay } from '../../../report/tables/candidates.ts';
+import { proposableLines } from '../../../report/tables/proposable-lines.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
 import { orderCandidates, overlayProfiles } from '../../actions/jobs-actions.ts';
 import { pickTool } from '../../actions/view-actions.ts';

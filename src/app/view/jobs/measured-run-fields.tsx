@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { setPump } from '../../../plan/edits/edit-water.ts';
-import type { MeasuredRun } from '../../../plan/plan.ts';
+import type { MeasuredRun } from '../../../plan/model/plan.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
 import { plan } from '../../state/store.ts';

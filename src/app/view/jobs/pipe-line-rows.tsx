@@ -1,4 +1,4 @@
-import type { PipeLine } from '../../../report/pipe-bill.ts';
+import type { PipeLine } from '../../../report/tables/pipe-bill.ts';
 import { PipePriceFields } from './price-fields.tsx';
 
 /** Pipe of one kind: its lengths and cost, and beneath them its price. */

@@ -1,8 +1,8 @@
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
-import type { MaterialList } from '../../../plan/plan.ts';
-import { type PieceLine, pipeBill } from '../../../report/pipe-bill.ts';
-import { proposableLines } from '../../../report/proposable-lines.ts';
-import { ROUTE_WORDS } from '../../../report/role-words.ts';
+import type { MaterialList } from '../../../plan/model/plan.ts';
+import { type PieceLine, pipeBill } from '../../../report/tables/pipe-bill.ts';
+import { proposableLines } from '../../../report/tables/proposable-lines.ts';
+import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { edit } from '../../actions/edit-actions.ts';
 import { saveBill } from '../../actions/jobs-actions.ts';
 import { onGround } from '../../state/jobs-store.ts';

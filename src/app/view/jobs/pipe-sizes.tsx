@@ -1,7 +1,7 @@
-import type { PipeChoice } from '../../../evaluation/pipe-choices.ts';
-import { lineRemarks } from '../../../report/line-remarks.ts';
-import { suggestionSentence } from '../../../report/pipe-choice-words.ts';
-import { classStretchWords } from '../../../report/pipe-class-words.ts';
+import type { PipeChoice } from '../../../evaluation/evaluate/pipe-choices.ts';
+import { lineRemarks } from '../../../report/tables/line-remarks.ts';
+import { suggestionSentence } from '../../../report/words/pipe-choice-words.ts';
+import { classStretchWords } from '../../../report/words/pipe-class-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { layIn, lookThroughSizes } from '../../actions/jobs-actions.ts';

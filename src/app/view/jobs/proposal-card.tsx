@@ -1,7 +1,7 @@
-import { nameOf } from '../../../report/measure-words.ts';
-import type { ProposableLine } from '../../../report/proposable-lines.ts';
-import { coarserSentence, noProposalSentence, proposedWords } from '../../../report/proposal-words.ts';
-import { ROUTE_WORDS } from '../../../report/role-words.ts';
+import type { ProposableLine } from '../../../report/tables/proposable-lines.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
+import { coarserSentence, noProposalSentence, proposedWords } from '../../../report/words/proposal-words.ts';
+import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { layProposal, leaveProposal, proposeLine, showProposal } from '../../actions/propose-actions.ts';
 import { type LineSearch, lineSearch } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';

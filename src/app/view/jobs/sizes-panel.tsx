@@ -1,5 +1,5 @@
-import type { PumpSizeRow } from '../../../evaluation/sheet-of-size.ts';
-import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/pump-size-words.ts';
+import type { PumpSizeRow } from '../../../evaluation/evaluate/pump-catalogue.ts';
+import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/words/pump-size-words.ts';
 import { takeSize } from '../../actions/jobs-actions.ts';
 import { sizeTable } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';

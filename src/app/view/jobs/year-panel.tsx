@@ -1,9 +1,9 @@
-import type { TankYear } from '../../../evaluation/year.ts';
+import type { TankYear } from '../../../evaluation/evaluate/year.ts';
 import { changeMonth, copyMonthDown, fillYear, halfYears, setYear } from '../../../plan/edits/edit-year.ts';
-import type { MonthOfYear } from '../../../plan/plan.ts';
-import { nameOf } from '../../../report/measure-words.ts';
-import { monthName, yearFigure } from '../../../report/year-figure.ts';
-import { yearSentence, yearTable } from '../../../report/year-table.ts';
+import type { MonthOfYear } from '../../../plan/model/plan.ts';
+import { monthName, yearFigure } from '../../../report/tables/year-figure.ts';
+import { yearSentence, yearTable } from '../../../report/tables/year-table.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
 import { years } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';

@@ -1,0 +1,18 @@
+import type { ByteSource } from '../../terrain/bytes/byte-source.ts';
+
+/** An open file, to be closed after use. */
+export interface OpenFile extends ByteSource {
+  close(): Promise<void>;
+}
+
+/** What a command may do with the world; tests hand in their own. */
+export interface CommandIo {
+  /** Writes to standard output. */
+  out(text: string): void;
+  /** Writes to standard error. */
+  err(text: string): void;
+  /** Text of a file; rejects with an InputError that names the file when it cannot be read. */
+  readText(path: string): Promise<string>;
+  /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
+  openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
+}

@@ -1,0 +1,85 @@
+import type { Plan, PointId, RouteId } from '../../plan/model/plan.ts';
+import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid/ground.ts';
+import { findingsOf } from '../findings/findings.ts';
+import { toldOnce } from '../findings/implied-findings.ts';
+import { withRemedies } from '../findings/remedy-facts.ts';
+import type { Evaluation } from '../result/evaluation.ts';
+import { lineResults } from '../result/line-results.ts';
+import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
+import { standpipeResult } from '../result/standpipe-result.ts';
+import { tankResults } from '../result/tank-results.ts';
+import { gravityVerdict, overallVerdict } from '../result/verdicts.ts';
+import type { Site } from '../site/site.ts';
+import { siteOf } from '../site/site.ts';
+import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
+import { drawn, solve } from '../spread/solve.ts';
+import { solveGravity } from '../spread/solve-gravity.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { measureFirst } from './measure-first.ts';
+
+/** The ground of a plan as data: what the DEM says under its points and along its routes. */
+export interface Ground {
+  readonly points: ReadonlyMap<PointId, GroundPoint>;
+  readonly lines: ReadonlyMap<RouteId, GroundLine>;
+  readonly accuracy: HeightAccuracy;
+}
+
+/**
+ * Everything that can be said of a plan on its ground. Pure and synchronous: no file, no clock, no chance.
+ *
+ * A plan need not be finished: whatever is not drawn yet is null in the results, and the rest is judged. Spreads are to
+ * first order, quick enough to follow a point while it is dragged.
+ */
+export function evaluate(plan: Plan, ground: Ground): Evaluation {
+  const site = siteOf(plan, ground);
+  return evaluationOf(site, ground.accuracy, solve(site, ground.accuracy));
+}
+
+/**
+ * The same, with spreads and chances from quasi-random draws: 10th, 50th and 90th percentile as they are, however bent the
+ * way from cause to effect. Gives the number of draws done at every stop; whoever drives it may let others have their turn
+ * there, or leave it.
+ */
+export function* evaluateInDraws(plan: Plan, ground: Ground, order: DrawOrder): Generator<number, Evaluation> {
+  const site = siteOf(plan, ground);
+  const system = solve(site, ground.accuracy);
+  return evaluationOf(site, ground.accuracy, system && (yield* drawn(system, order)));
+}
+
+/** The same without stops. */
+export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation {
+  const steps = evaluateInDraws(plan, ground, order);
+  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
+}
+
+/** The answer that counts, once nothing is being dragged: with spreads from draws that are always the same. */
+export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
+  return evaluateDrawn(plan, ground, ANSWER_DRAWS);
+}
+
+/** Without a pump the gravity lines are still reckoned; their spreads are to first order. */
+function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem | null): Evaluation {
+  const gravity = system ?? solveGravity(site, accuracy);
+  const lines = lineResults(site, gravity);
+  const standpipe = system && standpipeResult(system);
+  const judged = findingsOf(site, system, { lines, standpipe, gravity });
+  // Verdicts rest on everything judged; a reader is told each thing once.
+  const findings = judged.map((j) => j.finding);
+  const told = withRemedies(gravity, toldOnce(judged));
+  const tanks = tankResults(site, system, findings);
+  return {
+    points: pointResults(site),
+    lines,
+    source: sourceResult(site, system),
+    standpipe,
+    pump: system && pumpResult(system),
+    tanks,
+    troughs: troughResults(site, gravity),
+    findings: told.map((j) => j.finding),
+    measureFirst: measureFirst(system, told),
+    verdict:
+      system === null && gravity !== null
+        ? gravityVerdict(site, findings)
+        : overallVerdict(site, { findings, tanks, solved: system !== null }),
+  };
+}

@@ -1,0 +1,169 @@
+import { fittingRow } from '../../handbook/fitting-loss.ts';
+import { pipeRow } from '../../handbook/pipe-rows.ts';
+import type { Plan, PlanRoute, Price, RouteId } from '../../plan/model/plan.ts';
+import type { Metres } from '../../units/quantity.ts';
+import type { Evaluation, LineResult } from '../result/evaluation.ts';
+import { bendsOf } from '../site/bends.ts';
+import { grouped } from '../statistics/grouped.ts';
+
+/** Pipe of one kind: what lies in the ground and what has to be bought. */
+export interface PipeNeed {
+  /** Pipe row, or the label of a pipe of the user's own. */
+  readonly item: string;
+  readonly label: string;
+  /** Length along the ground. */
+  readonly length: Metres;
+  /** With the allowance for waste and fit. */
+  readonly toBuy: Metres;
+  /** Whole coils or sticks; null when it is cut to length. */
+  readonly packs: number | null;
+  readonly pack: Metres | null;
+  readonly cost: number | null;
+  readonly routes: readonly RouteId[];
+  /** Whether a stretch has no heights: its length is then as if level. */
+  readonly partly: boolean;
+}
+
+/** Pieces of one kind. */
+export interface PieceNeed {
+  readonly item: string;
+  readonly label: string;
+  readonly count: number;
+  readonly cost: number | null;
+  readonly routes: readonly RouteId[];
+}
+
+export interface MaterialNeeds {
+  readonly pipes: readonly PipeNeed[];
+  readonly pieces: readonly PieceNeed[];
+  /** Sum of what has a price; null when nothing has. */
+  readonly total: number | null;
+  /** Items without a price. */
+  readonly unpriced: readonly string[];
+}
+
+/** Lines that would be built: those of the kept tanks, or of every candidate while none is kept. Set-aside tanks are left out. */
+export function routesToBuild(plan: Plan): readonly PlanRoute[] {
+  const tanks = plan.points.filter((p) => p.role === 'tank');
+  const kept = tanks.filter((t) => t.standing === 'kept');
+  const wanted = kept.length > 0 ? kept : tanks.filter((t) => t.standing === 'candidate');
+  const left = new Set(tanks.filter((t) => !wanted.includes(t)).map((t) => t.id));
+  return plan.routes.filter((r) => !left.has(r.to) && !left.has(r.from));
+}
+
+/** What has to be bought for a plan: pipe along the ground, and pieces counted from the routes. */
+export function materialNeeds(plan: Plan, evaluation: Evaluation): MaterialNeeds {
+  const lines = new Map(evaluation.lines.map((l) => [l.id, l]));
+  const built = routesToBuild(plan).flatMap((route) => {
+    const line = lines.get(route.id);
+    return line ? [{ route, line, times: timesLaid(plan, route) }] : [];
+  });
+  const pipes = pipeNeeds(plan, built);
+  const pieces = pieceNeeds(plan, built);
+  const all = [...pipes, ...pieces];
+  const priced = all.flatMap((n) => n.cost ?? []);
+  return {
+    pipes,
+    pieces,
+    total: priced.length > 0 ? priced.reduce((s, c) => s + c, 0) : null,
+    unpriced: all.filter((n) => n.cost === null).map((n) => n.label),
+  };
+}
+
+interface Built {
+  readonly route: PlanRoute;
+  readonly line: LineResult;
+  /** How many of it are laid side by side. */
+  readonly times: number;
+}
+
+/** How many times a route is laid: a drive pipe for each pump, everything else once. */
+export function timesLaid({ pump }: Plan, { role }: PlanRoute): number {
+  return role === 'drive' ? (pump?.count ?? 1) : 1;
+}
+
+const priceOf = (plan: Plan, item: string): Price | null => plan.materials.prices.find((p) => p.item === item) ?? null;
+
+function pipeNeeds(plan: Plan, built: readonly Built[]): PipeNeed[] {
+  const items = grouped(built, ({ route }) => pipeItem(plan, route).item);
+  return [...items.values()].map((lines) => pipeNeed(plan, lines));
+}
+
+function pipeItem(plan: Plan, route: PlanRoute): { item: string; label: string } {
+  const pipe = plan.pipes.find((p) => p.id === route.pipe);
+  if (pipe === undefined) throw new Error(`found route ${route.id} without its pipe, expected ${route.pipe}`);
+  if (pipe.kind === 'own') return { item: pipe.label, label: pipe.label };
+  return { item: pipe.row, label: pipeRow(pipe.row)?.label ?? pipe.row };
+}
+
+function pipeNeed(plan: Plan, lines: readonly Built[]): PipeNeed {
+  const [first] = lines;
+  if (first === undefined) throw new Error('pipe of no line: found none, expected one or more');
+  const { item, label } = pipeItem(plan, first.route);
+  const length = lines.reduce((sum, { line, times }) => sum + times * line.slope, 0);
+  const laid = lines.reduce((sum, { times }) => sum + times, 0);
+  const toBuy = length * (1 + plan.materials.allowance);
+  const price = priceOf(plan, item);
+  const pack = price?.pack ?? null;
+  const packs = pack === null ? null : Math.ceil(toBuy / pack);
+  const cost =
+    price && price.price * (price.unit === 'piece' ? (packs ?? laid) : packs === null ? toBuy : packs * (pack ?? 0));
+  return {
+    item,
+    label,
+    length,
+    toBuy,
+    packs,
+    pack,
+    cost,
+    routes: lines.map(({ route }) => route.id),
+    partly: lines.some(({ line }) => line.void > 0),
+  };
+}
+
+/** Pieces that no row of the handbook names. */
+const OWN_PIECES: Readonly<Record<string, string>> = {
+  vent: 'vent at a high point',
+  drain: 'drain at a low point',
+  'stop-valve': 'stop valve at the outlet of a tank or spring',
+  'float-valve': 'float valve of a trough',
+};
+
+/** Pieces of one route: bends from its corners, vents and drains from its ground, valves from its ends, and what was entered. */
+function piecesOf(
+  { route, line, times }: Built,
+  plan: Plan,
+): readonly { readonly item: string; readonly count: number }[] {
+  const turns = (kind: 'summit' | 'sag') => line.turnings.filter((t) => t.kind === kind).length;
+  const gravity = route.role === 'gravity' ? 1 : 0;
+  const vents = route.role === 'drive' ? 0 : turns('summit');
+  return [
+    ...bendsOf(route, materialOf(plan, route)),
+    { item: 'vent', count: vents },
+    { item: 'drain', count: route.role === 'drive' ? 0 : turns('sag') },
+    { item: 'stop-valve', count: gravity },
+    { item: 'float-valve', count: gravity },
+    ...route.fittings.map((f) => ({ item: f.fitting, count: f.count })),
+  ].flatMap((p) => (p.count > 0 ? [{ ...p, count: times * p.count }] : []));
+}
+
+function materialOf(plan: Plan, route: PlanRoute): 'rigid' | 'coiled' {
+  const pipe = plan.pipes.find((p) => p.id === route.pipe);
+  const material = pipe?.kind === 'row' ? pipeRow(pipe.row)?.material : pipe?.material;
+  return material === 'pe' ? 'coiled' : 'rigid';
+}
+
+function pieceNeeds(plan: Plan, built: readonly Built[]): PieceNeed[] {
+  const each = built.flatMap((b) => piecesOf(b, plan).map((p) => ({ ...p, route: b.route.id })));
+  return [...grouped(each, (p) => p.item)].map(([item, pieces]) => {
+    const count = pieces.reduce((sum, p) => sum + p.count, 0);
+    const price = priceOf(plan, item);
+    return {
+      item,
+      label: fittingRow(item)?.label ?? OWN_PIECES[item] ?? item,
+      count,
+      cost: price && price.price * count,
+      routes: [...new Set(pieces.map((p) => p.route))],
+    };
+  });
+}

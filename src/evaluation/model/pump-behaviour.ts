@@ -1,0 +1,83 @@
+import type { CurvePoint, PumpSheet } from '../../plan/model/plan.ts';
+import type { StopReason } from '../../ram/cycle/lumped-cycle.ts';
+import type { Heads } from '../../ram/cycle/ram-system.ts';
+import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../../units/quantity.ts';
+import { bandAround, bandAt, measuredBand, planningBand } from '../site/efficiency-band.ts';
+
+/** Where a pump works: the flow it is given, the fall and the delivery head. */
+export interface WorkingPoint {
+  readonly flow: CubicMetresPerSecond;
+  readonly fall: Metres;
+  readonly head: Metres;
+}
+
+/** How a pump answers: what it can take, and how much of the water's work reaches the delivery. */
+export interface PumpBehaviour {
+  readonly driveBore: Metres | null;
+  readonly intakeLeast: CubicMetresPerSecond;
+  readonly intakeMost: CubicMetresPerSecond;
+  readonly intakeSet: CubicMetresPerSecond | null;
+  /** D'Aubuisson efficiency at u standard deviations from the likely one. */
+  efficiency(u: number, at: WorkingPoint): Ratio;
+  readonly leastDeliveryHead: Metres | null;
+  /** What the model of a ram adds; null for a sheet. */
+  readonly modelled: ModelledRam | null;
+}
+
+/** What the model says of a ram described by its parts, at its design heads. */
+export interface ModelledRam {
+  /** Why it does not run; null when it does. */
+  readonly stops: StopReason | null;
+  readonly beatsPerMinute: number | null;
+  readonly shutVelocity: MetresPerSecond | null;
+  /** Efficiency of the model, which is not validated against a measured ram and reads optimistic. */
+  readonly efficiency: Ratio | null;
+  /** Delivery head that its pressure wave does not reach; null where its waste valve never shuts. */
+  readonly highestHead: Metres | null;
+  /** Running fall below which its waste valve sticks open. */
+  readonly leastFall: Metres;
+  /** Delivery head below which nothing lets its waste valve fall open again. */
+  readonly leastHead: Metres;
+  /** The same ram with the same setting at other heads: why it does not run, and its beats a minute. */
+  at(heads: Heads): { readonly stops: StopReason | null; readonly beatsPerMinute: number | null };
+  /** The longest that its check valve may take to shut for it to beat at given heads; null where that is not what stops it. */
+  longestLag(heads: Heads): Seconds | null;
+  /** The length of drive pipe at which it beats so often a minute at its design heads; null where none is found. */
+  lengthFor(beatsPerMinute: number): Metres | null;
+}
+
+/** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */
+function efficiencyOf(sheet: PumpSheet): PumpBehaviour['efficiency'] {
+  if (sheet.measured) return bandAt(measuredBand(sheet.measured));
+  const [first] = sheet.efficiencyCurve;
+  if (first === undefined) return bandAt(sheet.efficiency ?? planningBand());
+  return (u, { head, fall }) => bandAt(bandAround(curveAt(sheet.efficiencyCurve, fall > 0 ? head / fall : 0)))(u);
+}
+
+/** A curve straight between its points and level beyond its ends. */
+function curveAt(curve: readonly CurvePoint[], headOverFall: Ratio): Ratio {
+  const next = curve.findIndex((p) => p.headOverFall >= headOverFall);
+  const [a, b] = [curve[next - 1], curve[next]];
+  if (!b) return curve.at(-1)?.efficiency ?? 0;
+  if (!a) return b.efficiency;
+  const share = (headOverFall - a.headOverFall) / (b.headOverFall - a.headOverFall);
+  return a.efficiency + share * (b.efficiency - a.efficiency);
+}
+
+/** A pump as its sheet describes it. */
+export function sheetBehaviour(sheet: PumpSheet): PumpBehaviour {
+  return { ...sheet, efficiency: efficiencyOf(sheet), modelled: null };
+}
+
+/** No pump chosen yet: it takes whatever the source gives, at the planning band's efficiency. */
+export function anyPump(): PumpBehaviour {
+  return {
+    driveBore: null,
+    intakeLeast: 0,
+    intakeMost: Number.MAX_VALUE,
+    intakeSet: null,
+    efficiency: bandAt(planningBand()),
+    leastDeliveryHead: null,
+    modelled: null,
+  };
+}

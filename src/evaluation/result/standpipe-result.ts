@@ -1,0 +1,68 @@
+import type { CubicMetres, Metres } from '../../units/quantity.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import type { StandpipeResult } from './evaluation.ts';
+import { type LevelCourse, standpipeLevel } from './standpipe-level.ts';
+import { type StandpipeMotion, sectionOf, standpipeMotion } from './standpipe-motion.ts';
+import { standpipePlaces } from './standpipe-place.ts';
+
+/**
+ * Swing and surge of the standpipe at the likely flow; several pumps may beat in step. Null without one or while nothing bounds the
+ * flow.
+ */
+function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotion | null {
+  const { standpipe, supply } = site.arrangement;
+  const flow = spread.likely[layout.shared('running-flow')] ?? 0;
+  if (standpipe === null || flow >= Number.MAX_VALUE) return null;
+  const pipe = supply && site.pipes.get(supply.pipe);
+  const profile = supply && site.profiles.get(supply.id);
+  return standpipeMotion({
+    bore: standpipe.bore,
+    flow,
+    beatsPerMinute: model.behaviour.modelled?.beatsPerMinute ?? null,
+    supply: pipe && profile ? { length: profile.line.slope, bore: pipe.bore } : null,
+  });
+}
+
+/** Course of the level with the pump taking what it is set to, or the least it runs on, from what the source likely gives. */
+function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse | null {
+  const { source, standpipe } = site.arrangement;
+  if (!source || !standpipe || model.standpipe === null || model.supply === null || model.available === null)
+    return null;
+  const intake = spread.likely[layout.shared('drive-flow')] ?? 0;
+  const inflow = spread.likely[layout.shared('for-pump')] ?? 0;
+  const rests = intake <= inflow && intake <= (spread.likely[layout.shared('supply-limit')] ?? 0);
+  if (rests) return restingCourse(spread.likely[layout.shared('running-level')] ?? 0, source.storage);
+  const ground = model.nodes[model.standpipe.node]?.ground ?? 0;
+  return standpipeLevel({
+    source: (model.nodes[model.source]?.ground ?? 0) + model.waterLevel,
+    inflow,
+    stored: source.storage,
+    supply: model.supply.loss,
+    section: sectionOf(standpipe.bore),
+    inlet: ground + model.standpipe.inletHeight,
+    intake,
+  });
+}
+
+/** A level that comes to rest at once for all that matters: source and line bring what the pump takes. */
+function restingCourse(level: Metres, stored: CubicMetres): LevelCourse {
+  return { moments: [{ time: 0, level, stored }], airAfter: null };
+}
+
+/** Everything about the standpipe; null without one, or until what feeds it is known. */
+export function standpipeResult(system: SolvedSystem): StandpipeResult | null {
+  const { site, model, known, layout } = system;
+  const motion = motionOf(system);
+  const course = levelCourse(system);
+  if (site.arrangement.standpipe === null || model.standpipe === null || motion === null || course === null)
+    return null;
+  return {
+    id: site.arrangement.standpipe.id,
+    runningLevel: known.estimate(layout.shared('running-level')),
+    submergence: model.standpipe.submergence,
+    overInlet: known.estimate(layout.shared('over-inlet')),
+    ...motion,
+    course,
+    places: standpipePlaces(system),
+  };
+}

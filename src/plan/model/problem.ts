@@ -1,0 +1,1 @@
+export type { Outcome, Problem } from '../../units/outcome.ts';

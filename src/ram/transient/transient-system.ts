@@ -1,0 +1,144 @@
+import { GRAVITY } from '../../hydraulics/gravity.ts';
+import type {
+  CubicMetres,
+  CubicMetresPerSecond,
+  Metres,
+  MetresPerSecond,
+  Seconds,
+  SquareMetres,
+} from '../../units/quantity.ts';
+import type { Closing, Heads, RamSystem } from '../cycle/ram-system.ts';
+import { AirChamber } from './air-chamber.ts';
+import { PumpNode, valveConductance } from './pump-node.ts';
+import { WasteValve } from './waste-valve.ts';
+import { WavePipe } from './wave-pipe.ts';
+
+export interface TransientSetup extends Heads {
+  readonly ram: RamSystem;
+  readonly closing: Closing;
+  /** Air at rest; null holds the delivery head constant. */
+  readonly airChamber: CubicMetres | null;
+  /** A standpipe whose level moves with what comes and goes; null holds the level. */
+  readonly standpipe: Standpipe | null;
+  readonly reaches: number;
+  /** Head at which water boils, above the waste valve's outlet; about −10.2 m at sea level. */
+  readonly vapourHead: Metres;
+}
+
+export interface Standpipe {
+  readonly area: SquareMetres;
+  readonly supply: CubicMetresPerSecond;
+}
+
+/**
+ * Standpipe, drive pipe, waste valve, check valve and air chamber, stepped together through time.
+ *
+ * The bend's loss is taken with the entrance's. The water starts at rest with the waste valve open.
+ */
+export class TransientSystem {
+  readonly pipe: WavePipe;
+  readonly pump: PumpNode;
+  readonly wasteValve: WasteValve;
+  readonly chamber: AirChamber;
+  /** Level in the standpipe over the waste valve's outlet. */
+  level: Metres = 0;
+  inletVelocity: MetresPerSecond = 0;
+  private checkOpen = false;
+  private sinceTurn: Seconds = 0;
+  /** Cavity under the valves. */
+  private cavity: CubicMetres = 0;
+  private boiling = false;
+  private readonly wasteOpen: number;
+  private readonly checkFull: number;
+  private readonly checkLag: Seconds;
+  private readonly vapourHead: Metres;
+  /** 4 K/2g of entrance and bend, s²/m. */
+  private readonly inletLoss: number;
+  private readonly standpipe: Standpipe | null;
+
+  constructor(setup: TransientSetup) {
+    const { ram, fall, deliveryHead, vapourHead, reaches } = setup;
+    this.pipe = new WavePipe({ ...ram, reaches, vapourHead, rise: fall }, { head: fall, velocity: 0 });
+    this.pump = new PumpNode(this.pipe.impedance, deliveryHead, fall);
+    this.wasteValve = new WasteValve(ram, setup, setup.closing, this.pipe.timeStep);
+    this.chamber = new AirChamber(deliveryHead, setup.airChamber);
+    this.level = fall;
+    this.wasteOpen = valveConductance(ram.wasteValveLoss);
+    this.checkFull = valveConductance(ram.checkValveLoss);
+    this.checkLag = ram.checkLag;
+    this.vapourHead = vapourHead;
+    this.inletLoss = (4 * (ram.entranceLoss + ram.bendLoss)) / (2 * GRAVITY);
+    this.standpipe = setup.standpipe;
+  }
+
+  step(): void {
+    this.pipe.advance();
+    this.stepInlet();
+    this.stepPump();
+    if (!this.wasteValve.free) this.wasteValve.columnVelocity = (this.inletVelocity + this.pump.velocity) / 2;
+    this.wasteValve.move(this.pump);
+    if (this.chamber.elastic) this.stepChamber();
+  }
+
+  /** Quadratic with a sign: level − H = K v|v|/2g and H = C + (a/g) v. */
+  private stepInlet(): void {
+    const { pipe } = this;
+    const { impedance } = pipe;
+    const arriving = pipe.arrivingAtInlet();
+    const z = this.level - arriving;
+    const root = Math.sqrt(impedance * impedance + this.inletLoss * Math.abs(z));
+    this.inletVelocity = (2 * z) / (impedance + root);
+    pipe.leaveInlet(arriving + 2 * impedance * this.inletVelocity);
+    if (this.standpipe !== null) this.moveLevel(this.standpipe);
+  }
+
+  private moveLevel(standpipe: Standpipe): void {
+    const gain = standpipe.supply - this.pipe.area * this.inletVelocity;
+    this.level = Math.max(0, this.level + (gain * this.pipe.timeStep) / standpipe.area);
+  }
+
+  private stepPump(): void {
+    const { pipe, pump } = this;
+    pump.arriving = pipe.arrivingAtPump();
+    pump.waste = this.wasteOpen * this.wasteValve.opening;
+    pump.check = this.checkOpen ? this.checkFull : 0;
+    if (this.boiling) pump.settle(this.vapourHead);
+    else pump.solve();
+    if (!this.checkOpen && pump.head > pump.chamberHead) this.openCheckValve();
+    if (pump.head < this.vapourHead) {
+      this.boiling = true;
+      pump.settle(this.vapourHead);
+    }
+    pipe.leavePump(2 * pump.head - pump.arriving);
+    if (this.boiling) this.stepCavity();
+    if (this.checkOpen) this.moveCheckValve();
+  }
+
+  private openCheckValve(): void {
+    this.checkOpen = true;
+    this.sinceTurn = 0;
+    this.pump.check = this.checkFull;
+    this.pump.solve();
+  }
+
+  /** An open check valve shuts when the head has been below the chamber's for as long as its lag. */
+  private moveCheckValve(): void {
+    const { pump } = this;
+    this.sinceTurn = pump.head >= pump.chamberHead ? 0 : this.sinceTurn + this.pipe.timeStep;
+    if (this.sinceTurn > 0 && this.sinceTurn >= this.checkLag) this.checkOpen = false;
+  }
+
+  private stepCavity(): void {
+    const { pump, pipe } = this;
+    const gain = pump.wasteVelocity + pump.checkVelocity - pump.velocity;
+    this.cavity += gain * pipe.area * pipe.timeStep;
+    if (this.cavity > 0) return;
+    this.cavity = 0;
+    this.boiling = false;
+  }
+
+  private stepChamber(): void {
+    this.chamber.take(this.pipe.area * this.pump.checkVelocity, this.pipe.timeStep);
+    this.pump.chamberHead = this.chamber.head;
+  }
+}

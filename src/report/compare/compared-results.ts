@@ -1,0 +1,124 @@
+import type { TankResult, TroughResult } from '../../evaluation/result/evaluation.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { governedWords } from '../words/estimate-words.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
+import type { ComparedPair } from './compared-pair.ts';
+import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
+
+/** The verdict, and everything between the source and the pump. */
+export function pumpRows({ one, other }: ComparedPair, units: UnitSystem): ComparedRow[] {
+  const [a, b] = [one.evaluation, other.evaluation];
+  const places = [a.standpipe?.places?.best, b.standpipe?.places?.best] as const;
+  return [
+    wordsRow('Verdict', [planSentence(a.verdict), planSentence(b.verdict)]),
+    ...estimateRow('The source may give', [a.source.available, b.source.available], 'flow', units),
+    ...estimateRow('The supply line brings', [a.pump?.supplyLimit, b.pump?.supplyLimit], 'flow', units),
+    ...estimateRow('The pump takes', [a.pump?.driveFlow, b.pump?.driveFlow], 'flow', units),
+    ...estimateRow('Fall, at rest', [a.pump?.fallAtRest, b.pump?.fallAtRest], 'height', units),
+    ...estimateRow('Fall, running', [a.pump?.fall, b.pump?.fall], 'height', units),
+    ...estimateRow(
+      'Water over the standpipe’s inlet',
+      [a.standpipe?.overInlet, b.standpipe?.overInlet],
+      'height',
+      units,
+    ),
+    ...numberRow(
+      'Standpipe best at, drive pipe from the pump',
+      [places[0]?.driveLength, places[1]?.driveLength],
+      'length',
+      units,
+    ),
+    ...numberRow('Standpipe there as tall as', [places[0]?.height, places[1]?.height], 'height', units),
+  ];
+}
+
+interface Measure<T> {
+  readonly what: string;
+  readonly kind: QuantityKind;
+  readonly of: (result: T) => Estimate | null | undefined;
+}
+
+const TANK_MEASURES: readonly Measure<TankResult>[] = [
+  { what: 'lift', kind: 'height', of: ({ lift }) => lift },
+  { what: 'governing lift, over a high point', kind: 'height', of: ({ line }) => overSummit(line) },
+  { what: 'lift with friction over the fall', kind: 'ratio', of: ({ line }) => line?.liftOverFall },
+  { what: 'arrives a day', kind: 'daily-volume', of: ({ line }) => line?.deliveryPerDay },
+];
+
+/** The governing lift where it is another than the lift itself. */
+function overSummit(line: TankResult['line']): Estimate | null {
+  return line === null || line.governedBy === 'outlet' ? null : line.governingLift;
+}
+
+export function tankRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
+  return pairedBy(pair, ({ tanks }) => tanks).flatMap(({ name, a, b }) => [
+    ...estimateRows(name, [a, b], TANK_MEASURES, units),
+    ...numberRow(`${name}: needed a day`, [a?.demandPerDay, b?.demandPerDay], 'daily-volume', units),
+    ...daysRow(`${name}: a full tank lasts`, [a?.storageDays, b?.storageDays]),
+    ...wordsWhere(`${name}: what governs the lift`, [governedBy(a, units), governedBy(b, units)]),
+    wordsRow(`${name}: verdict`, [verdictOf(a), verdictOf(b)]),
+  ]);
+}
+
+const TROUGH_MEASURES: readonly Measure<TroughResult>[] = [
+  { what: 'runs in with the valve open', kind: 'flow', of: ({ flow }) => flow },
+  { what: 'head at the shut valve', kind: 'height', of: ({ stillHead }) => stillHead },
+];
+
+export function troughRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
+  return pairedBy(pair, ({ troughs }) => troughs).flatMap(({ name, a, b }) => [
+    ...estimateRows(name, [a, b], TROUGH_MEASURES, units),
+    ...numberRow(`${name}: drunk a day`, [a?.needPerDay, b?.needPerDay], 'daily-volume', units),
+  ]);
+}
+
+function estimateRows<T>(
+  name: string,
+  [a, b]: readonly [T | undefined, T | undefined],
+  measures: readonly Measure<T>[],
+  units: UnitSystem,
+): ComparedRow[] {
+  return measures.flatMap(({ what, kind, of }) =>
+    estimateRow(`${name}: ${what}`, [a && of(a), b && of(b)], kind, units),
+  );
+}
+
+interface Paired<T> {
+  readonly name: string;
+  readonly a: T | undefined;
+  readonly b: T | undefined;
+}
+
+function pairedBy<T extends { readonly id: string }>(
+  { one, other }: ComparedPair,
+  of: (evaluation: ComparedPair['one']['evaluation']) => readonly T[],
+): readonly Paired<T>[] {
+  const [first, second] = [of(one.evaluation), of(other.evaluation)];
+  const ids = new Set([...first, ...second].map(({ id }) => id));
+  return [...ids].map((id) => {
+    const [a, b] = [first, second].map((all) => all.find((each) => each.id === id));
+    return { name: nameOf(b === undefined ? one.plan : other.plan, id), a, b };
+  });
+}
+
+const verdictOf = (tank: TankResult | undefined) => (tank?.verdict == null ? null : VERDICT_WORDS[tank.verdict]);
+
+const governedBy = (tank: TankResult | undefined, units: UnitSystem) =>
+  tank?.line == null ? null : governedWords(tank.line.governedBy, units);
+
+const wordsWhere = (about: string, both: readonly [string | null, string | null]): ComparedRow[] =>
+  both.every((words) => words === null) ? [] : [wordsRow(about, both)];
+
+type MaybeDays = number | null | undefined;
+
+/** Days are told to a tenth, as in the table of tanks. */
+function daysRow(about: string, [one, other]: readonly [MaybeDays, MaybeDays]): ComparedRow[] {
+  const words = (days: MaybeDays) => (days == null ? null : `${days.toFixed(1)} days`);
+  const row = wordsRow(about, [words(one), words(other)]);
+  if (one == null && other == null) return [];
+  if (one == null || other == null || row.standing === 'same') return [row];
+  const by = Number(other.toFixed(1)) - Number(one.toFixed(1));
+  return [{ ...row, difference: `${by < 0 ? '−' : '+'}${Math.abs(by).toFixed(1)} days` }];
+}

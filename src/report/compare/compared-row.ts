@@ -1,0 +1,75 @@
+import { difference } from '../../evaluation/statistics/apart.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { writeDifference, writeQuantity } from '../../units/write-quantity.ts';
+import { estimateWords } from '../words/estimate-words.ts';
+
+/** A value in words, with its range where it has one. */
+export interface ComparedValue {
+  readonly words: string;
+  readonly range: string | null;
+}
+
+/** One thing that two plans are compared by, in words; null where a plan has it not. */
+export interface ComparedRow {
+  readonly about: string;
+  readonly one: ComparedValue | null;
+  readonly other: ComparedValue | null;
+  /** What the second has more (+) or less (−), or what became of it; null where there is nothing to say. */
+  readonly difference: string | null;
+  /** `apart` where the spreads lie apart, `within` where they meet, `same` where nothing differs. */
+  readonly standing: 'apart' | 'within' | 'same' | 'other';
+}
+
+/** What a difference is worth, in words; empty where it has no spread to be held against. */
+export const STANDING_WORDS: Readonly<Record<ComparedRow['standing'], string>> = {
+  apart: 'a clear difference',
+  within: 'within the spread',
+  same: 'the same',
+  other: '',
+};
+
+type Both<T> = readonly [one: T | null | undefined, other: T | null | undefined];
+
+/** What both say in words. */
+export function wordsRow(about: string, [one, other]: Both<string>): ComparedRow {
+  return { about, one: told(one), other: told(other), difference: null, standing: one === other ? 'same' : 'other' };
+}
+
+/** Numbers without a spread: what differs is said, and whether it is much is left to the reader. */
+export function numberRow(
+  about: string,
+  [one, other]: Both<number>,
+  kind: QuantityKind,
+  units: UnitSystem,
+): ComparedRow[] {
+  if (one == null && other == null) return [];
+  const words = (value: number | null | undefined) => (value == null ? null : writeQuantity(value, kind, units));
+  const row = wordsRow(about, [words(one), words(other)]);
+  return [{ ...row, difference: one == null || other == null ? null : writeDifference([one, other], kind, units) }];
+}
+
+/** Numbers with a spread; only where these lie apart is the difference a clear one. Nothing where neither plan has it. */
+export function estimateRow(
+  about: string,
+  [one, other]: Both<Estimate>,
+  kind: QuantityKind,
+  units: UnitSystem,
+): ComparedRow[] {
+  if (one == null && other == null) return [];
+  const value = (estimate: Estimate | null | undefined): ComparedValue | null => {
+    if (estimate == null) return null;
+    const { likely, range } = estimateWords(estimate, kind, units);
+    return { words: likely, range };
+  };
+  const row = { about, one: value(one), other: value(other) };
+  if (one == null || other == null) return [{ ...row, difference: null, standing: 'other' }];
+  const { apart, alike } = difference(one, other);
+  if (alike && row.one?.words === row.other?.words) return [{ ...row, difference: null, standing: 'same' }];
+  const by = writeDifference([one.likely, other.likely], kind, units);
+  return [{ ...row, difference: by, standing: apart ? 'apart' : 'within' }];
+}
+
+function told(words: string | null | undefined): ComparedValue | null {
+  return words == null ? null : { words, range: null };
+}

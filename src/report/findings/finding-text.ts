@@ -1,0 +1,28 @@
+import type { QuantityKind } from '../../units/kind.ts';
+
+/** What a sentence may use. */
+export interface Words {
+  /** Name of the point or route. */
+  readonly about: string;
+  /** The value with its range. */
+  readonly value: string;
+  readonly likely: string;
+  readonly limit: string;
+  /** A number that the finding carries, written in a kind's unit. */
+  readonly fact: (name: string, kind: QuantityKind) => string;
+  /** A word that the finding carries, turned into the reader's. */
+  readonly text: (name: string) => string;
+}
+
+/** How one finding is told. */
+export interface FindingText {
+  readonly title: string;
+  readonly sentence: (w: Words) => string;
+  /** What to do when it fails; left out where it cannot. */
+  readonly fails?: (w: Words) => string;
+  /** What to do when it must be measured. */
+  readonly measure: (w: Words) => string;
+}
+
+/** The same words whatever the numbers. */
+export const always = (text: string) => () => text;

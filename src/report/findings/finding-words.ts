@@ -1,0 +1,61 @@
+import type { FindingCode } from '../../evaluation/findings/catalogue.ts';
+import type { Finding } from '../../evaluation/result/evaluation.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import { estimateWords } from '../words/estimate-words.ts';
+import type { FindingText } from './finding-text.ts';
+import { FINDING_TEXTS } from './finding-texts.ts';
+
+/** Everything a finding's sentence is made of, already in the words and units of the reader. */
+export interface FindingWords {
+  /** A few words for a heading. */
+  readonly title: string;
+  /** What is the case. */
+  readonly sentence: string;
+  /** What to do about it, in the imperative; empty when it holds. */
+  readonly remedy: string;
+}
+
+/** Why a ram does not beat. */
+const STOP_REASONS: Readonly<Record<string, string>> = {
+  'waste-valve-sticks-open': 'the water never lifts the waste valve',
+  'waste-valve-stays-shut': 'nothing lets the waste valve fall open again',
+  'delivery-head-too-high': 'the pressure wave does not reach the delivery head',
+  'check-valve-too-slow': 'more comes back through the check valve before it shuts than went out',
+  'waste-valve-too-slow': 'the waste valve takes too long over its stroke',
+  'no-pump-needed': 'the outlet is not above the source',
+};
+
+/** Names of points and routes, by id. */
+export type NameOf = (id: string) => string;
+
+/** A finding's value with its range, where it has one. */
+function rangeOf({ value, quantity }: Finding, units: UnitSystem): string {
+  if (value === null) return 'unknown';
+  const { likely, range } = estimateWords(value, quantity, units);
+  return range === null ? likely : `${likely} (${range})`;
+}
+
+/** The sentence and the remedy of a finding. */
+export function findingWords(
+  finding: Finding,
+  context: { readonly units: UnitSystem; readonly nameOf: NameOf },
+): FindingWords {
+  const { units, nameOf } = context;
+  const text: FindingText = FINDING_TEXTS[finding.code as FindingCode];
+  const write = (name: string, kind: Parameters<typeof writeQuantity>[1]) => {
+    const fact = finding.facts[name];
+    return typeof fact === 'number' ? writeQuantity(fact, kind, units) : String(fact ?? '');
+  };
+  const words = {
+    about: nameOf(finding.about),
+    value: rangeOf(finding, units),
+    likely: finding.value === null ? 'unknown' : writeQuantity(finding.value.likely, finding.quantity, units),
+    limit: finding.limit === null ? '' : writeQuantity(finding.limit, finding.quantity, units),
+    fact: write,
+    text: (name: string) => STOP_REASONS[String(finding.facts[name])] ?? String(finding.facts[name] ?? ''),
+  };
+  const { fails = text.measure, measure } = text;
+  const remedy = finding.verdict === 'holds' ? '' : (finding.verdict === 'fails' ? fails : measure)(words);
+  return { title: text.title, sentence: text.sentence(words), remedy };
+}

@@ -1,0 +1,90 @@
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+import { findingWords } from '../findings/finding-words.ts';
+import { measureReason } from '../findings/measure-reason.ts';
+import { estimateWords } from '../words/estimate-words.ts';
+import { measureWords, nameOf } from '../words/measure-words.ts';
+import { drawnWords } from '../words/taken-words.ts';
+import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
+
+type Row = readonly [name: string, value: string];
+
+/** An evaluation as text for reading, with the shown units. Findings that hold are counted, not told. */
+export function assessmentText(plan: Plan, evaluation: Evaluation, units: UnitSystem): string {
+  const sections = [
+    `${plan.name}\n${planSentence(evaluation.verdict)}\n`,
+    section('Pump', pumpRows(evaluation, units)),
+    section('Lines', lineRows(plan, evaluation, units)),
+    ...evaluation.tanks.map((tank) => section(nameOf(plan, tank.id), tankRows(tank, units))),
+    findingsText(plan, evaluation, units),
+    measureText(plan, evaluation, units),
+  ];
+  return sections.filter((s) => s !== '').join('\n');
+}
+
+function section(title: string, rows: readonly Row[]): string {
+  if (rows.length === 0) return '';
+  const width = Math.max(...rows.map(([name]) => name.length));
+  return `${title}\n${rows.map(([name, value]) => `  ${name.padEnd(width)}  ${value}\n`).join('')}`;
+}
+
+function told(estimate: Estimate | null, kind: QuantityKind, units: UnitSystem): string {
+  if (estimate === null) return 'not known yet';
+  const { likely, range } = estimateWords(estimate, kind, units);
+  return range === null ? likely : `${likely} (${range})`;
+}
+
+const takerWords = (pumps: number) => (pumps === 1 ? 'pump takes' : `${pumps} pumps take`);
+
+function pumpRows({ pump, source }: Evaluation, units: UnitSystem): Row[] {
+  if (pump === null) return [];
+  const drawn = drawnWords(source, units);
+  return [
+    ['fall at rest', told(pump.fallAtRest, 'height', units)],
+    ['fall running', told(pump.fall, 'height', units)],
+    ['source may give', told(source.available, 'flow', units)],
+    ...(drawn === null ? [] : [['its troughs take', drawn] as const]),
+    [takerWords(pump.count), told(pump.driveFlow, 'flow', units)],
+    ['supply line brings', told(pump.supplyLimit, 'flow', units)],
+  ];
+}
+
+function lineRows(plan: Plan, { lines }: Evaluation, units: UnitSystem): Row[] {
+  return lines.map((line) => {
+    const gap = line.void > 0 ? `, ${writeQuantity(line.void, 'length', units)} without heights` : '';
+    return [nameOf(plan, line.id), `${writeQuantity(line.slope, 'length', units)} along the ground${gap}`];
+  });
+}
+
+function tankRows(tank: Evaluation['tanks'][number], units: UnitSystem): Row[] {
+  const rows: Row[] = [['lift', told(tank.lift, 'height', units)]];
+  if (tank.line === null) return [...rows, ['delivery line', 'not drawn yet']];
+  rows.push(['governing lift', told(tank.line.governingLift, 'height', units)]);
+  rows.push(['arrives a day', told(tank.line.deliveryPerDay, 'daily-volume', units)]);
+  if (tank.demandPerDay !== null) rows.push(['needed a day', writeQuantity(tank.demandPerDay, 'daily-volume', units)]);
+  if (tank.verdict !== null) rows.push(['verdict', VERDICT_WORDS[tank.verdict]]);
+  return rows;
+}
+
+function findingsText(plan: Plan, { findings }: Evaluation, units: UnitSystem): string {
+  const open = findings.filter((f) => f.verdict !== 'holds');
+  const lines = open.map((finding) => {
+    const words = findingWords(finding, { units, nameOf: (id) => nameOf(plan, id) });
+    return `  ${VERDICT_WORDS[finding.verdict].padEnd(8)} ${words.sentence} ${words.remedy}\n`;
+  });
+  const held = findings.length - open.length;
+  return `Findings\n${lines.join('')}  ${held} of ${findings.length} checks hold\n`;
+}
+
+function measureText(plan: Plan, evaluation: Evaluation, units: UnitSystem): string {
+  if (evaluation.measureFirst.length === 0) return '';
+  const lines = evaluation.measureFirst.map((item, i) => {
+    const words = measureWords(item, plan, units);
+    const aim = words.aim === null ? '' : ` ${words.aim}`;
+    return `  ${i + 1}. ${words.title}${aim}. ${measureReason(item, evaluation, plan, units)}\n`;
+  });
+  return `Measure first\n${lines.join('')}`;
+}

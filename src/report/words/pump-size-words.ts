@@ -1,0 +1,88 @@
+import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/pump-catalogue.ts';
+import type { Verdict } from '../../evaluation/statistics/estimate.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+
+type StopReason = NonNullable<PumpSizeRow['stops']>;
+type Answer = PumpSizes['answer'];
+
+const STOPS: Readonly<Record<StopReason, string>> = {
+  'waste-valve-sticks-open': 'the water never lifts its waste valve',
+  'waste-valve-stays-shut': 'nothing lets its waste valve fall open again',
+  'delivery-head-too-high': 'its pressure wave does not reach the delivery head',
+  'check-valve-too-slow': 'more runs back through its check valve than goes out',
+  'waste-valve-too-slow': 'its waste valve takes too long to shut',
+  'no-pump-needed': 'the outlet is not above the source',
+};
+
+/** What every figure of the table rests on. */
+export const MODEL_SENTENCE =
+  'The figures come from a model of the beat that is not validated against a measured ram; it reads optimistic. A measured run, entered below, corrects it.';
+
+const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
+
+/** Which size this source should have. */
+export function pumpSizeAnswer(answer: Answer, units: UnitSystem): string {
+  const litres = (perSecond: number) => writeQuantity(perSecond * SECONDS_PER_DAY, 'daily-volume', units);
+  switch (answer.kind) {
+    case 'one':
+      return `A ${sizeName(answer.size)} ram suits: by the model it delivers ${litres(answer.delivery)}.`;
+    case 'two-side-by-side':
+      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: by the model they deliver ${litres(answer.delivery)} together.`;
+    case 'none':
+      return answer.because === 'too-little-water'
+        ? 'No usual size suits: each takes more water than is there.'
+        : `No usual size runs here: ${STOPS[answer.because]}.`;
+    case 'no-pump-needed':
+      return 'No pump is needed: the outlet is not above the water at the source. Lay a gravity line instead.';
+  }
+}
+
+const SECONDS_PER_DAY = 86_400;
+
+/** One row of the table, in words. */
+export interface PumpSizeWords {
+  readonly name: string;
+  readonly intake: string | null;
+  readonly delivery: string | null;
+  readonly beat: string | null;
+  readonly length: string;
+  /** Whether the length of drive pipe keeps the rules of practice. */
+  readonly lengthRule: string;
+  readonly verdict: Verdict;
+  readonly sentence: string;
+  /** What two of it side by side deliver a day where that is more than one does; else null. */
+  readonly two: string | null;
+}
+
+export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWords {
+  const { intake, run, length, lengths } = row;
+  const rule = lengths.both ?? lengths.byBore;
+  return {
+    name: sizeName(row.size),
+    intake: intake && writeRange(intake.least, intake.most, 'flow', units),
+    delivery: run && writeQuantity(run.delivery * SECONDS_PER_DAY, 'daily-volume', units),
+    beat: run && `${Math.round(run.beatsPerMinute)}\u202f/min`,
+    length: writeQuantity(length, 'length', units),
+    lengthRule: row.lengthKeepsRules
+      ? 'within the rules'
+      : `rules: ${writeRange(rule.least, rule.most, 'length', units)}`,
+    ...VERDICTS[row.verdict](row),
+    two:
+      row.halfRun && twoDeliverMore(row)
+        ? writeQuantity(2 * row.halfRun.delivery * SECONDS_PER_DAY, 'daily-volume', units)
+        : null,
+  };
+}
+
+type Judged = Pick<PumpSizeWords, 'verdict' | 'sentence'>;
+
+const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Judged>> = {
+  suits: () => ({ verdict: 'holds', sentence: 'takes what is there' }),
+  'leaves-water': () => ({ verdict: 'holds', sentence: 'runs, and leaves water unused' }),
+  'needs-more-water': () => ({ verdict: 'fails', sentence: 'takes more than is there' }),
+  'does-not-run': ({ stops }) => ({
+    verdict: 'fails',
+    sentence: stops === null ? 'does not run' : `does not run: ${STOPS[stops]}`,
+  }),
+};

@@ -1,0 +1,67 @@
+import type { Problem } from '../../units/outcome.ts';
+import { problemSentence } from './problem-words.ts';
+
+/** Why a file cannot be used, in one sentence: in words of its own where it lies at an address. */
+export function refusalSentence(problem: Problem): string {
+  const words = ADDRESS_WORDS[problem.code] ?? PICTURE_WORDS[problem.code];
+  return words?.(problem) ?? problemSentence(problem);
+}
+
+/** Why a file at an address cannot be used; a server often sends something else than a file. */
+export function addressRefusal(problem: Problem): string {
+  if (problem.code !== 'not-a-tiff') return refusalSentence(problem);
+  return `${nameIn(problem)} is no elevation file: its first bytes are ${problem.found}, which begin neither a GeoTIFF nor an ASCII grid. Servers that ask for a sign-in send a page instead of the file.`;
+}
+
+/** A path may go on into the file behind its name. */
+function nameIn({ path }: Problem): string {
+  return path.split(': ')[0] || path;
+}
+
+const PICTURE_WORDS: Readonly<Record<string, (problem: Problem) => string>> = {
+  'picture-half': ({ expected }) => `Still missing: ${expected}. What is here is kept until that comes.`,
+  'picture-files': ({ found, expected }) => `Found ${found}; a picture is opened from ${expected}.`,
+  'picture-size': ({ found, expected }) => `It has ${found}, more than fits into the memory: ${expected}.`,
+};
+
+const ADDRESS_WORDS: Readonly<Record<string, (problem: Problem) => string>> = {
+  address: ({ path }) => `“${path}” is not an address that can be asked: it has to start with https://.`,
+  'address-of-disk': ({ path }) =>
+    `“${path}” lies on this machine, where a page may not look by itself: choose the file from disk.`,
+  'address-in-the-clear': ({ path }) =>
+    `“${path}” would be asked in the clear (http), which this page does only with this machine: try https:// in its place.`,
+  'address-credentials': ({ path }) =>
+    `“${path}” holds a name or a password, which browsers do not send along: download the file and open it from disk.`,
+  'address-long': ({ found, expected }) => `An address of ${found} is too long to be kept: ${expected}.`,
+  'address-twice': ({ path }) => `“${path}” stands there twice.`,
+  'address-many': ({ found, expected }) => `Found ${found}; at most ${expected} can be opened together.`,
+  'address-silent': (problem) =>
+    `Nobody answered for ${nameIn(problem)} (${problem.found}): check the address and the connection.`,
+  'address-not-shared': (problem) =>
+    `The server of ${nameIn(problem)} answers, but does not let other pages read its files (it sends no Access-Control-Allow-Origin): download the file and open it from disk.`,
+  'address-status': (problem) => statusWords(problem),
+  'address-no-ranges': (problem) =>
+    `The server of ${nameIn(problem)} sends only whole files, not the parts that are needed (no range requests): download the file and open it from disk.`,
+  'address-size': (problem) =>
+    `The server of ${nameIn(problem)} does not show how large the file is (no Content-Range, no Content-Length): download the file and open it from disk.`,
+  'address-short': (problem) =>
+    `The server of ${nameIn(problem)} sent ${problem.found} instead of ${problem.expected}: try again, or download the file and open it from disk.`,
+  'address-changed': (problem) =>
+    `${nameIn(problem)} was replaced by another version while it was being read: open it again.`,
+};
+
+function statusWords(problem: Problem): string {
+  const name = nameIn(problem);
+  switch (problem.found) {
+    case 'status 404':
+    case 'status 410':
+      return `There is no ${name} at this address (${problem.found}).`;
+    case 'status 401':
+    case 'status 403':
+      return `The server does not give out ${name} (${problem.found}): it may ask for a sign-in or a key.`;
+    case 'status 416':
+      return `${name} is empty: its server has no first byte to send (${problem.found}).`;
+    default:
+      return `The server answered ${problem.found} instead of ${name}: try again later.`;
+  }
+}

@@ -1,0 +1,56 @@
+import type { EditCode, EditLabel } from '../../plan/edits/edit.ts';
+import { type History, stepsTaken } from '../../plan/edits/history.ts';
+
+const STEPS: Readonly<Record<EditCode, string>> = {
+  'add-point': 'place',
+  'move-point': 'move',
+  'remove-point': 'delete',
+  'rename-point': 'rename',
+  'change-point': 'change',
+  'set-standing': 'keep or set aside',
+  'add-route': 'draw',
+  'remove-route': 'delete',
+  'change-route': 'change',
+  'draw-route': 'draw again',
+  'move-vertex': 'bend',
+  'insert-vertex': 'add a bend in',
+  'delete-vertex': 'take a bend out of',
+  'set-pipe': 'change the pipe of',
+  'set-fittings': 'change the fittings of',
+  'set-pump': 'choose the pump',
+  'set-herd': 'change the animals',
+  'set-readings': 'change the readings of the source',
+  'set-prices': 'change the prices',
+  'set-year': 'change the year',
+  'set-measurement': 'enter a measured level of',
+  'remove-measurement': 'take back the measured level of',
+  'change-settings': 'change the settings',
+  'name-plan': 'name the plan',
+  'set-units': 'show other units',
+  'import-items': 'import',
+  'replace-plan': 'open',
+};
+
+/** What a step did, such as “move Tank 2”. */
+export function stepWords({ code, name }: EditLabel): string {
+  return name === '' ? STEPS[code] : `${STEPS[code]} ${name}`;
+}
+
+/** A line of the list of steps: what the plan is after it, and whether it is done, undone, or the one that led here. */
+export interface ListedStep {
+  /** Steps taken once this one is done. */
+  readonly steps: number;
+  readonly words: string;
+  readonly standing: 'done' | 'now' | 'undone';
+}
+
+/** Every step that can be gone back or forward to, oldest first, begun by the plan before all of them. */
+export function listedSteps(history: History): readonly ListedStep[] {
+  const words = ['before these steps', ...[...history.past, ...history.future].map(({ label }) => stepWords(label))];
+  const now = stepsTaken(history);
+  return words.map((each, steps) => ({
+    steps,
+    words: each,
+    standing: steps === now ? 'now' : steps < now ? 'done' : 'undone',
+  }));
+}

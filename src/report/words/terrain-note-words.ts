@@ -1,0 +1,68 @@
+import { OWN_CONSTANTS } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyClasses } from '../../terrain/accuracy/height-accuracy.ts';
+import type { TerrainNote, TerrainNoteCode } from '../../terrain/grid/terrain-note.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
+
+/** What a sentence takes from a note's data. */
+interface NoteWords {
+  readonly text: (name: string) => string;
+  readonly quantity: (name: string, kind: QuantityKind) => string;
+  readonly has: (name: string) => boolean;
+}
+
+const SENTENCES: Readonly<Record<TerrainNoteCode, (words: NoteWords) => string>> = {
+  'accuracy-inferred': (w) =>
+    `How far its heights are trusted was inferred from ${BECAUSE[w.text('because')] ?? w.text('because')}: ${classTitle(w.text('class'))}. Choose another class under Settings if you know better.`,
+  'surface-model': () =>
+    'It shows the tops of trees and roofs, not the ground. Under trees its heights are too high, by metres; level there on site.',
+  'surface-unknown': () =>
+    'It is not known whether it shows bare ground or the tops of trees and roofs. Find out before you trust heights under trees.',
+  'height-steps': (w) =>
+    `Its heights come in steps of ${w.quantity('step_m', 'height')}; a smaller fall does not show.`,
+  'cells-flatten': (w) =>
+    `Each of its cells averages ${w.quantity('cell_m', 'length')} of ground: gullies read too high and ridges too low.`,
+  'several-files': (w) => `It is put together from ${w.text('files')} files.`,
+  'datum-unstated': (w) =>
+    `${w.text('files')} does not say what its heights are counted from, the others do. A difference across the two may be wrong by metres.`,
+  seam: (w) =>
+    `This line crosses from ${w.text('from')} to ${w.text('to')} ${w.quantity('at_m', 'length')} along${
+      w.has('step_m') ? `, where the two differ by ${w.quantity('step_m', 'height')}` : ''
+    }. Level across the seam on site.`,
+  'datum-shift': (w) =>
+    `Placing ${w.text('file')} on the map is good to ${w.quantity('accuracy_m', 'length')} (${w.text('shift')}). Its heights are not touched.`,
+  'datum-shift-unknown': (w) =>
+    `How well ${w.text('file')} lies on the map is not known (${w.text('shift')}). Its heights are not touched.`,
+  'outside-crs-area': (w) =>
+    `${w.text('file')} lies outside the area of ${w.text('crs')}, near ${w.text('lat')}, ${w.text('lon')}. Its projection may be stated wrongly.`,
+  'coarse-samples': (w) =>
+    `The line is so long that its ground was read every ${w.quantity('step_m', 'length')} instead of every ${w.quantity('wanted_m', 'length')}.`,
+  'vertical-unit-assumed': (w) => `The file does not name the unit of its heights; ${w.text('unit')} was taken.`,
+  'no-data-unreachable': (w) =>
+    `The file says that ${w.text('stated')} means “no height”, but its cells cannot hold that number.`,
+  'other-pages': (w) => `The file holds ${w.text('count')} more pages, which were not read.`,
+};
+
+const BECAUSE: Readonly<Record<string, string>> = {
+  'file-name': 'its name',
+  'cell-size': 'the size of its cells',
+  'whole-metres': 'its cells and its whole metres',
+};
+
+/** Something the terrain has to tell, as a sentence. */
+export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSystem): string {
+  return SENTENCES[code]({
+    text: (name) => String(data[name] ?? ''),
+    quantity: (name, kind) => {
+      const value = data[name];
+      return typeof value === 'number' ? writeQuantity(value, kind, units) : String(value ?? '');
+    },
+    has: (name) => data[name] !== undefined,
+  });
+}
+
+/** What an accuracy class is called. */
+export function classTitle(id: string): string {
+  if (id === OWN_CONSTANTS) return 'constants that were typed in';
+  return accuracyClasses.find((each) => each.id === id)?.title ?? id;
+}

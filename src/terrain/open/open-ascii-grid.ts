@@ -1,0 +1,177 @@
+import type { ByteSource } from '../bytes/byte-source.ts';
+import { refuse } from '../bytes/file-refusal.ts';
+import { checkAffine } from '../georeference/affine-check.ts';
+import { answeredCrs } from '../georeference/answered-crs.ts';
+import { type ComputableCrs, computableCrs } from '../georeference/computable-crs.ts';
+import { groundCellWidth } from '../georeference/ground-cell-width.ts';
+import { FileQuestion, type OpenAnswers, type OpenOutcome } from '../georeference/open-answers.ts';
+import { METRES_PER } from '../georeference/vertical-unit.ts';
+import { MemoryGrid } from '../grid/memory-grid.ts';
+import { type HeightRule, heightOf, isPlausible, PLAUSIBLE } from '../tiff/heights-from-samples.ts';
+import { meansNothing, parseNoData } from '../tiff/no-data.ts';
+import { type AsciiHeader, readAsciiHeader } from './ascii-header.ts';
+import { AsciiNumbers } from './ascii-numbers.ts';
+import { openOutcome } from './open-failure.ts';
+import { DEFAULT_MEMORY } from './open-geotiff.ts';
+import type { OpenedGrid } from './opened-grid.ts';
+import { questionFromValues } from './value-questions.ts';
+import { ValueTally } from './value-tally.ts';
+
+const HEAD_BYTES = 4096;
+const PIECE_BYTES = 1024 * 1024;
+/** Bytes in memory of a cell: a height and whether it is known. */
+const CELL_BYTES = 9;
+
+/**
+ * Opens an ESRI ASCII grid. The whole of it is held in memory, since its rows have no fixed places in the file; one that is
+ * too large for the budget is refused. Such a file says nothing about its CRS: the user is asked for its EPSG code.
+ */
+export function openAsciiGrid(source: ByteSource, answers: OpenAnswers = {}): Promise<OpenOutcome<OpenedGrid>> {
+  return openOutcome(source.name, () => open(source, answers), answers.signal);
+}
+
+async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGrid> {
+  const [head] = await source.read([{ offset: 0, length: Math.min(HEAD_BYTES, source.size) }], answers.signal);
+  const header = readAsciiHeader(head ?? new Uint8Array(0));
+  checkSize(header, source, answers);
+  const crs = await computableCrs(answeredCrs(source.name, header, answers));
+  const { geographic } = crs;
+  checkAffine(header.affine, header, geographic);
+  const rule = ruleOf(header, answers);
+  const values = await readValues(source, header, answers.signal);
+  lookAtValues(values, header, rule, { file: source.name, answers, crs });
+  const known = toHeights(values, header, rule);
+  const { columns, rows, affine } = header;
+  const whole = values.every(Number.isInteger);
+  const quantum = whole ? rule.factor : 0;
+  const grid = new MemoryGrid({
+    name: source.name,
+    columns,
+    rows,
+    affine,
+    crs: crs.reference,
+    quantum,
+    heights: values,
+    known,
+  });
+  return Object.assign(grid, {
+    facts: {
+      format: 'ESRI ASCII grid' as const,
+      fileBytes: source.size,
+      samples: 'decimal numbers',
+      compression: 'none',
+      cellsAre: 'area' as const,
+      verticalUnit: answers.verticalUnit ?? 'metre',
+      unitEvidence: answers.verticalUnit === undefined ? ('assumed' as const) : ('answered' as const),
+      verticalDatum: null,
+      noData: rule.noData,
+      band: 1,
+      bands: 1,
+      geographic,
+      notes:
+        answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed' as const, data: { unit: 'metre' } }] : [],
+    },
+  });
+}
+
+function checkSize(header: AsciiHeader, source: ByteSource, answers: OpenAnswers): void {
+  const cells = header.columns * header.rows;
+  const most = Math.floor((answers.memory ?? DEFAULT_MEMORY) / CELL_BYTES);
+  // A value takes a figure and a blank at least, the last one a figure.
+  if (2 * cells - 1 > source.size - header.bodyAt) {
+    refuse({ code: 'short-file', where: '', found: `${source.size} bytes`, expected: `${cells} heights` });
+  }
+  if (cells > most) {
+    refuse({
+      code: 'memory',
+      where: '',
+      found: `${cells} cells`,
+      expected: `at most ${most} cells in this format; a GeoTIFF may be larger`,
+    });
+  }
+}
+
+function ruleOf(header: AsciiHeader, answers: OpenAnswers): HeightRule {
+  const form = { kind: 'float', bits: 64 } as const;
+  const stated = answers.noData === 'none' ? undefined : String(answers.noData ?? header.noData ?? '');
+  const value = parseNoData(stated, form);
+  if (value === undefined) {
+    refuse({ code: 'no-data', where: 'nodata_value', found: header.noData ?? '', expected: 'a number' });
+  }
+  return { noData: value, factor: METRES_PER[answers.verticalUnit ?? 'metre'], add: 0 };
+}
+
+async function readValues(source: ByteSource, header: AsciiHeader, signal?: AbortSignal): Promise<Float64Array> {
+  const values = new Float64Array(header.columns * header.rows);
+  const numbers = new AsciiNumbers((value, index) => {
+    if (index >= values.length) {
+      refuse({ code: 'long-file', where: '', found: 'more heights', expected: `${values.length} heights` });
+    }
+    values[index] = value;
+  });
+  for (let offset = header.bodyAt; offset < source.size; offset += PIECE_BYTES) {
+    const length = Math.min(PIECE_BYTES, source.size - offset);
+    const [piece] = await source.read([{ offset, length }], signal);
+    signal?.throwIfAborted();
+    numbers.add(piece ?? new Uint8Array(0));
+  }
+  numbers.end();
+  if (numbers.count === values.length) return values;
+  return refuse({
+    code: 'short-file',
+    where: '',
+    found: `${numbers.count} heights`,
+    expected: `${values.length} heights`,
+  });
+}
+
+function lookAtValues(
+  values: Float64Array,
+  header: AsciiHeader,
+  rule: HeightRule,
+  { file, answers, crs }: { file: string; answers: OpenAnswers; crs: ComputableCrs },
+): void {
+  const tally = new ValueTally(rule);
+  for (let row = 0; row < header.rows; row++) {
+    tally.addRow(values.subarray(row * header.columns, (row + 1) * header.columns), null);
+  }
+  const survey = tally.result(true);
+  if (survey.valid === 0) {
+    refuse({ code: 'no-heights', where: '', found: 'nodata in every cell', expected: 'at least one height' });
+  }
+  const question = questionFromValues(survey, {
+    file,
+    answers,
+    stated: { unit: 'metre', evidence: 'assumed' },
+    gridInFeet: crs.gridInFeet,
+    cellMetres: groundCellWidth(header.affine, header, crs),
+    noDataText: header.noData,
+    scale: 1,
+    offset: 0,
+  });
+  if (question !== null) throw new FileQuestion(question);
+}
+
+/** Turns stored numbers into metres in place; answers which cells have any. */
+function toHeights(values: Float64Array, { columns }: AsciiHeader, rule: HeightRule): Uint8Array {
+  const known = new Uint8Array(values.length);
+  for (let i = 0; i < values.length; i++) {
+    const raw = values[i] as number;
+    if (meansNothing(raw, rule.noData ?? Number.NaN)) {
+      values[i] = 0;
+      continue;
+    }
+    const height = heightOf(raw, rule);
+    if (!isPlausible(height)) {
+      refuse({
+        code: 'implausible-height',
+        where: `column ${i % columns}, row ${Math.floor(i / columns)}`,
+        found: `${raw}, which would be ${height} m`,
+        expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; it may mean "no height" or the unit may be wrong`,
+      });
+    }
+    values[i] = height;
+    known[i] = 1;
+  }
+  return known;
+}

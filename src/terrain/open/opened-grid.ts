@@ -1,0 +1,29 @@
+import type { HeightUnit, StatedUnit } from '../georeference/vertical-unit.ts';
+import type { ElevationGrid } from '../grid/grid.ts';
+import type { TerrainNote } from '../grid/ground.ts';
+
+/** What an opened file says about itself, for the user and for the report. */
+export interface GridFacts {
+  readonly format: 'GeoTIFF' | 'ESRI ASCII grid';
+  readonly fileBytes: number;
+  /** Such as `32-bit floating point`. */
+  readonly samples: string;
+  readonly compression: string;
+  readonly cellsAre: 'area' | 'point';
+  readonly verticalUnit: HeightUnit;
+  readonly unitEvidence: StatedUnit['evidence'] | 'answered';
+  /** Vertical CRS of the heights, such as `EPSG:5703`, or the file's own name for it; null where it says nothing. */
+  readonly verticalDatum: string | null;
+  /** The stored number that means "no height"; null where there is none. */
+  readonly noData: number | null;
+  readonly band: number;
+  readonly bands: number;
+  /** Whether the cells lie in degrees. */
+  readonly geographic: boolean;
+  readonly notes: readonly TerrainNote[];
+}
+
+/** An elevation grid opened from a file, with what the file says about itself. */
+export interface OpenedGrid extends ElevationGrid {
+  readonly facts: GridFacts;
+}

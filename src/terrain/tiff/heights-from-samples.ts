@@ -1,0 +1,62 @@
+import type { Samples } from '../codec/samples.ts';
+import type { DecodedBlock } from './block-cache.ts';
+import { meansNothing } from './no-data.ts';
+
+/** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
+export const PLAUSIBLE = { lowest: -500, highest: 9000 } as const;
+
+/** Below this, apart from 0, no number is a height: subnormal bits read as floating point. */
+const TINIEST = 1e-30;
+
+/** How stored numbers become metres: height = raw · factor + add. */
+export interface HeightRule {
+  /** The stored number that means "no height"; null where none is stated. */
+  readonly noData: number | null;
+  readonly factor: number;
+  readonly add: number;
+}
+
+export function heightOf(raw: number, rule: HeightRule): number {
+  return raw * rule.factor + rule.add;
+}
+
+/** The stored number behind a height, exact where heights are stored in metres. */
+export function rawOf(height: number, rule: HeightRule): number {
+  return (height - rule.add) / rule.factor;
+}
+
+/** A height is within the ground's range, and 0 or no tinier than arithmetic leaves: else its bits meant something else. */
+export function isPlausible(height: number): boolean {
+  return height >= PLAUSIBLE.lowest && height <= PLAUSIBLE.highest && (height === 0 || Math.abs(height) > TINIEST);
+}
+
+/** The part of a block that lies on the raster: edge tiles reach beyond it, and what stands there is padding. */
+export interface BlockExtent {
+  readonly stride: number;
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** Heights of a block in metres, unknown where the stored number says so and on the padding. */
+export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: BlockExtent): DecodedBlock {
+  const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
+  const known = new Uint8Array(samples.length);
+  const stated = rule.noData ?? Number.NaN;
+  const { factor, add } = rule;
+  for (let row = 0; row < extent.rows; row++) {
+    const end = row * extent.stride + extent.columns;
+    for (let i = row * extent.stride; i < end; i++) {
+      const raw = samples[i] as number;
+      if (meansNothing(raw, stated)) continue;
+      heights[i] = raw * factor + add;
+      known[i] = 1;
+    }
+  }
+  return { heights, known };
+}
+
+/** Whether heights in metres are exact in 32-bit floating point. */
+function fitsFloat32(samples: Samples, rule: HeightRule): boolean {
+  if (rule.factor !== 1 || rule.add !== 0) return false;
+  return samples.BYTES_PER_ELEMENT < 4 || samples instanceof Float32Array;
+}
