@@ -8,7 +8,7 @@ import type { PictureAbout } from '../relief/picture-about.ts';
 import type { ReliefColours } from '../relief/relief-colours.ts';
 import type { SlopeColours } from '../relief/slope-colours.ts';
 import type { TileAddress } from '../relief/tile-address.ts';
-import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
+import type { RouteProposal, RouteRequest } from '../siting/lines/route-proposal.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';

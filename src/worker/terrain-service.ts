@@ -7,7 +7,7 @@ import { ReliefSource } from '../relief/relief-source.ts';
 import { reliefTile } from '../relief/relief-tile.ts';
 import { slopeTile } from '../relief/slope-tile.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
-import { proposeRoute } from '../siting/propose-route.ts';
+import { proposeRoute } from '../siting/lines/propose-route.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import type { ToBitmap } from './bitmap.ts';
 import type { Answer, Question } from './messages.ts';

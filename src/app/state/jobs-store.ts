@@ -8,7 +8,7 @@ import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';
-import type { ProposalGround, ProposedRoute } from '../../siting/route-proposal.ts';
+import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import { grounded, history, terrain } from './store.ts';
 
 /** The tables that a plan is worked out with. */

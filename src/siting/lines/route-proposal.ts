@@ -1,6 +1,6 @@
-import type { Position } from '../geodesy/position.ts';
-import type { RouteRole } from '../plan/model/plan.ts';
-import type { Metres, Ratio } from '../units/quantity.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { RouteRole } from '../../plan/model/plan.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 import type { RouteSettings } from './route-settings.ts';
 
 /** An end of a line and how far above the ground the water leaves or enters it: a tank's inlet, a pump's waste valve. */
@@ -14,15 +14,6 @@ export interface RouteRequest {
   readonly to: RouteEnd;
   readonly role: RouteRole;
   readonly settings: RouteSettings;
-}
-
-/** What a search may tell and be told while it goes on. */
-export interface RouteJob {
-  readonly signal?: AbortSignal;
-  /** Told how many ways were followed since it was last told; how many there will be is not known. */
-  readonly onProgress?: (followed: number) => void;
-  /** Waits a turn, so that word of a stop can arrive. */
-  readonly pause?: () => Promise<void>;
 }
 
 /** A line to accept or to bend. */

@@ -1,13 +1,14 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { drawWay } from '../search/draw-way.ts';
+import { overviewOf } from '../search/overview-search.ts';
+import type { WayPlace } from '../search/pull-straight.ts';
+import type { RouteJob } from '../search/run-search.ts';
+import { runSearch, type SearchGround } from '../search/run-search.ts';
+import { type ShortestTerms, shortestRule } from '../search/shortest-rule.ts';
+import { worthOfLift } from '../search/worth-of-lift.ts';
 import { type CeilingTerms, chooseCeiling } from './choose-ceiling.ts';
-import { drawWay } from './draw-way.ts';
-import { overviewOf } from './overview-search.ts';
-import type { WayPlace } from './pull-straight.ts';
-import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
+import type { ProposedRoute, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, type RouteSite } from './route-site.ts';
-import { runSearch, type SearchGround } from './run-search.ts';
-import { type ShortestTerms, shortestRule } from './shortest-rule.ts';
-import { worthOfLift } from './worth-of-lift.ts';
 
 /**
  * Proposes the delivery line that brings water cheapest and, where it differs in kind, the shortest one beside it: over the

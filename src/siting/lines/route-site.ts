@@ -1,11 +1,11 @@
-import { polylineLength } from '../geodesy/polyline-length.ts';
-import type { Position } from '../geodesy/position.ts';
-import type { Metres } from '../units/quantity.ts';
-import { type FieldPlace, type HeightField, heightAt } from './height-field.ts';
-import { type Leg, legBetween } from './leg.ts';
-import type { WayPlace } from './pull-straight.ts';
+import { polylineLength } from '../../geodesy/polyline-length.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { type FieldPlace, type HeightField, heightAt } from '../search/height-field.ts';
+import { type Leg, legBetween } from '../search/leg.ts';
+import type { WayPlace } from '../search/pull-straight.ts';
+import type { RouteEnds } from '../search/route-search.ts';
 import type { ProposalGround, ProposedRoute, RouteRequest } from './route-proposal.ts';
-import type { RouteEnds } from './route-search.ts';
 
 /** A request with the ground it is to be answered on. */
 export interface RouteSite {

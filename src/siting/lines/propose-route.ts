@@ -1,12 +1,13 @@
-import { distanceBetween } from '../geodesy/geodesic.ts';
-import { cellSize } from '../terrain/grid/placed-grid.ts';
-import type { GridTerrain } from '../terrain/ground/ground-window.ts';
-import type { ReadWindow } from '../terrain/ground/read-window.ts';
-import type { HeightField } from './height-field.ts';
+import { distanceBetween } from '../../geodesy/geodesic.ts';
+import { cellSize } from '../../terrain/grid/placed-grid.ts';
+import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
+import type { ReadWindow } from '../../terrain/ground/read-window.ts';
+import type { HeightField } from '../search/height-field.ts';
+import type { RouteJob } from '../search/run-search.ts';
 import { proposeDelivery } from './propose-delivery.ts';
 import { proposeDrive } from './propose-drive.ts';
 import { proposeFalling } from './propose-falling.ts';
-import type { RouteJob, RouteProposal, RouteRequest } from './route-proposal.ts';
+import type { RouteProposal, RouteRequest } from './route-proposal.ts';
 import type { RouteSite } from './route-site.ts';
 
 /** Proposes a line between two ends by the ground between them, for the user to accept or to bend. */

@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { type LayingCost, layingCost } from './laying-cost.ts';
 import type { RouteRule } from './route-rule.ts';
 

@@ -1,5 +1,5 @@
-import type { CellOnGround } from '../terrain/grid/placed-grid.ts';
-import type { Metres } from '../units/quantity.ts';
+import type { CellOnGround } from '../../terrain/grid/placed-grid.ts';
+import type { Metres } from '../../units/quantity.ts';
 
 /** Heights at the middles of cells, row by row, and what a step of one cell is on the ground. */
 export interface HeightField {

@@ -1,4 +1,4 @@
-import type { Metres, Ratio } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 
 export interface LiftTerms {
   /** Level that the pump lifts from. */

@@ -1,9 +1,9 @@
-import type { Metres } from '../units/quantity.ts';
-import type { LayingCost } from './laying-cost.ts';
-import type { RouteJob } from './route-proposal.ts';
-import { runSearch, type SearchGround } from './run-search.ts';
-import { shortestRule } from './shortest-rule.ts';
-import { costOfWorth, type LiftTerms, worthOfLift } from './worth-of-lift.ts';
+import type { Metres } from '../../units/quantity.ts';
+import type { LayingCost } from '../search/laying-cost.ts';
+import type { RouteJob } from '../search/run-search.ts';
+import { runSearch, type SearchGround } from '../search/run-search.ts';
+import { shortestRule } from '../search/shortest-rule.ts';
+import { costOfWorth, type LiftTerms, worthOfLift } from '../search/worth-of-lift.ts';
 
 export interface CeilingTerms extends LayingCost, LiftTerms {
   /** The lowest governing level there can be: the outlet's. */

@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { type FieldPlace, type HeightField, heightAt, levelDistance } from './height-field.ts';
 import type { Carried, RouteRule, Step } from './route-rule.ts';
 

@@ -1,16 +1,17 @@
-import type { Position } from '../geodesy/position.ts';
-import type { Metres } from '../units/quantity.ts';
-import { blockedRule } from './blocked-rule.ts';
-import { placeInFiner } from './coarser-field.ts';
-import { drawWay, wayThrough } from './draw-way.ts';
-import { type FallingTerms, fallingRule } from './falling-rule.ts';
-import type { FieldPlace } from './height-field.ts';
-import { type Leg, walkBetween } from './leg.ts';
-import { overviewOf } from './overview-search.ts';
-import type { WayPlace } from './pull-straight.ts';
-import type { ProposedRoute, RouteJob, RouteProposal } from './route-proposal.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { blockedRule } from '../search/blocked-rule.ts';
+import { placeInFiner } from '../search/coarser-field.ts';
+import { drawWay, wayThrough } from '../search/draw-way.ts';
+import { type FallingTerms, fallingRule } from '../search/falling-rule.ts';
+import type { FieldPlace } from '../search/height-field.ts';
+import { type Leg, walkBetween } from '../search/leg.ts';
+import { overviewOf } from '../search/overview-search.ts';
+import type { WayPlace } from '../search/pull-straight.ts';
+import type { RouteJob } from '../search/run-search.ts';
+import { runSearch, type SearchGround } from '../search/run-search.ts';
+import type { ProposedRoute, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, legsOf, type RouteSite } from './route-site.ts';
-import { runSearch, type SearchGround } from './run-search.ts';
 
 /** Up to so many cells 32 directions are tried, which find more of the lines that only just fall; beyond it 16, for speed. */
 const FEW_CELLS = 500_000;

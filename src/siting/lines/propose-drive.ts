@@ -1,5 +1,5 @@
-import type { Metres } from '../units/quantity.ts';
-import { legBetween } from './leg.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { legBetween } from '../search/leg.ts';
 import type { RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, type RouteSite } from './route-site.ts';
 

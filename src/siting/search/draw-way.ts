@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { fewerBends } from './fewer-bends.ts';
 import type { FieldPlace, HeightField } from './height-field.ts';
 import { walkBetween } from './leg.ts';

@@ -1,8 +1,16 @@
 import type { HeightField } from './height-field.ts';
 import type { WayPlace } from './pull-straight.ts';
-import type { RouteJob } from './route-proposal.ts';
 import type { RouteRule } from './route-rule.ts';
 import { type RouteEnds, RouteSearch } from './route-search.ts';
+
+/** What a search may tell and be told while it goes on. */
+export interface RouteJob {
+  readonly signal?: AbortSignal;
+  /** Told how many ways were followed since it was last told; how many there will be is not known. */
+  readonly onProgress?: (followed: number) => void;
+  /** Waits a turn, so that word of a stop can arrive. */
+  readonly pause?: () => Promise<void>;
+}
 
 /** Ways followed between two looks at the signal: some 20 ms. */
 const AT_A_TIME = 20_000;

@@ -1,4 +1,4 @@
-import type { Metres, Ratio } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 
 /** What a way brings along from its start: two numbers, of both of which less is better. The rule says what they mean. */
 export interface Carried {

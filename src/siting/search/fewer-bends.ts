@@ -1,4 +1,4 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { type FieldPlace, type HeightField, levelDistance } from './height-field.ts';
 import { walkBetween } from './leg.ts';
 import type { WayPlace } from './pull-straight.ts';

@@ -1,5 +1,5 @@
-import { SHALLOW_TRENCH } from '../evaluation/site/shallow-trench.ts';
-import type { Metres, Ratio } from '../units/quantity.ts';
+import { SHALLOW_TRENCH } from '../../evaluation/site/shallow-trench.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 
 /** How proposed routes are judged. Each figure is common practice, no source, unless it says otherwise; all may be changed. */
 export interface RouteSettings {
