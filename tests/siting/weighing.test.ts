@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { wayThrough } from '../../src/siting/draw-way.ts';
-import { fewerBends } from '../../src/siting/fewer-bends.ts';
-import { proposeRoute } from '../../src/siting/propose-route.ts';
-import type { RouteRequest } from '../../src/siting/route-proposal.ts';
-import { USUAL_ROUTE_SETTINGS } from '../../src/siting/route-settings.ts';
-import { shortestRule } from '../../src/siting/shortest-rule.ts';
+import { proposeRoute } from '../../src/siting/lines/propose-route.ts';
+import type { RouteRequest } from '../../src/siting/lines/route-proposal.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
+import { wayThrough } from '../../src/siting/search/draw-way.ts';
+import { fewerBends } from '../../src/siting/search/fewer-bends.ts';
+import { shortestRule } from '../../src/siting/search/shortest-rule.ts';
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
 import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
 import { gridOf } from '../terrain/grid-in-memory.ts';
@@ -90,14 +90,15 @@ describe('a ridge with a low pass far aside', () => {
   });
 
   it('is passed there when the lift that it saves is worth the way', async () => {
-    // Straight over: 100 m by 16 m of lift. Round by the pass: 2 √(50² + 105²) = 233 m by 4.9 m, two thirds of it.
+    // Straight over: 100 m by 16 m of lift. Round by the pass: at least 2 √(50² + 105²) = 233 m by 4.9 m.
+    // Along the slope at 4.9 m it is some 275 m, four fifths of the work.
     // A look from 8 m, with none between that and 4 m, would take the pass for dearer than the way over.
     const settings = { restAsLine: 0, friction: 0, bendAsLine: 0, lookAround: 1.5 };
     const found = await deliveryLine({ grid: ridge, from: [110, 175], to: [210, 175], settings });
     // The line cuts the corners of the pass, where the ridge begins.
     expect(found.governingLift).toBeGreaterThan(4.89);
     expect(found.governingLift).toBeLessThan(5.1);
-    expect(found.horizontal).toBeGreaterThan(225);
-    expect(found.horizontal).toBeLessThan(260);
+    expect(found.horizontal).toBeGreaterThan(233);
+    expect(found.horizontal).toBeLessThan(300);
   });
 });
