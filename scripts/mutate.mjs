@@ -68,7 +68,7 @@ const config = {
   reporters: ['json', 'progress-append-only'],
   jsonReporter: { fileName: report },
   tempDirName: 'build/mutation/sandbox',
-  ignorePatterns: ['build', 'dist', 'docs', 'tests/browser', 'tests/bench', 'data/demo'],
+  ignorePatterns: ['build', 'dist', 'docs', 'tests/bench', 'data/demo'],
   timeoutMS: 20_000,
 };
 const configFile = join(folder, 'stryker.json');
