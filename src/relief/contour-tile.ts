@@ -1,14 +1,12 @@
 import type { Metres } from '../units/quantity.ts';
 import { type ContourInterval, contourInterval, type HeightUnit } from './contour-interval.ts';
-import { type GroundSamples, KNOWN } from './ground-samples.ts';
-import { joinPieces } from './join-pieces.ts';
+import { type GroundSamples, KNOWN, VOID } from './ground-samples.ts';
 import { type CornerField, contourPieces, crossing } from './marching-squares.ts';
 import { tileGround } from './mercator.ts';
 import type { ReliefSource } from './relief-source.ts';
 import type { TerrainCharacter } from './terrain-character.ts';
 import type { TileAddress } from './tile-address.ts';
 import { EXTENT, encodeVectorTile, type TileFeature } from './vector-tile.ts';
-import { type VoidPatch, voidPatches } from './void-runs.ts';
 
 export interface ContourTileSpec {
   readonly tile: TileAddress;
@@ -136,4 +134,72 @@ function patchFeature(patch: VoidPatch): TileFeature {
     [left, top],
   ];
   return { kind: 'polygon', parts: [ring], properties: {} };
+}
+
+/** Chains pieces, given as pairs of start and end edge, into lines of edges; a ring repeats its first edge at the end. */
+export function joinPieces(edges: readonly number[]): number[][] {
+  const next = new Map<number, number>();
+  const entered = new Set<number>();
+  for (let at = 0; at + 1 < edges.length; at += 2) {
+    next.set(edges[at] ?? 0, edges[at + 1] ?? 0);
+    entered.add(edges[at + 1] ?? 0);
+  }
+  const lines: number[][] = [];
+  // Open lines first, from the edges that nothing leads to; what is left are rings.
+  for (const start of next.keys()) if (!entered.has(start)) lines.push(follow(next, start));
+  for (const start of next.keys()) lines.push(follow(next, start));
+  return lines;
+}
+
+function follow(next: Map<number, number>, start: number): number[] {
+  const line = [start];
+  let edge = next.get(start);
+  next.delete(start);
+  while (edge !== undefined) {
+    line.push(edge);
+    const after = next.get(edge);
+    next.delete(edge);
+    edge = after;
+  }
+  return line;
+}
+
+/** A rectangle of lattice squares without a height: first column and row, and the ones after the last. */
+interface VoidPatch {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** The squares around void samples as few rectangles: runs along a row, joined with equal runs in the rows below. */
+function voidPatches(samples: GroundSamples): VoidPatch[] {
+  const done: VoidPatch[] = [];
+  let open = new Map<string, VoidPatch>();
+  for (let row = 0; row < samples.side; row += 1) {
+    const still = new Map<string, VoidPatch>();
+    for (const [left, right] of voidRuns(samples, row)) {
+      const key = `${left}-${right}`;
+      const above = open.get(key);
+      open.delete(key);
+      still.set(key, { left, right, top: above?.top ?? row, bottom: row + 1 });
+    }
+    done.push(...open.values());
+    open = still;
+  }
+  return [...done, ...open.values()];
+}
+
+function voidRuns(samples: GroundSamples, row: number): [number, number][] {
+  const runs: [number, number][] = [];
+  let start = -1;
+  for (let column = 0; column <= samples.side; column += 1) {
+    const isVoid = column < samples.side && samples.state[row * samples.side + column] === VOID;
+    if (isVoid && start < 0) start = column;
+    if (!isVoid && start >= 0) {
+      runs.push([start, column]);
+      start = -1;
+    }
+  }
+  return runs;
 }

@@ -1,5 +1,3 @@
-import type { ReliefColours } from './relief-colours.ts';
-
 export type Rgb = readonly [number, number, number];
 
 /** Colours of one set: a soft tint from low to high ground, and what shadow and light pull it towards. */
@@ -35,3 +33,6 @@ export const RELIEF_PALETTES: Readonly<Record<ReliefColours, ReliefPalette>> = {
   'light-over-picture': { tint: null, shadow: [24, 28, 44], light: [255, 250, 232], shadowPull: 0.6, lightPull: 0.35 },
   'dark-over-picture': { tint: null, shadow: [4, 8, 16], light: [220, 230, 240], shadowPull: 0.65, lightPull: 0.25 },
 };
+
+/** Which set of colours the relief is painted in; the `over-picture` sets leave out the tint so that a picture shows. */
+export type ReliefColours = 'light' | 'dark' | 'light-over-picture' | 'dark-over-picture';

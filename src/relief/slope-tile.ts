@@ -1,8 +1,7 @@
 import { type GroundSamples, KNOWN } from './ground-samples.ts';
 import type { ReliefSource } from './relief-source.ts';
-import { slopeClass } from './slope-classes.ts';
-import type { SlopeColours } from './slope-colours.ts';
-import { SLOPE_COVER, SLOPE_PALETTES } from './slope-palette.ts';
+import type { SlopeColours } from './slope-palette.ts';
+import { SLOPE_COVER, SLOPE_PALETTES, slopeClass } from './slope-palette.ts';
 import type { TileAddress } from './tile-address.ts';
 
 export interface SlopeTileSpec {

@@ -1,7 +1,43 @@
 import { FileRefusal } from '../terrain/bytes/file-refusal.ts';
-import { JobQueue } from './job-queue.ts';
 import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from './messages.ts';
-import { transferables } from './transferables.ts';
+
+/** Jobs that wait their turn, the most urgent first and among equals the newest, a few at once. */
+export class JobQueue {
+  readonly #atOnce: number;
+  readonly #nextTurn: (run: () => void) => void;
+  readonly #waiting: { readonly urgency: number; readonly run: () => Promise<void> }[] = [];
+  #running = 0;
+
+  /** `nextTurn` lets the messages that have arrived be read before the next job starts. */
+  constructor(atOnce: number, nextTurn: (run: () => void) => void) {
+    this.#atOnce = atOnce;
+    this.#nextTurn = nextTurn;
+  }
+
+  add(urgency: number, run: () => Promise<void>): void {
+    this.#waiting.push({ urgency, run });
+    this.#nextTurn(() => this.#start());
+  }
+
+  #start(): void {
+    if (this.#running >= this.#atOnce) return;
+    const job = this.#takeMostUrgent();
+    if (!job) return;
+    this.#running += 1;
+    job.run().finally(() => {
+      this.#running -= 1;
+      this.#nextTurn(() => this.#start());
+    });
+  }
+
+  #takeMostUrgent() {
+    let best = this.#waiting.length - 1;
+    for (let at = best - 1; at >= 0; at -= 1) {
+      if ((this.#waiting[at]?.urgency ?? 0) > (this.#waiting[best]?.urgency ?? 0)) best = at;
+    }
+    return this.#waiting.splice(best, 1)[0];
+  }
+}
 
 /** The worker's own end: what a worker's global scope offers and a message port can stand in for. */
 export interface PageEnd {
@@ -105,5 +141,25 @@ async function answerTo(
     if (signal.aborted) return { id, kind: 'cancelled' };
     const problem = error instanceof FileRefusal ? { problem: error.problem } : {};
     return { id, kind: 'failed', reason: error instanceof Error ? error.message : String(error), ...problem };
+  }
+}
+
+/** The buffers and pictures of an answer that can move to the page instead of being copied. */
+export function transferables(answer: unknown): Transferable[] {
+  const found = new Set<Transferable>();
+  collect(answer, found);
+  return [...found];
+}
+
+function collect(value: unknown, found: Set<Transferable>): void {
+  if (typeof value !== 'object' || value === null) return;
+  if (typeof ImageBitmap !== 'undefined' && value instanceof ImageBitmap) {
+    found.add(value);
+  } else if (value instanceof ArrayBuffer) {
+    found.add(value);
+  } else if (ArrayBuffer.isView(value)) {
+    if (value.buffer instanceof ArrayBuffer) found.add(value.buffer);
+  } else if (!Array.isArray(value)) {
+    for (const part of Object.values(value)) collect(part, found);
   }
 }

@@ -1,9 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { KNOWN, OUTSIDE, VOID } from '../../src/relief/ground-samples.ts';
-import { exaggeration, paintRelief } from '../../src/relief/paint-relief.ts';
 import { RELIEF_PALETTES } from '../../src/relief/relief-palette.ts';
 import { ReliefSource } from '../../src/relief/relief-source.ts';
-import { reliefTile } from '../../src/relief/relief-tile.ts';
+import { exaggeration, paintRelief, reliefTile } from '../../src/relief/relief-tile.ts';
 import { terrainCharacter } from '../../src/relief/terrain-character.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';

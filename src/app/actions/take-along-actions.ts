@@ -1,4 +1,4 @@
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import {
   EXPORT_FORMATS,
   exportedFile,

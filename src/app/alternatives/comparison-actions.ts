@@ -1,4 +1,4 @@
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { GroundCache } from '../state/ground-cache.ts';
 import { terrain } from '../state/store.ts';

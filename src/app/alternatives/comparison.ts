@@ -1,6 +1,6 @@
 import { computed, signal } from '@preact/signals';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
-import type { ComparedPair } from '../../report/compare/compared-pair.ts';
+import type { ComparedPair } from '../../report/compare/compared-row.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import { job } from '../state/jobs-store.ts';
 import { evaluation, grounded, panel } from '../state/store.ts';

@@ -1,4 +1,4 @@
-import { problemSentence } from '../../report/words/problem-words.ts';
+import { problemSentence } from '../../report/words/refusal-words.ts';
 import { openTerrainFiles } from '../actions/terrain-actions.ts';
 import { desk } from '../alternatives/desk.ts';
 import { layOut } from '../alternatives/desk-actions.ts';

@@ -1,5 +1,4 @@
-import { SLOPE_EDGES } from '../../relief/slope-classes.ts';
-import { SLOPE_COVER, SLOPE_PALETTES } from '../../relief/slope-palette.ts';
+import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../relief/slope-palette.ts';
 import type { MapTheme } from './map-view-props.ts';
 
 /** What a class of slope means for digging a pipe in. Common practice, no source. */

@@ -1,7 +1,7 @@
 import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl';
 import type { UnitSystem } from '../../plan/model/plan.ts';
-import type { ReliefColours } from '../../relief/relief-colours.ts';
-import type { SlopeColours } from '../../relief/slope-colours.ts';
+import type { ReliefColours } from '../../relief/relief-palette.ts';
+import type { SlopeColours } from '../../relief/slope-palette.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 import { WorkerLost } from '../worker-calls.ts';
 import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';

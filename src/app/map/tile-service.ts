@@ -1,7 +1,7 @@
 import type { UnitSystem } from '../../plan/model/plan.ts';
 import type { TooFar } from '../../relief/contour-tile.ts';
-import type { ReliefColours } from '../../relief/relief-colours.ts';
-import type { SlopeColours } from '../../relief/slope-colours.ts';
+import type { ReliefColours } from '../../relief/relief-palette.ts';
+import type { SlopeColours } from '../../relief/slope-palette.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 
 export interface ReliefLook {

@@ -1,7 +1,7 @@
 import { effect } from '@preact/signals';
 import { h, render } from 'preact';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { FigureNode } from '../../report/figure/figure-node.ts';
 import { comparisonSheet } from '../../report/print/comparison-sheet.ts';
@@ -9,7 +9,7 @@ import { mapBounds } from '../../report/print/map-part.ts';
 import { ownerReport } from '../../report/print/owner-report.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
 import { visitSheet } from '../../report/print/visit-sheet.ts';
-import { PROGRAM_ABOUT } from '../../report/words/program-about.ts';
+import { PROGRAM_ABOUT } from '../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../alternatives/comparison.ts';
 import type { GroundedPlan } from '../state/ground-feed.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../state/store.ts';

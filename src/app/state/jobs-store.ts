@@ -4,7 +4,7 @@ import { pipeChoices } from '../../evaluation/evaluate/pipe-choices.ts';
 import { classStretches } from '../../evaluation/evaluate/pipe-classes.ts';
 import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
 import { yearOf } from '../../evaluation/evaluate/year.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';

@@ -1,6 +1,6 @@
 import { evaluate, type Ground } from '../../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { OpenedTerrain } from '../terrain-client.ts';
 import type { GroundedPlan } from './ground-feed.ts';
 

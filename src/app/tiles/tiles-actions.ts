@@ -1,6 +1,6 @@
 import { computed } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import { TILE_ADDRESS } from '../../plan/file/tile-address.ts';
+import { TILE_ADDRESS } from '../../plan/file/fields.ts';
 import type { Problem } from '../../plan/model/problem.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { desk } from '../alternatives/desk.ts';

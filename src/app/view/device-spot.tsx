@@ -1,4 +1,4 @@
-import { DEVICE_REFUSALS, deviceLines } from '../../report/words/device-words.ts';
+import { DEVICE_REFUSALS, deviceLines } from '../../report/words/pointer-words.ts';
 import { followDevice, leaveDevice } from '../actions/device-actions.ts';
 import { device } from '../state/device-store.ts';
 import { plan } from '../state/store.ts';

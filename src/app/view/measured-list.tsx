@@ -1,5 +1,5 @@
 import { removeMeasurement } from '../../plan/edits/edit-water.ts';
-import { measurementWords } from '../../report/words/measurement-words.ts';
+import { measurementWords } from '../../report/words/measure-words.ts';
 import { editOrSay, showById } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 

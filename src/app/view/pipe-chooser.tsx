@@ -3,7 +3,7 @@ import { pipeRow, pipeRows } from '../../handbook/pipe-rows.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
 import type { PlanPipe, PlanRoute } from '../../plan/model/plan.ts';
 import { startingPipe } from '../../plan/model/starting-pipe.ts';
-import { roughnessWords } from '../../report/words/roughness-words.ts';
+import { roughnessWords } from '../../report/words/pipe-words.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

@@ -1,7 +1,7 @@
 import { movePoint, renamePoint } from '../../plan/edits/edit-points.ts';
 import { removeMeasurement } from '../../plan/edits/edit-water.ts';
 import type { PlanPoint } from '../../plan/model/plan.ts';
-import { firstProblem } from '../../report/words/problem-words.ts';
+import { firstProblem } from '../../report/words/refusal-words.ts';
 import { POINT_WORDS } from '../../report/words/role-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { moveToDevice } from '../actions/device-actions.ts';

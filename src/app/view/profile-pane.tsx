@@ -1,6 +1,6 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { alternativeProfile, comparedProfiles } from '../../report/compare/compared-profiles.ts';
 import { profileFigure } from '../../report/profile/profile-figure.ts';
 import { profileOfWay } from '../../report/profile/profile-of-plan.ts';

@@ -1,6 +1,6 @@
 import { setPump } from '../../plan/edits/edit-water.ts';
 import type { PhysicalRam, PumpChoice, PumpSheet } from '../../plan/model/plan.ts';
-import { efficiencySentence, efficiencyWords } from '../../report/words/efficiency-words.ts';
+import { efficiencySentence, efficiencyWords } from '../../report/words/pump-size-words.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';

@@ -1,7 +1,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { Problem } from '../../plan/model/problem.ts';
-import { firstProblem } from '../../report/words/problem-words.ts';
 import { quantitySentence } from '../../report/words/quantity-words.ts';
+import { firstProblem } from '../../report/words/refusal-words.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { readQuantity } from '../../units/read-quantity.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';

@@ -1,4 +1,4 @@
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { classTitle } from '../../report/words/terrain-note-words.ts';
 import { accuracyClasses } from '../../terrain/accuracy/height-accuracy.ts';

@@ -1,6 +1,6 @@
 import type { TankResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import { estimateWords, governedWords } from '../../report/words/estimate-words.ts';
+import { estimateWords, governedWords } from '../../report/words/measure-words.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { showDetails } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';

@@ -1,7 +1,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { PointRole } from '../../plan/model/plan.ts';
 import { readPosition } from '../../report/words/position-words.ts';
-import { firstProblem } from '../../report/words/problem-words.ts';
+import { firstProblem } from '../../report/words/refusal-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../report/words/role-words.ts';
 import { placeAtDevice } from '../actions/device-actions.ts';
 import { placePoint } from '../actions/edit-actions.ts';

@@ -1,5 +1,5 @@
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import { estimateWords } from '../../report/words/estimate-words.ts';
+import { estimateWords } from '../../report/words/measure-words.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { showDetails } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';

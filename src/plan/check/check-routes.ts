@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Degrees } from '../../units/quantity.ts';
-import type { HandbookRows } from '../model/handbook-rows.ts';
+import type { HandbookRows } from '../model/known-rows.ts';
 import { describe } from '../model/path.ts';
 import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed, PlanDraft } from '../model/plan-draft.ts';

@@ -1,4 +1,4 @@
-import { importAccept } from '../../../plan/exchange/import-accept.ts';
+import { importAccept } from '../../../plan/exchange/import-choices.ts';
 import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../../actions/take-along-actions.ts';

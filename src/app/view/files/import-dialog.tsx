@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { FoundItem } from '../../../plan/exchange/import-preview.ts';
 import type { PointRole, RouteRole } from '../../../plan/model/plan.ts';
 import { foundItemWords, heightsAsideWords } from '../../../report/exchange/import-words.ts';
-import { problemSentence } from '../../../report/words/problem-words.ts';
+import { problemSentence } from '../../../report/words/refusal-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { addImport, chooseImport, leaveImport } from '../../actions/import-actions.ts';
 import { type ImportState, importing } from '../../state/import-store.ts';

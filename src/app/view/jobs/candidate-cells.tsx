@@ -1,7 +1,7 @@
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import type { Candidate } from '../../../report/tables/candidates.ts';
 import { storedWords } from '../../../report/tables/candidates.ts';
-import { estimateWords, governedWords } from '../../../report/words/estimate-words.ts';
+import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { select } from '../../actions/edit-actions.ts';

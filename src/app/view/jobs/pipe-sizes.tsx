@@ -1,7 +1,6 @@
 import type { PipeChoice } from '../../../evaluation/evaluate/pipe-choices.ts';
-import { lineRemarks } from '../../../report/tables/line-remarks.ts';
-import { suggestionSentence } from '../../../report/words/pipe-choice-words.ts';
-import { classStretchWords } from '../../../report/words/pipe-class-words.ts';
+import { lineRemarks } from '../../../report/tables/line-facts.ts';
+import { classStretchWords, suggestionSentence } from '../../../report/words/pipe-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { layIn, lookThroughSizes } from '../../actions/jobs-actions.ts';

@@ -1,4 +1,4 @@
-import { removePrice, setPrice } from '../../../plan/edits/edit-prices.ts';
+import { removePrice, setPrice } from '../../../plan/edits/edit-settings.ts';
 import type { Price } from '../../../plan/model/plan.ts';
 import type { Problem } from '../../../plan/model/problem.ts';
 import type { PipeLine } from '../../../report/tables/pipe-bill.ts';
