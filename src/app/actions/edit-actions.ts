@@ -14,8 +14,8 @@ import {
   undo,
 } from '../../plan/edits/history.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { listedSteps, stepWords } from '../../report/words/step-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 

@@ -1,7 +1,7 @@
 import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { openedFrom } from '../by-address/address-state.ts';
 import { type ElevationInput, referenceOfInput } from '../by-address/elevation-input.ts';

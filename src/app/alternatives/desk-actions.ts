@@ -3,8 +3,8 @@ import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { commit, type History, startHistory } from '../../plan/edits/history.ts';
 import { writePlan } from '../../plan/file/write-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { safeFileName } from '../../report/words/safe-file-name.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { download, savePlan } from '../actions/plan-file-actions.ts';
 import {

@@ -1,5 +1,5 @@
-import type { Problem } from '../../plan/model/problem.ts';
 import { addressName, shownAddress } from '../../terrain/bytes/address-name.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { NamedAddress } from '../../worker/messages.ts';
 
 /** What was typed: the addresses that can be asked, and what stands against the other lines. */

@@ -3,7 +3,7 @@ import { readPlan } from '../../plan/file/read-plan.ts';
 import { writePlan } from '../../plan/file/write-plan.ts';
 import { handbookRows } from '../../plan/model/known-rows.ts';
 import type { Plan } from '../../plan/model/plan.ts';
-import type { Outcome } from '../../plan/model/problem.ts';
+import type { Outcome } from '../../units/outcome.ts';
 import { type Desk, isUnsaved, newId, type Sheet } from '../alternatives/desk.ts';
 import type { FileReference, KeptPlan, KeptWork } from './kept-work.ts';
 

@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import type { ImportChoices } from '../../plan/exchange/import-choices.ts';
 import type { ImportPreview } from '../../plan/exchange/import-preview.ts';
-import type { Problem } from '../../plan/model/problem.ts';
+import type { Problem } from '../../units/outcome.ts';
 
 /** What is going on with a file of points and lines. */
 export type ImportState =

@@ -1,7 +1,7 @@
 import { computed } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { TILE_ADDRESS } from '../../plan/file/fields.ts';
-import type { Problem } from '../../plan/model/problem.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { desk } from '../alternatives/desk.ts';
 import { typedAddresses } from '../by-address/typed-addresses.ts';

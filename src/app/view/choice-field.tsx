@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks';
-import type { Problem } from '../../plan/model/problem.ts';
 import { firstProblem } from '../../report/words/refusal-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 
 export interface ChoiceFieldProps<T extends string> {
   readonly label: string;

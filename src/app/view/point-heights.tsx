@@ -1,7 +1,7 @@
 import { changePoint, type PointChanges, setStanding } from '../../plan/edits/edit-points.ts';
 import type { PlanPoint, SourcePoint, StandpipePoint, TankPoint, TroughPoint } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import type { QuantityKind } from '../../units/kind.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { plan } from '../state/store.ts';
 import { ChoiceField } from './choice-field.tsx';

@@ -1,5 +1,5 @@
-import type { Problem } from '../../plan/model/problem.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 
 const MOST_SHOWN = 5;
 

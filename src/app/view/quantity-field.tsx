@@ -1,8 +1,8 @@
 import { useId, useState } from 'preact/hooks';
-import type { Problem } from '../../plan/model/problem.ts';
 import { quantitySentence } from '../../report/words/quantity-words.ts';
 import { firstProblem } from '../../report/words/refusal-words.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { readQuantity } from '../../units/read-quantity.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { bareUnit } from './bare-unit.ts';

@@ -1,10 +1,10 @@
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { setYieldReadings } from '../../plan/edits/edit-water.ts';
 import type { YieldReading } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { estimateWords } from '../../report/words/measure-words.ts';
 import { drawnWords } from '../../report/words/pump-size-words.ts';
 import { readTimes, writeTimes } from '../../report/words/quantity-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { edit, sayRefusal } from '../actions/edit-actions.ts';
 import { evaluation, plan } from '../state/store.ts';
 import { QuantityField } from './quantity-field.tsx';

@@ -1,3 +1,4 @@
+import type { Problem } from '../../units/outcome.ts';
 import type { HandbookRows } from '../model/known-rows.ts';
 import { describe } from '../model/path.ts';
 import type {
@@ -11,7 +12,6 @@ import type {
   YieldReading,
 } from '../model/plan.ts';
 import type { Placed, PlanDraft } from '../model/plan-draft.ts';
-import type { Problem } from '../model/problem.ts';
 import { checkMeasurements } from './check-measurements.ts';
 import { checkRoutes, unknownRow } from './check-routes.ts';
 

@@ -1,5 +1,5 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 
 /** What an edit did, for the list of steps to undo; the words are the app's. */
 export interface EditLabel {

@@ -1,3 +1,4 @@
+import type { Problem } from '../../units/outcome.ts';
 import { checkPlan } from '../check/check-plan.ts';
 import { pointToFile } from '../file/point-file.ts';
 import { readPoint } from '../file/read-features.ts';
@@ -8,7 +9,6 @@ import { handbookRows } from '../model/known-rows.ts';
 import type { Plan, PlanPoint, PlanRoute } from '../model/plan.ts';
 import type { PlanDraft, PlanSettings } from '../model/plan-draft.ts';
 import { deepFreeze } from '../model/plan-draft.ts';
-import type { Problem } from '../model/problem.ts';
 import type { Edit, EditLabel } from './edit.ts';
 
 /**

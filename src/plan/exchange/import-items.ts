@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { PointRole, RouteRole } from '../model/plan.ts';
-import type { Problem } from '../model/problem.ts';
 import { cleanName, cleanNote, lostMarks, shownText } from './clean-text.ts';
 import { type FoundItem, type HeightsAside, importFault, importLimits } from './import-preview.ts';
 import { type GivenPlace, readPlace } from './read-place.ts';

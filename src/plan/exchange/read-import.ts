@@ -1,5 +1,5 @@
+import type { Outcome } from '../../units/outcome.ts';
 import { deepFreeze } from '../model/plan-draft.ts';
-import type { Outcome } from '../model/problem.ts';
 import { shownText } from './clean-text.ts';
 import { ItemBook } from './import-items.ts';
 import { ImportFault, type ImportFormat, type ImportPreview, importFault, importLimits } from './import-preview.ts';

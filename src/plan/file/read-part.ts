@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import { describe, pathOf } from '../model/path.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import type { PartCodec } from './fields.ts';
 
 type Issue = z.core.$ZodIssue;

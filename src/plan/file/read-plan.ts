@@ -1,3 +1,4 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import { checkPlan } from '../check/check-plan.ts';
 import type { HandbookRows } from '../model/known-rows.ts';
 import { handbookRows } from '../model/known-rows.ts';
@@ -5,7 +6,6 @@ import { describe, pathOf } from '../model/path.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PlanDraft, PlanSettings } from '../model/plan-draft.ts';
 import { deepFreeze } from '../model/plan-draft.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import { type JsonObject, type JsonValue, parseJson } from './json-text.ts';
 import { readFeatures } from './read-features.ts';
 import { accepted, readPart } from './read-part.ts';

@@ -1,8 +1,8 @@
 import { removePrice, setPrice } from '../../../plan/edits/edit-settings.ts';
 import type { Price } from '../../../plan/model/plan.ts';
-import type { Problem } from '../../../plan/model/problem.ts';
 import type { PipeLine } from '../../../report/tables/pipe-bill.ts';
 import { type PricedBy, pricedAnew, pricedUnit, readPrice, writePrice } from '../../../report/words/money-words.ts';
+import type { Problem } from '../../../units/outcome.ts';
 import { edit } from '../../actions/edit-actions.ts';
 import { plan } from '../../state/store.ts';
 import { ChoiceField } from '../choice-field.tsx';
