@@ -16,7 +16,7 @@ import {
 import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import { listedSteps, stepWords } from '../../report/words/step-words.ts';
 import type { Problem } from '../../units/outcome.ts';
-import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
+import type { DragPhase, MapSelection } from '../state/map-view-props.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */

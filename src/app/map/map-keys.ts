@@ -1,8 +1,8 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { PointRole } from '../../plan/model/plan.ts';
+import type { MapTool, MapViewProps } from '../state/map-view-props.ts';
 import { cellStep } from './cell-step.ts';
 import type { DrawRoute } from './draw-route.ts';
-import type { MapTool, MapViewProps } from './map-view-props.ts';
 import { nextBend } from './next-bend.ts';
 
 /** How far Alt and an arrow key move a point or a vertex, cells of the DEM. */

@@ -1,8 +1,8 @@
 import type { Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
+import type { DragPhase, MapViewProps } from '../state/map-view-props.ts';
 import { nearestAlong } from './ground-place.ts';
 import { type Hit, hitTest, REACH } from './hit-test.ts';
-import type { DragPhase, MapViewProps } from './map-view-props.ts';
 import { placeOnRoute } from './place-on-route.ts';
 
 interface Drag {

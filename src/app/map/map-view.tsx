@@ -1,6 +1,6 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { MapViewProps } from '../state/map-view-props.ts';
 import type { MapEngine } from './map-engine.ts';
-import type { MapViewProps } from './map-view-props.ts';
 import './map-view.css';
 import type { ScaleReading } from './scale-bar.ts';
 import { SlopeLegend } from './slope-legend.tsx';

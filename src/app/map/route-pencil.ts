@@ -2,8 +2,8 @@ import type { Map as MapLibreMap } from 'maplibre-gl';
 import { TerraDraw, TerraDrawLineStringMode } from 'terra-draw';
 import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
 import type { RouteRole } from '../../plan/model/plan.ts';
+import type { MapTheme } from '../state/map-view-props.ts';
 import { MAP_COLOURS } from './map-colours.ts';
-import type { MapTheme } from './map-view-props.ts';
 import { PENCIL } from './pencil-style.ts';
 
 export const LINE_MODE = 'linestring';

@@ -1,5 +1,5 @@
 import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../relief/slope-palette.ts';
-import type { MapTheme } from './map-view-props.ts';
+import type { MapTheme } from '../state/map-view-props.ts';
 
 /** What a class of slope means for digging a pipe in. Common practice, no source. */
 const WORK = ['level, not coloured', 'any machine', 'wheels with care', 'tracks with care', 'by hand'] as const;

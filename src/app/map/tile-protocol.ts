@@ -3,8 +3,8 @@ import type { UnitSystem } from '../../plan/model/plan.ts';
 import type { ReliefColours } from '../../relief/relief-palette.ts';
 import type { SlopeColours } from '../../relief/slope-palette.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
-import { WorkerLost } from '../worker-calls.ts';
-import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
+import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import { WorkerLost } from '../client/worker-calls.ts';
 
 /** Whom the map asks at the moment. */
 export interface TileSources {

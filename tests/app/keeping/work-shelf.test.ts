@@ -1,14 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { KeepStore } from '../../../src/app/keeping/keep-store.ts';
-import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/keeping/work-bin.ts';
-import {
-  dropWork,
-  listWorks,
-  markInFile,
-  takeWork,
-  writeFiles,
-  writeWork,
-} from '../../../src/app/keeping/work-shelf.ts';
+import type { KeepStore } from '../../../src/app/autosave/keep-store.ts';
+import { dropWork, listWorks, markInFile, takeWork, writeFiles, writeWork } from '../../../src/app/autosave/kept-plans.ts';
+import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/autosave/trash.ts';
 import { Killed, StoreInMemory } from './store-in-memory.ts';
 import { workMade } from './work-made.ts';
 

@@ -1,0 +1,32 @@
+import type { PictureAbout } from '../../relief/picture-about.ts';
+import type { TileAddress } from '../../relief/tile-address.ts';
+import { namedBlob, type Opening, type OpenOptions, opening } from './terrain-client.ts';
+import type { PictureTiles } from './tile-service.ts';
+import { spawnWorker, WorkerLink } from './worker-link.ts';
+
+/** An aerial picture opened in a worker of its own. */
+export interface OpenedPicture extends PictureTiles {
+  readonly about: PictureAbout;
+  close(): void;
+}
+
+/** Opens an aerial picture: one GeoTIFF, or a picture with its world file. */
+export async function openPicture(
+  files: File | readonly File[],
+  options: OpenOptions = {},
+): Promise<Opening<OpenedPicture>> {
+  const list = files instanceof File ? [files] : files;
+  const link = new WorkerLink(
+    'open-picture',
+    { files: list.map(namedBlob), answers: options.answers ?? {} },
+    options.spawn ?? spawnWorker,
+  );
+  const result = await link.open(options.signal, options.onProgress);
+  return opening(result, link, (about) => ({
+    about,
+    key: link.key,
+    pictureTile: (tile: TileAddress, size: number, signal: AbortSignal) =>
+      link.ask('picture-tile', { tile, size }, signal),
+    close: () => link.close(),
+  }));
+}
