@@ -1,9 +1,8 @@
 import type { ElevationInput } from '../client/elevation-input.ts';
 import { terrain, terrainFile } from '../state/store.ts';
-import { handleOf } from './file-handles.ts';
 import type { FilesToKeep } from './keeper.ts';
 import { filesMissing } from './keeping-state.ts';
-import { filesToKeep, type KeptFile, referenceOf } from './kept-files.ts';
+import { filesToKeep, handleOf, type KeptFile, referenceOf } from './kept-files.ts';
 import type { FileReference } from './kept-work.ts';
 
 /** The elevation files a desk lies on, and what to keep of them beside what is kept already. */

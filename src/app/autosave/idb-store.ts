@@ -1,4 +1,4 @@
-import type { KeepAccess, KeepStore } from './keep-store.ts';
+import type { KeepAccess, KeepStore } from './kept-work.ts';
 
 const TABLE = 'kept';
 

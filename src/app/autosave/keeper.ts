@@ -1,6 +1,5 @@
-import type { KeepStore } from './keep-store.ts';
-import type { KeptWork } from './kept-work.ts';
 import { writeFiles, writeWork } from './kept-plans.ts';
+import type { KeepStore, KeptWork } from './kept-work.ts';
 
 /** How keeping goes: nothing to keep yet, kept at a time, not kept and why, or gone on in another tab. */
 export type KeepingState =

@@ -17,8 +17,8 @@ import {
 } from './keeping-state.ts';
 import { fileAgain, readKeptFiles } from './kept-files.ts';
 import { leaveFound, lookAtKept } from './kept-list-actions.ts';
-import { type KeptWork, notInFile } from './kept-work.ts';
 import { readFiles, takeWork } from './kept-plans.ts';
+import { type KeptWork, notInFile } from './kept-work.ts';
 import { tidyShelf } from './trash.ts';
 import { deskOfWork } from './work-of-alternatives.ts';
 

@@ -7,8 +7,8 @@ import { announcement } from '../state/store.ts';
 import { keeper, lock, store } from './keep-desk.ts';
 import { found, keptListOpen, keptTerrain, keptWorks, openWorks, putAside, thrownWorks } from './keeping-state.ts';
 import { type KeptTerrain, readKeptFiles, terrainKept } from './kept-files.ts';
-import { type KeptPlan, type KeptWork, workName } from './kept-work.ts';
 import { dropWork, listWorks, markInFile, readFiles } from './kept-plans.ts';
+import { type KeptPlan, type KeptWork, workName } from './kept-work.ts';
 import { listThrown, putBack, throwAway } from './trash.ts';
 
 /** Where a kept work is at the moment. */

@@ -77,3 +77,16 @@ export function isReference(found: unknown): found is FileReference {
 export function isRecord(found: unknown): found is Readonly<Record<string, unknown>> {
   return typeof found === 'object' && found !== null;
 }
+
+/** What can be read and written while a transaction lasts. Nothing else may be waited for in between. */
+export interface KeepAccess {
+  get(key: string): Promise<unknown>;
+  put(key: string, value: unknown): Promise<void>;
+  delete(key: string): Promise<void>;
+  keys(): Promise<readonly string[]>;
+}
+
+/** A place that outlives the page: names and values, read and written in transactions. */
+export interface KeepStore {
+  transact<T>(run: (access: KeepAccess) => Promise<T>): Promise<T>;
+}

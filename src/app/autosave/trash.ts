@@ -1,5 +1,3 @@
-import type { KeepStore } from './keep-store.ts';
-import { type KeptWork, notInFile } from './kept-work.ts';
 import {
   drop,
   headKey,
@@ -9,7 +7,9 @@ import {
   shelved,
   type ThrownHead,
   thrownKey,
-} from './shelf-entries.ts';
+} from './kept-plans.ts';
+import type { KeepStore } from './kept-work.ts';
+import { type KeptWork, notInFile } from './kept-work.ts';
 
 /** Works that are in files are kept up to this many, newest first; one that is in no file is never let go by itself. */
 const MOST_IN_FILES = 12;

@@ -1,3 +1,4 @@
+import { isPictureName } from '../../relief/picture/picture-parts.ts';
 import type { PictureAbout } from '../../relief/picture-about.ts';
 import type { TileAddress } from '../../relief/tile-address.ts';
 import { namedBlob, type Opening, type OpenOptions, opening } from './terrain-client.ts';
@@ -29,4 +30,18 @@ export async function openPicture(
       link.ask('picture-tile', { tile, size }, signal),
     close: () => link.close(),
   }));
+}
+
+/**
+ * What was brought before together with what comes now, where one of them is the picture and the other its companions; else
+ * what comes now alone.
+ */
+export function withOtherHalf<File extends { readonly name: string }>(
+  before: readonly File[],
+  now: readonly File[],
+): readonly File[] {
+  const hasPicture = (files: readonly File[]) => files.some(({ name }) => isPictureName(name));
+  if (before.length === 0 || (hasPicture(before) && hasPicture(now))) return now;
+  const names = new Set(now.map(({ name }) => name));
+  return [...before.filter(({ name }) => !names.has(name)), ...now];
 }

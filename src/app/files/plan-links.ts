@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import { handleOf } from '../autosave/file-handles.ts';
+import { handleOf } from '../autosave/kept-files.ts';
 
 /** The file on disk that a plan was opened from or written to, as it was then. */
 export interface PlanLink {

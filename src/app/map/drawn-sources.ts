@@ -1,6 +1,6 @@
 import type { FeatureCollection } from 'geojson';
-import { deviceFeatures } from '../state/device-features.ts';
 import type { MapViewProps } from '../state/map-view-props.ts';
+import { deviceFeatures } from '../state/map-view-props.ts';
 import type { DrawPhase } from './draw-route.ts';
 import {
   caughtFeatures,

@@ -11,7 +11,7 @@ import { setMapImages } from './map-images.ts';
 import { MapKeys } from './map-keys.ts';
 import { MapPointer } from './map-pointer.ts';
 import { mapStyle } from './map-style.ts';
-import { withPencil } from './pencil-style.ts';
+import { withPencil } from './route-pencil.ts';
 import { type ScaleReading, sameScale, scaleReading } from './scale-bar.ts';
 import { TileProtocol } from './tile-protocol.ts';
 

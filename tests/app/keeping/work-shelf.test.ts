@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import type { KeepStore } from '../../../src/app/autosave/keep-store.ts';
-import { dropWork, listWorks, markInFile, takeWork, writeFiles, writeWork } from '../../../src/app/autosave/kept-plans.ts';
+import {
+  dropWork,
+  listWorks,
+  markInFile,
+  takeWork,
+  writeFiles,
+  writeWork,
+} from '../../../src/app/autosave/kept-plans.ts';
+import type { KeepStore } from '../../../src/app/autosave/kept-work.ts';
 import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/autosave/trash.ts';
 import { Killed, StoreInMemory } from './store-in-memory.ts';
 import { workMade } from './work-made.ts';

@@ -1,10 +1,13 @@
+import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
+import type { ReportTable } from '../../../report/tables/report-table.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
+import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
-import { evaluation, groundFailure, plan, terrain } from '../../state/store.ts';
+import { showById } from '../../actions/edit-actions.ts';
+import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
 import { EstimateFigure } from '../fields/estimate-figure.tsx';
 import { Findings } from './findings.tsx';
-import { GroundNotes } from './ground-notes.tsx';
 import { MeasureFirst } from './measure-first.tsx';
-import { PlanTables } from './plan-tables.tsx';
 import { TankTable } from './tank-table.tsx';
 import { TroughTable } from './trough-table.tsx';
 
@@ -81,5 +84,81 @@ function MainNumbers() {
         field="supply-limit"
       />
     </dl>
+  );
+}
+
+/** What must be known of the ground before its numbers are trusted: of the whole elevation file, and of each line. */
+function GroundNotes() {
+  const { units } = plan.value;
+  const whole = (terrain.value?.about.notes ?? []).map((note) => terrainNoteSentence(note, units));
+  const lines = [...(grounded.value?.ground.lines ?? [])].flatMap(([id, line]) =>
+    (line.notes ?? []).map((note) => `${nameOf(plan.value, id)}: ${terrainNoteSentence(note, units)}`),
+  );
+  const all = [...whole, ...lines];
+  if (all.length === 0) return null;
+  return (
+    <section class="block" aria-labelledby="ground-title">
+      <h2 id="ground-title">About the elevation file</h2>
+      <ul class="ground-notes">
+        {all.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Every point and line of the plan in two tables: the map in words. */
+function PlanTables() {
+  if (plan.value.points.length === 0) return null;
+  const reported = { plan: plan.value, evaluation: evaluation.value, units: plan.value.units };
+  return (
+    <details class="block">
+      <summary>
+        <h2>All points and lines</h2>
+      </summary>
+      <Table table={pointTable(reported)} />
+      <Table table={lineTable(reported)} />
+    </details>
+  );
+}
+
+function Table({ table }: { readonly table: ReportTable }) {
+  if (table.rows.length === 0) return null;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls sideways must scroll from the keyboard
+    <section class="table-scroll" tabIndex={0} aria-label={table.title}>
+      <table class="plan-table">
+        <caption class="unseen">{table.title}</caption>
+        <thead>
+          <tr>
+            {table.columns.map(({ name, numeric }) => (
+              <th key={name} scope="col" class={numeric ? 'number' : ''}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {table.rows.map(({ id, cells }) => (
+            <tr key={id}>
+              {cells.map((cell, index) =>
+                index === 0 ? (
+                  <th key={table.columns[index]?.name} scope="row">
+                    <button type="button" class="link" onClick={() => showById(id)}>
+                      {cell}
+                    </button>
+                  </th>
+                ) : (
+                  <td key={table.columns[index]?.name} class={table.columns[index]?.numeric ? 'number' : ''}>
+                    {cell}
+                  </td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }

@@ -6,8 +6,7 @@ import { joinPoints, showDetails } from '../../actions/edit-actions.ts';
 import { proposeInTables } from '../../actions/propose-actions.ts';
 import { pickTool } from '../../actions/view-actions.ts';
 import { evaluation, plan, selection, terrain, tool } from '../../state/store.ts';
-import { LineIcon, RoleIcon } from '../fields/role-icon.tsx';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
+import { LineIcon, RoleIcon, VerdictMark } from '../fields/role-icon.tsx';
 
 /** The plan as the water passes it: every part with its main number, and what is still to be drawn where it belongs. */
 export function Course() {

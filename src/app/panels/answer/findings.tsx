@@ -4,7 +4,7 @@ import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { showById } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
 
 const ORDER: readonly Verdict[] = ['fails', 'measure'];
 

@@ -5,7 +5,7 @@ import { writeQuantity } from '../../../units/write-quantity.ts';
 import { showDetails } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { RangeBar } from '../fields/estimate-figure.tsx';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
 
 /** What the bracket on a bar means: candidates are each planned for the whole herd, kept ones for those that drink there. */
 function needNote(needs: readonly (number | null)[]): string {

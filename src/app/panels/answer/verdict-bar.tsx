@@ -1,6 +1,6 @@
 import { planSentence } from '../../../report/words/verdict-words.ts';
 import { evaluation, groundBusy, terrain } from '../../state/store.ts';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
 
 /** The verdict of the whole plan; it stays in view whichever panel is open. */
 export function VerdictBar() {

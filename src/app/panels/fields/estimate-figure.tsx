@@ -1,4 +1,6 @@
+import { h, type VNode } from 'preact';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
+import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import { estimateWords } from '../../../report/words/measure-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { plan } from '../../state/store.ts';
@@ -53,4 +55,14 @@ export function RangeBar({
       {need === null ? null : <path class="need" d={`M${place(need)} 0l3 -0v14h-3`} />}
     </svg>
   );
+}
+
+/** Draws a figure of the report in the page. */
+export function Figure({ node }: { readonly node: FigureNode }): VNode {
+  return drawn(node, 0);
+}
+
+function drawn(node: FigureNode, key: number): VNode {
+  const children = node.children.map((child, index) => (typeof child === 'string' ? child : drawn(child, index)));
+  return h(node.tag, { ...node.attributes, key }, children);
 }

@@ -4,8 +4,42 @@ import { firstProblem } from '../../../report/words/refusal-words.ts';
 import type { QuantityKind, UnitSystem } from '../../../units/kind.ts';
 import type { Problem } from '../../../units/outcome.ts';
 import { readQuantity } from '../../../units/read-quantity.ts';
+import type { UnitName } from '../../../units/unit.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
-import { bareUnit } from './bare-unit.ts';
+
+const BARE: Readonly<Record<UnitSystem, Partial<Record<QuantityKind, UnitName>>>> = {
+  metric: {
+    height: 'metre',
+    length: 'metre',
+    bore: 'millimetre',
+    flow: 'litrePerMinute',
+    'daily-volume': 'litrePerDay',
+    volume: 'litre',
+    pressure: 'bar',
+    velocity: 'metrePerSecond',
+    duration: 'second',
+    temperature: 'celsius',
+    share: 'percent',
+  },
+  us: {
+    height: 'foot',
+    length: 'foot',
+    bore: 'inch',
+    flow: 'usGallonPerMinute',
+    'daily-volume': 'usGallonPerDay',
+    volume: 'usGallon',
+    pressure: 'psi',
+    velocity: 'footPerSecond',
+    duration: 'second',
+    temperature: 'fahrenheit',
+    share: 'percent',
+  },
+};
+
+/** The unit that a number without one stands for in a field of the page. */
+function bareUnit(kind: QuantityKind, units: UnitSystem): UnitName | undefined {
+  return BARE[units][kind];
+}
 
 export interface QuantityFieldProps {
   readonly label: string;

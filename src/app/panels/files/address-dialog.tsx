@@ -1,14 +1,21 @@
+import './by-address.css';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { addressRefusal } from '../../../report/words/refusal-words.ts';
 import type { Problem } from '../../../units/outcome.ts';
 import type { NamedAddress } from '../../../worker/messages.ts';
 import { leaveAddresses, openAddresses, typeAddresses } from '../../actions/address-actions.ts';
 import { cancelOpening } from '../../actions/terrain-actions.ts';
+import { filesByHost, typedAddresses } from '../../client/typed-addresses.ts';
 import { addressDialog } from '../../state/address-state.ts';
 import { type FileState, terrainFile } from '../../state/store.ts';
-import './by-address.css';
-import { filesByHost, typedAddresses } from '../../client/typed-addresses.ts';
-import { bytesWords } from './bytes-words.ts';
+
+const KILO = 1000;
+const MEGA = 1_000_000;
+
+/** How much came over the network, in kB or MB. */
+function bytesWords(bytes: number): string {
+  return bytes < MEGA ? `${Math.round(bytes / KILO)} kB` : `${(bytes / MEGA).toFixed(1)} MB`;
+}
 
 /** Takes the addresses of elevation files and says what is asked from where before anything is. */
 export function AddressDialog() {

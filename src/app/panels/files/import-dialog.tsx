@@ -5,7 +5,7 @@ import { foundItemWords, heightsAsideWords } from '../../../report/exchange/impo
 import { problemSentence } from '../../../report/words/refusal-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { addImport, chooseImport, leaveImport } from '../../actions/import-actions.ts';
-import { type ImportState, importing } from '../../state/import-store.ts';
+import { type ImportState, importing } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';
 import { ProblemList } from '../fields/problem-list.tsx';
 

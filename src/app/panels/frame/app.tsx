@@ -4,7 +4,7 @@ import { AnswerPanel } from '../answer/answer-panel.tsx';
 import { Course } from '../answer/course.tsx';
 import { VerdictBar } from '../answer/verdict-bar.tsx';
 import { type Tab, Tabs } from '../fields/tabs.tsx';
-import { type PageWidth, useWidth } from '../fields/use-width.ts';
+import { type PageWidth, useWidth } from '../fields/use-menu.ts';
 import { AddressDialog } from '../files/address-dialog.tsx';
 import { DropCurtain } from '../files/drop-curtain.tsx';
 import { ImportDialog } from '../files/import-dialog.tsx';

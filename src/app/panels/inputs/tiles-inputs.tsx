@@ -1,10 +1,16 @@
+import './tiles.css';
 import { addressRefusal } from '../../../report/words/refusal-words.ts';
-import { tilesFailure, tilesProblems, typeTilesAddress, typeTilesAttribution } from '../../actions/tiles-actions.ts';
+import {
+  switchTiles,
+  tilesFailure,
+  tilesProblems,
+  typeTilesAddress,
+  typeTilesAttribution,
+} from '../../actions/tiles-actions.ts';
 import { hostOf } from '../../client/tile-failure.ts';
 import { plan } from '../../state/store.ts';
+import { shownAddress } from '../../state/tiles-state.ts';
 import { TextField } from '../fields/text-field.tsx';
-import { TilesSwitch } from './tiles-switch.tsx';
-import './tiles.css';
 
 /** Where map tiles come from, whose they are, and whether they are asked for. */
 export function TilesInputs() {
@@ -44,5 +50,21 @@ function Known({ address, attribution }: { readonly address: string; readonly at
         the address, with a key if one is in it.
       </p>
     </>
+  );
+}
+
+/** Switches the plan's map tiles on; there is none without an address. */
+export function TilesSwitch() {
+  if (plan.value.mapTiles === null) return null;
+  return (
+    <label class="check">
+      <input
+        type="checkbox"
+        checked={shownAddress.value !== null}
+        disabled={tilesProblems.value.length > 0}
+        onChange={(event) => switchTiles(event.currentTarget.checked)}
+      />
+      Map tiles
+    </label>
   );
 }

@@ -1,6 +1,6 @@
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
 import type { MaterialList } from '../../../plan/model/plan.ts';
-import { type PieceLine, pipeBill } from '../../../report/tables/pipe-bill.ts';
+import { type PieceLine, type PipeLine, pipeBill } from '../../../report/tables/pipe-bill.ts';
 import { proposableLines } from '../../../report/tables/proposable-lines.ts';
 import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { edit } from '../../actions/edit-actions.ts';
@@ -10,9 +10,8 @@ import { evaluation, history, plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { ScrollTable } from '../fields/scroll-table.tsx';
 import { TextField } from '../fields/text-field.tsx';
-import { PipeLineRows } from './pipe-line-rows.tsx';
 import { PipeSizes } from './pipe-sizes.tsx';
-import { PiecePriceField } from './price-fields.tsx';
+import { PiecePriceField, PipePriceFields } from './price-fields.tsx';
 import { ProposalCard, ProposeButton } from './proposal-card.tsx';
 
 /** What has to be bought, at the user's own prices, and the size of each line. */
@@ -153,5 +152,36 @@ function Pieces({ pieces }: { readonly pieces: readonly PieceLine[] }) {
         ))}
       </tbody>
     </ScrollTable>
+  );
+}
+
+/** Pipe of one kind: its lengths and cost, and beneath them its price. */
+function PipeLineRows({ line }: { readonly line: PipeLine }) {
+  const { need, length, toBuy, packs, cost, routes } = line;
+  return (
+    <tbody data-item={need.item}>
+      <tr>
+        <th scope="row">
+          {need.label}
+          <small>{routes}</small>
+          {need.partly ? <small>a stretch without heights counts as level</small> : null}
+        </th>
+        <td class="number" data-field="length" data-value={need.length}>
+          {length}
+        </td>
+        <td class="number" data-field="to-buy" data-value={need.toBuy}>
+          {toBuy}
+          {packs === null ? null : <small>{packs}</small>}
+        </td>
+        <td class="number" data-field="cost">
+          {cost ?? '–'}
+        </td>
+      </tr>
+      <tr class="about">
+        <td colSpan={4}>
+          <PipePriceFields line={line} />
+        </td>
+      </tr>
+    </tbody>
   );
 }

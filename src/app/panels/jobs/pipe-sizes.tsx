@@ -7,8 +7,8 @@ import { layIn, lookThroughSizes } from '../../actions/jobs-actions.ts';
 import { onGround, pipeOfRoute } from '../../state/jobs-store.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
 import { ScrollTable } from '../fields/scroll-table.tsx';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
 
 /** What one line comes to in every size of its series, and the class that each stretch of it needs. */
 export function PipeSizes() {

@@ -3,8 +3,8 @@ import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/w
 import { takeSize } from '../../actions/jobs-actions.ts';
 import { sizeTable } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';
+import { VerdictMark } from '../fields/role-icon.tsx';
 import { ScrollTable } from '../fields/scroll-table.tsx';
-import { VerdictMark } from '../fields/verdict-mark.tsx';
 import { MeasuredRunFields } from '../inputs/measured-run-fields.tsx';
 
 /** Which of the usual sizes of ram suits this source and lift. */

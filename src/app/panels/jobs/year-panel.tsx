@@ -8,7 +8,7 @@ import { edit, editOrSay } from '../../actions/edit-actions.ts';
 import { years } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
-import { Figure } from '../fields/figure.tsx';
+import { Figure } from '../fields/estimate-figure.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { ScrollTable } from '../fields/scroll-table.tsx';
 

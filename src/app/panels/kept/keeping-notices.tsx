@@ -5,8 +5,8 @@ import { filesMissing, found, keeping, keptRefusal, putAside } from '../../autos
 import { leaveFound, openKeptList } from '../../autosave/kept-list-actions.ts';
 import { type KeptWork, workName } from '../../autosave/kept-work.ts';
 import { Notice } from '../fields/notice.tsx';
+import { whenWords } from './kept-words.ts';
 import { copyInstead, openInstead } from './open-instead.ts';
-import { whenWords } from './when-words.ts';
 
 /** What the page has to say about work that is kept: found, put aside, open elsewhere, or not kept at all. */
 export function KeepingNotices() {

@@ -9,9 +9,8 @@ import {
   type WorkPlace,
 } from '../../autosave/kept-list-actions.ts';
 import { type KeptPlan, type KeptWork, notInFile, workName } from '../../autosave/kept-work.ts';
-import { terrainWords } from './kept-words.ts';
+import { terrainWords, whenWords } from './kept-words.ts';
 import { copyInstead, openInstead } from './open-instead.ts';
-import { whenWords } from './when-words.ts';
 
 /** A kept work: what it is, where it is open, and what can be done with it. */
 export function KeptRow({ work }: { readonly work: KeptWork }) {

@@ -1,5 +1,19 @@
 import type { KeptTerrain } from '../../autosave/kept-files.ts';
 
+const DAY_MS = 24 * 60 * 60 * 1000;
+
+/** When something was kept: the time of day, with the date unless it was in the last 24 hours. */
+export function whenWords(at: number, now: number): string {
+  const then = new Date(at);
+  const time = `${two(then.getHours())}:${two(then.getMinutes())}`;
+  if (now - at < DAY_MS) return time;
+  return `${then.getFullYear()}-${two(then.getMonth() + 1)}-${two(then.getDate())}, ${time}`;
+}
+
+function two(number: number): string {
+  return String(number).padStart(2, '0');
+}
+
 /** Bytes as a person says them, in the thousands of the International System. */
 export function sizeWords(bytes: number): string {
   if (bytes < 1e3) return `${bytes} B`;

@@ -4,7 +4,7 @@ import { setHillshade, setPictureStrength, showContours, showSlopes } from '../.
 import { contours, hillshade, picture, pictureStrength, slopes, terrain } from '../../state/store.ts';
 import { shownAddress } from '../../state/tiles-state.ts';
 import { FileButton } from '../fields/file-button.tsx';
-import { TilesSwitch } from '../inputs/tiles-switch.tsx';
+import { TilesSwitch } from '../inputs/tiles-inputs.tsx';
 
 const TERRAIN_FILES = '.tif,.tiff,.asc';
 const PICTURE_FILES = '.tif,.tiff,.jpg,.jpeg,.png,.jgw,.jpgw,.pgw,.pngw,.tfw,.wld,.prj,.xml';

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import '../../../report/print/report.css';
-import { Figure } from '../fields/figure.tsx';
+import { Figure } from '../fields/estimate-figure.tsx';
 import './print-view.css';
 
 export interface PrintViewProps {

@@ -24,7 +24,7 @@ import {
   terrain,
 } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
-import { Figure } from '../fields/figure.tsx';
+import { Figure } from '../fields/estimate-figure.tsx';
 import { ProfileHandle } from './profile-handle.tsx';
 import { ProfileKey } from './profile-key.tsx';
 

@@ -1,11 +1,17 @@
 import { movePoint, renamePoint } from '../../../plan/edits/edit-points.ts';
 import { removeMeasurement } from '../../../plan/edits/edit-water.ts';
 import type { PlanPoint } from '../../../plan/model/plan.ts';
+import {
+  standpipeCourseSentence,
+  standpipeFacts,
+  standpipePlacesSentence,
+} from '../../../report/tables/standpipe-facts.ts';
 import { firstProblem } from '../../../report/words/refusal-words.ts';
 import { POINT_WORDS } from '../../../report/words/role-words.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { moveToDevice } from '../../actions/device-actions.ts';
 import { edit, editOrSay, remove } from '../../actions/edit-actions.ts';
+import { standAt } from '../../actions/jobs-actions.ts';
 import { device } from '../../state/device-store.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { RoleIcon } from '../fields/role-icon.tsx';
@@ -13,7 +19,6 @@ import { TextField } from '../fields/text-field.tsx';
 import { MeasureLevel } from './measure-level.tsx';
 import { PointHeights } from './point-heights.tsx';
 import { PositionFields } from './position-fields.tsx';
-import { StandpipeFacts } from './standpipe-facts.tsx';
 
 /** Everything a point is, as numbers that can be typed over. */
 export function PointDetails({ point }: { readonly point: PlanPoint }) {
@@ -82,5 +87,40 @@ function GroundLines({ point }: { readonly point: PlanPoint }) {
         </div>
       )}
     </dl>
+  );
+}
+
+/** How the standpipe stands and moves while the pump runs, and where else it could stand. */
+function StandpipeFacts({ id }: { readonly id: string }) {
+  const result = evaluation.value?.standpipe ?? null;
+  if (result === null || result.id !== id) return null;
+  const { units } = plan.value;
+  const places = standpipePlacesSentence(result, units);
+  return (
+    <>
+      <h3>While the pump runs</h3>
+      <dl class="facts">
+        {standpipeFacts(result, units).map(({ field, name, words, value }) => (
+          <div key={field} data-field={field} data-value={value}>
+            <dt>{name}</dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
+      <p>{standpipeCourseSentence(result, units)}</p>
+      {places === null ? null : <p>{places}</p>}
+      {result.places?.best == null ? null : <StandThere id={id} driveLength={result.places.best.driveLength} />}
+    </>
+  );
+}
+
+/** Moves the standpipe along the drawn way to the best place. */
+function StandThere({ id, driveLength }: { readonly id: string; readonly driveLength: number }) {
+  return (
+    <p class="buttons">
+      <button type="button" onClick={() => standAt(id, driveLength)}>
+        Stand it there
+      </button>
+    </p>
   );
 }
