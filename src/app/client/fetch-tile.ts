@@ -1,4 +1,4 @@
-import type { TileAddress } from '../../relief/tile-address.ts';
+import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import { isHeard } from '../../worker/fetch-range.ts';
 import { TileRefused } from './tile-failure.ts';
 

@@ -1,6 +1,6 @@
+import type { PictureAbout } from '../../relief/levels/picture-about.ts';
+import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import { isPictureName } from '../../relief/picture/picture-parts.ts';
-import type { PictureAbout } from '../../relief/picture-about.ts';
-import type { TileAddress } from '../../relief/tile-address.ts';
 import { namedBlob, type Opening, type OpenOptions, opening } from './terrain-client.ts';
 import type { PictureTiles } from './tile-service.ts';
 import { spawnWorker, WorkerLink } from './worker-link.ts';

@@ -1,8 +1,8 @@
 import type { UnitSystem } from '../../plan/model/plan.ts';
-import type { TooFar } from '../../relief/contour-tile.ts';
-import type { ReliefColours } from '../../relief/relief-palette.ts';
-import type { SlopeColours } from '../../relief/slope-palette.ts';
-import type { TileAddress } from '../../relief/tile-address.ts';
+import type { TileAddress } from '../../relief/levels/tile-address.ts';
+import type { TooFar } from '../../relief/tiles/contour-tile.ts';
+import type { ReliefColours } from '../../relief/tiles/relief-palette.ts';
+import type { SlopeColours } from '../../relief/tiles/slope-palette.ts';
 
 export interface ReliefLook {
   readonly colours: ReliefColours;

@@ -1,7 +1,7 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import { DEGREE } from '../../geodesy/wgs84.ts';
 import type { PointRole } from '../../plan/model/plan.ts';
-import { tileGround } from '../../relief/mercator.ts';
+import { tileGround } from '../../relief/levels/mercator.ts';
 import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { MapTool, MapViewProps } from '../state/map-view-props.ts';
 import type { DrawRoute } from './draw-route.ts';

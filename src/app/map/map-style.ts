@@ -1,7 +1,7 @@
 import type { SourceSpecification, StyleSpecification } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
 import { DEGREE } from '../../geodesy/wgs84.ts';
-import type { PictureAbout } from '../../relief/picture-about.ts';
+import type { PictureAbout } from '../../relief/levels/picture-about.ts';
 import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';

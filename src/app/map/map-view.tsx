@@ -1,6 +1,6 @@
 import './map-view.css';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../relief/slope-palette.ts';
+import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../relief/tiles/slope-palette.ts';
 import type { MapTheme, MapViewProps } from '../state/map-view-props.ts';
 import type { MapEngine } from './map-engine.ts';
 import type { ScaleReading } from './scale-bar.ts';

@@ -1,5 +1,5 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
-import { tileGround } from '../../relief/mercator.ts';
+import { tileGround } from '../../relief/levels/mercator.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { ContourTile } from '../client/tile-service.ts';
 import type { MapLook, MapViewProps } from '../state/map-view-props.ts';

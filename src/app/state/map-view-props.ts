@@ -3,7 +3,7 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { destination } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '../../plan/model/plan.ts';
-import type { PictureAbout } from '../../relief/picture-about.ts';
+import type { PictureAbout } from '../../relief/levels/picture-about.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';

@@ -1,7 +1,6 @@
 import type { PlanRoute, PointId, RouteId } from '../../plan/model/plan.ts';
 import type { Ratio } from '../../units/quantity.ts';
 import type { Arrangement, Destination } from './arrangement.ts';
-import type { Site } from './site.ts';
 
 /** Who waters how much of the herd, as shares of what the herd drinks a day. */
 export interface HerdShares {
@@ -105,7 +104,7 @@ export const shareFact = (share: Ratio): Readonly<Record<string, number>> => (sh
  * Which of the lines from the source to troughs a route is, from 0; null for every other. What each of these takes is missed
  * by everything behind the pump, so that the nodes of no two of them may move together.
  */
-export function drawingIndex({ arrangement }: Site, route: PlanRoute): number | null {
+export function drawingIndex({ arrangement }: { readonly arrangement: Arrangement }, route: PlanRoute): number | null {
   const drawing = arrangement.gravity.filter((g) => g.from.role === 'source');
   const index = drawing.findIndex((g) => g.route.id === route.id);
   return index < 0 ? null : index;

@@ -5,7 +5,7 @@ import { undoDifferences } from '../../terrain/codec/predictor.ts';
 import type { CellWindow } from '../../terrain/grid/grid.ts';
 import { type BlockPlace, BlockPlaces } from '../../terrain/tiff/block-places.ts';
 import type { VoidMask } from '../../terrain/tiff/void-mask.ts';
-import type { BlockCache } from '../block-cache.ts';
+import type { BlockCache } from '../levels/block-cache.ts';
 import { type DecodeJpeg, wholeJpeg } from './jpeg-block.ts';
 import { jpegSize } from './jpeg-size.ts';
 import { type ColourRule, JPEG, type PictureLayout } from './picture-layout.ts';

@@ -1,4 +1,4 @@
-import type { Metres, Ratio } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 
 export type HeightUnit = 'metre' | 'foot';
 

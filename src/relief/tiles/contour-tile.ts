@@ -1,11 +1,11 @@
-import type { Metres } from '../units/quantity.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { type GroundSamples, KNOWN, VOID } from '../levels/ground-samples.ts';
+import { tileGround } from '../levels/mercator.ts';
+import type { ReliefSource } from '../levels/relief-source.ts';
+import type { TerrainCharacter } from '../levels/terrain-character.ts';
+import type { TileAddress } from '../levels/tile-address.ts';
 import { type ContourInterval, contourInterval, type HeightUnit } from './contour-interval.ts';
-import { type GroundSamples, KNOWN, VOID } from './ground-samples.ts';
 import { type CornerField, contourPieces, crossing } from './marching-squares.ts';
-import { tileGround } from './mercator.ts';
-import type { ReliefSource } from './relief-source.ts';
-import type { TerrainCharacter } from './terrain-character.ts';
-import type { TileAddress } from './tile-address.ts';
 import { EXTENT, encodeVectorTile, type TileFeature } from './vector-tile.ts';
 
 export interface ContourTileSpec {

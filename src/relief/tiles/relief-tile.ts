@@ -1,11 +1,11 @@
-import { DEGREE } from '../geodesy/wgs84.ts';
-import type { Degrees, Ratio } from '../units/quantity.ts';
-import { type GroundSamples, KNOWN } from './ground-samples.ts';
+import { DEGREE } from '../../geodesy/wgs84.ts';
+import type { Degrees, Ratio } from '../../units/quantity.ts';
+import { type GroundSamples, KNOWN } from '../levels/ground-samples.ts';
+import type { ReliefSource } from '../levels/relief-source.ts';
+import type { TerrainCharacter } from '../levels/terrain-character.ts';
+import type { TileAddress } from '../levels/tile-address.ts';
 import type { ReliefColours } from './relief-palette.ts';
 import { RELIEF_PALETTES, type ReliefPalette, type Rgb } from './relief-palette.ts';
-import type { ReliefSource } from './relief-source.ts';
-import type { TerrainCharacter } from './terrain-character.ts';
-import type { TileAddress } from './tile-address.ts';
 
 const MAIN_LIGHT = lightVector({ azimuth: 315, altitude: 45 });
 const SIDE_LIGHT = lightVector({ azimuth: 250, altitude: 50 });

@@ -1,4 +1,4 @@
-import type { Metres, Ratio } from '../units/quantity.ts';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 import { hornGradients } from './horn.ts';
 import type { ReliefSource } from './relief-source.ts';
 

@@ -1,8 +1,8 @@
-import { type GroundSamples, KNOWN } from './ground-samples.ts';
-import type { ReliefSource } from './relief-source.ts';
+import { type GroundSamples, KNOWN } from '../levels/ground-samples.ts';
+import type { ReliefSource } from '../levels/relief-source.ts';
+import type { TileAddress } from '../levels/tile-address.ts';
 import type { SlopeColours } from './slope-palette.ts';
 import { SLOPE_COVER, SLOPE_PALETTES, slopeClass } from './slope-palette.ts';
-import type { TileAddress } from './tile-address.ts';
 
 export interface SlopeTileSpec {
   readonly tile: TileAddress;

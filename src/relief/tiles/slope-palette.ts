@@ -1,4 +1,4 @@
-import type { Ratio } from '../units/quantity.ts';
+import type { Ratio } from '../../units/quantity.ts';
 import type { Rgb } from './relief-palette.ts';
 
 /**

@@ -1,6 +1,6 @@
-import type { Position } from '../geodesy/position.ts';
-import { DEGREE, WGS84_FLATTENING, WGS84_SEMI_MAJOR } from '../geodesy/wgs84.ts';
-import type { Degrees, Metres } from '../units/quantity.ts';
+import type { Position } from '../../geodesy/position.ts';
+import { DEGREE, WGS84_FLATTENING, WGS84_SEMI_MAJOR } from '../../geodesy/wgs84.ts';
+import type { Degrees, Metres } from '../../units/quantity.ts';
 import type { TileAddress } from './tile-address.ts';
 
 const HALF_TURN: Degrees = 180;

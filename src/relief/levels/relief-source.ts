@@ -1,8 +1,8 @@
-import type { Position } from '../geodesy/position.ts';
-import { DEGREE } from '../geodesy/wgs84.ts';
-import type { CellWindow } from '../terrain/grid/grid.ts';
-import type { PlacedGrid } from '../terrain/grid/placed-grid.ts';
-import type { Metres } from '../units/quantity.ts';
+import type { Position } from '../../geodesy/position.ts';
+import { DEGREE } from '../../geodesy/wgs84.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
+import type { PlacedGrid } from '../../terrain/grid/placed-grid.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { BlockCache } from './block-cache.ts';
 import { type CellsPerMetre, cellsPerMetre } from './cells-per-metre.ts';
 import { emptySamples, type GroundSamples, KNOWN, OUTSIDE, VOID } from './ground-samples.ts';

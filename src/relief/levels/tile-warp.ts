@@ -1,5 +1,5 @@
-import type { Position } from '../geodesy/position.ts';
-import type { CellPlace } from '../terrain/grid/placed-grid.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { CellPlace } from '../../terrain/grid/placed-grid.ts';
 import { placeInTile } from './mercator.ts';
 import type { TileAddress } from './tile-address.ts';
 

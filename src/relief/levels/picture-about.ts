@@ -1,5 +1,5 @@
-import type { Position } from '../geodesy/position.ts';
-import type { Metres } from '../units/quantity.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Metres } from '../../units/quantity.ts';
 
 /** What is known of an opened aerial picture without reading its pixels. */
 export interface PictureAbout {

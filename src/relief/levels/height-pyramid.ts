@@ -1,4 +1,4 @@
-import type { CellWindow, ElevationGrid, HeightBlock } from '../terrain/grid/grid.ts';
+import type { CellWindow, ElevationGrid, HeightBlock } from '../../terrain/grid/grid.ts';
 import type { BlockCache } from './block-cache.ts';
 import { emptyHeights, type Heights } from './heights.ts';
 

@@ -1,4 +1,4 @@
-import type { CellWindow } from '../terrain/grid/grid.ts';
+import type { CellWindow } from '../../terrain/grid/grid.ts';
 
 /** Heights for drawing, row by row from the top, m; where `known` is 0 the height means nothing. */
 export interface Heights extends CellWindow {

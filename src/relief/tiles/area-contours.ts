@@ -1,10 +1,10 @@
-import type { Position } from '../geodesy/position.ts';
-import type { Degrees, Metres } from '../units/quantity.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Degrees, Metres } from '../../units/quantity.ts';
+import { placeInTile } from '../levels/mercator.ts';
+import type { ReliefSource } from '../levels/relief-source.ts';
+import type { TerrainCharacter } from '../levels/terrain-character.ts';
+import type { TileAddress } from '../levels/tile-address.ts';
 import { type ContourTileSpec, intervalAt, tileContours } from './contour-tile.ts';
-import { placeInTile } from './mercator.ts';
-import type { ReliefSource } from './relief-source.ts';
-import type { TerrainCharacter } from './terrain-character.ts';
-import type { TileAddress } from './tile-address.ts';
 
 /** Edges of an area; the east may lie beyond 180° when it crosses the antimeridian. */
 export interface AreaBounds {
