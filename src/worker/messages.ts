@@ -8,7 +8,7 @@ import type { AreaBounds, AreaContour } from '../relief/tiles/area-contours.ts';
 import type { TooFar } from '../relief/tiles/contour-tile.ts';
 import type { ReliefColours } from '../relief/tiles/relief-palette.ts';
 import type { SlopeColours } from '../relief/tiles/slope-palette.ts';
-import type { RouteProposal, RouteRequest } from '../siting/route-proposal.ts';
+import type { RouteProposal, RouteRequest } from '../siting/lines/route-proposal.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';

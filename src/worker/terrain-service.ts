@@ -8,7 +8,7 @@ import { areaContours } from '../relief/tiles/area-contours.ts';
 import { contourTile } from '../relief/tiles/contour-tile.ts';
 import { reliefTile } from '../relief/tiles/relief-tile.ts';
 import { slopeTile } from '../relief/tiles/slope-tile.ts';
-import { proposeRoute } from '../siting/propose-route.ts';
+import { proposeRoute } from '../siting/lines/propose-route.ts';
 import { openAddressSource } from '../terrain/bytes/address-source.ts';
 import type { ByteSource } from '../terrain/bytes/byte-source.ts';
 import type { ElevationGrid } from '../terrain/grid/grid.ts';

@@ -7,7 +7,7 @@ import { lineSearch } from '../../src/app/state/jobs-store.ts';
 import { history, plan, terrain } from '../../src/app/state/store.ts';
 import { movePoint } from '../../src/plan/edits/edit-points.ts';
 import { proposableLines } from '../../src/report/tables/proposable-lines.ts';
-import type { ProposedRoute, RouteProposal } from '../../src/siting/route-proposal.ts';
+import type { ProposedRoute, RouteProposal } from '../../src/siting/lines/route-proposal.ts';
 
 const pump = { lon: -30, lat: 38 };
 const tank = { lon: -29.999, lat: 38 };

@@ -4,7 +4,7 @@ import type { Position } from '../../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
 import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import type { AreaBounds, AreaContour } from '../../relief/tiles/area-contours.ts';
-import type { RouteProposal, RouteRequest } from '../../siting/route-proposal.ts';
+import type { RouteProposal, RouteRequest } from '../../siting/lines/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type {

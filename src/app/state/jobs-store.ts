@@ -10,7 +10,7 @@ import type { ImportPreview } from '../../plan/exchange/import-preview.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';
-import type { ProposalGround, ProposedRoute } from '../../siting/route-proposal.ts';
+import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import type { Problem } from '../../units/outcome.ts';
 import { grounded, history, terrain } from './store.ts';
 
