@@ -26,7 +26,7 @@ export interface BuiltModel {
 /** Least depth of water over the drive pipe's inlet. Common practice, no source. */
 const LEAST_SUBMERGENCE: Metres = 0.15;
 
-/** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8 Rotodynamic pumps for pump intake design (from memory). */
+/** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8-1998, Pump Intake Design, section 9.8.7. */
 const SUBMERGENCE_PER_FROUDE = 2.3;
 
 /** Depth of water that keeps air out of the inlet at the velocity at which the waste valve shuts. */
