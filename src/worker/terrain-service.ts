@@ -1,6 +1,5 @@
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
 import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
-import { projectionOf } from '../geodesy/projection.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { ReliefSource } from '../relief/levels/relief-source.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
@@ -11,77 +10,13 @@ import { slopeTile } from '../relief/tiles/slope-tile.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
 import { openAddressSource } from '../terrain/bytes/address-source.ts';
 import type { ByteSource } from '../terrain/bytes/byte-source.ts';
-import type { ElevationGrid } from '../terrain/grid/grid.ts';
-import { joinLattices } from '../terrain/grid/mosaic.ts';
-import { type PlacedGrid, placedGrid } from '../terrain/grid/placed-grid.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
-import { openTerrain } from '../terrain/ground/open-terrain.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import { blobSource } from './blob-source.ts';
 import { askSize, isHeard, rangeFetcher } from './fetch-range.ts';
-import type { Answer, ElevationFile, OpenResult, Progress, Question, ToBitmap } from './messages.ts';
+import type { Answer, ElevationFile, Question, ToBitmap } from './messages.ts';
+import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
-
-interface OpenedTerrainFiles {
-  readonly terrain: GridTerrain;
-  /** The grids behind it, for pictures of the ground. */
-  readonly grids: readonly PlacedGrid[];
-}
-
-type Opening =
-  | { readonly kind: 'opened'; readonly files: OpenedTerrainFiles }
-  | Exclude<OpenResult<never>, { kind: 'opened' }>;
-
-/** Opens the files as one terrain; neighbours on one lattice are drawn as one grid. */
-export async function openTerrainFiles(question: Question<'open-terrain'>, job: Job): Promise<Opening> {
-  const tell = teller(job, question.files.length);
-  const sources = await openSources(question.files, { signal: job.signal, onBytes: tell.bytes });
-  if (!sources.ok) return { kind: 'refused', problems: sources.problems };
-  const opened = await openTerrain(sources.value, {
-    answers: question.answers,
-    accuracy: question.accuracy,
-    signal: job.signal,
-    onFile: tell.file,
-  });
-  tell.end();
-  if (opened.kind !== 'opened') return opened;
-  const grids = await placedGrids(opened.sources.map(({ grid }) => grid));
-  return { kind: 'opened', files: { terrain: opened.terrain, grids } };
-}
-
-/** Least time between two words of bytes, ms. */
-const TELL_EVERY = 200;
-
-/** Tells how many files are read and how many bytes have come over the network, until the opening ends. */
-function teller(job: Job, of: number) {
-  let told: Progress | null = { done: 0, of };
-  let come = 0;
-  let at = 0;
-  const tell = (next: Progress) => {
-    told = next;
-    at = performance.now();
-    job.progress(next);
-  };
-  return {
-    file: (done: number) => tell({ ...told, done, of }),
-    bytes: (count: number) => {
-      come += count;
-      if (told !== null && performance.now() - at >= TELL_EVERY) tell({ ...told, bytes: come });
-    },
-    end: () => {
-      told = null;
-    },
-  };
-}
-
-async function placedGrids(grids: readonly ElevationGrid[]): Promise<PlacedGrid[]> {
-  const placed: PlacedGrid[] = [];
-  for (const grid of joinLattices(grids)) {
-    const projection = await projectionOf(grid.crs);
-    if (projection.ok) placed.push(placedGrid(grid, projection.value));
-  }
-  return placed;
-}
 
 interface SourceOptions {
   readonly signal: AbortSignal;

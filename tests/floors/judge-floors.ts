@@ -5,8 +5,6 @@ import { importsOf, type SourceFile } from './imports-of.ts';
 const mostLines = 400;
 /** A room of more files than this holds more than one idea. */
 const mostFiles = 22;
-/** Floors whose rooms are still to be made: more files than that lie in one folder. */
-const fuller: readonly string[] = ['src/app/map'];
 const vagueNames = ['index', 'types', 'utils'];
 /** Files directly in `src` that belong to no floor. */
 const loose = ['src/core-globals.d.ts'];
@@ -76,7 +74,7 @@ function judgeRooms(files: readonly SourceFile[]): readonly string[] {
   const counts = new Map<string, number>();
   for (const { path } of files) counts.set(posix.dirname(path), (counts.get(posix.dirname(path)) ?? 0) + 1);
   return [...counts]
-    .filter(([room, count]) => count > mostFiles && !fuller.includes(room))
+    .filter(([room, count]) => count > mostFiles)
     .map(([room, count]) => `${room}: ${count} files, at most ${mostFiles}`);
 }
 

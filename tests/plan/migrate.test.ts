@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { JsonObject } from '../../src/plan/file/json-text.ts';
-import { type Migration, migrate } from '../../src/plan/file/read-plan.ts';
+import { type Migration, migrate } from '../../src/plan/file/migrate.ts';
 
 const file = (version: number): JsonObject => ({
   type: 'FeatureCollection',

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
-import { pictureService } from '../../src/worker/ground-worker.ts';
 import type { FileAnswers, NamedBlob, Progress, Question } from '../../src/worker/messages.ts';
+import { pictureService } from '../../src/worker/picture-service.ts';
 import type { Job } from '../../src/worker/serve.ts';
 import { terrainService } from '../../src/worker/terrain-service.ts';
 

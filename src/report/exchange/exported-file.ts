@@ -4,13 +4,11 @@ import { svgText } from '../figure/figure-svg.ts';
 import { profileFigure } from '../profile/profile-figure.ts';
 import { type ProfileSource, profileOfWay } from '../profile/profile-of-plan.ts';
 import type { Reported } from '../tables/plan-tables.ts';
-import { csvText } from '../tables/report-table.ts';
 import type { WaterWay } from '../tables/water-ways.ts';
-import { writeDegrees } from '../words/position-words.ts';
 import { safeFileName } from '../words/safe-file-name.ts';
-import { CSV_UNITS } from './csv-units.ts';
 import { gpxOfPlan } from './gpx-of-plan.ts';
 import { linesCsv } from './lines-csv.ts';
+import { pointsCsv } from './points-csv.ts';
 import { tanksCsv } from './tanks-csv.ts';
 
 /** The light palette of the design for a figure that leaves the page: programs that draw SVG know no custom properties. */
@@ -147,34 +145,4 @@ export function exportedProfile(source: ProfileSource, way: WaterWay, units: Uni
   if (text === null) return null;
   const name = `${safeFileName(`${source.plan.name} profile ${way.title}`, 'profile')}.svg`;
   return { name, type: 'image/svg+xml', text };
-}
-
-/** Every point: where it is, its ground and the level that counts there; heights empty without an elevation file. */
-function pointsCsv({ plan, evaluation, units }: Reported): string {
-  const { height } = CSV_UNITS[units];
-  return csvText([
-    [
-      'name',
-      'role',
-      'latitude, deg',
-      'longitude, deg',
-      `ground, ${height.label}`,
-      'ground from',
-      `level that counts, ${height.label}`,
-      'note',
-    ],
-    ...plan.points.map((point) => {
-      const result = evaluation?.points.find(({ id }) => id === point.id);
-      return [
-        point.name,
-        point.role,
-        Number(writeDegrees(point.position.lat)),
-        Number(writeDegrees(point.position.lon)),
-        height.write(result?.ground),
-        result === undefined || result.ground === null ? null : result.groundFrom,
-        height.write(result?.level),
-        point.note,
-      ];
-    }),
-  ]);
 }

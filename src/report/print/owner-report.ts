@@ -1,17 +1,14 @@
-import { type TankYear, yearOf } from '../../evaluation/evaluate/year.ts';
 import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { addressName, shownAddress } from '../../terrain/bytes/address-name.ts';
 import { type FigureChild, type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { findingWords } from '../findings/finding-words.ts';
-import { numberColumn, textColumn } from '../tables/report-table.ts';
-import { monthName, yearFigure } from '../tables/year-figure.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { assumptionsPart } from './assumptions-part.ts';
 import { cautionsPart, shortCautions } from './cautions-part.ts';
 import { findingsPart } from './findings-part.ts';
 import { groundPart } from './ground-part.ts';
-import { mapBlock, SHEET_WIDTH } from './map-part.ts';
+import { mapBlock } from './map-part.ts';
 import { materialsPart } from './materials-part.ts';
 import { measureSentences } from './measure-part.ts';
 import { numberRows } from './number-rows.ts';
@@ -21,71 +18,10 @@ import { shownTanks } from './print-source.ts';
 import { PROFILE_KEY, profileBlock, wholeWays } from './profiles-part.ts';
 import { pumpPart } from './pump-part.ts';
 import { sheetHead, verdictLine } from './sheet-head.ts';
-import {
-  figureBlock,
-  list,
-  numberedList,
-  paragraph,
-  part,
-  sheetTable,
-  strong,
-  subpart,
-  together,
-  written,
-} from './sheet-node.ts';
+import { list, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 import { sizesPart } from './sizes-part.ts';
 import { tanksPart, troughsPart } from './tanks-part.ts';
-
-const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
-
-/** The year at every tank, month by month; null until the user has said how source and weather go through it. */
-function yearPart(source: PrintSource): FigureNode | null {
-  const { plan, site } = source;
-  const years = site && yearOf(plan, site.ground);
-  if (years === null) return null;
-  const aside = new Set(plan.points.filter((p) => p.role === 'tank' && p.standing === 'set-aside').map(({ id }) => id));
-  const wanted = years.filter(({ id }) => !aside.has(id));
-  if (wanted.length === 0) return null;
-  return part(
-    'Through the year',
-    paragraph(
-      'The likely figures, from a full tank on the first of January. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
-    ),
-    ...wanted.map((year) => yearBlock(year, source)),
-  );
-}
-
-function yearBlock({ id, months }: TankYear, { plan, units }: PrintSource): FigureNode | null {
-  const name = nameOf(plan, id);
-  const day = (value: number) => written(value, 'daily-volume', units);
-  return subpart(
-    name,
-    figureBlock(yearFigure(months, { units, size: SIZE, title: `Through the year: ${name}` }), null),
-    sheetTable({
-      columns: [
-        textColumn('Month'),
-        numberColumn('Arrives a day'),
-        numberColumn('Wanted a day'),
-        numberColumn('Runs over'),
-        numberColumn('Missing'),
-        numberColumn('Days short'),
-        numberColumn('Least in the tank'),
-      ],
-      rows: months.map((month, i) => ({
-        id: String(i + 1),
-        cells: [
-          monthName(i),
-          day(month.deliveryPerDay),
-          day(month.needPerDay),
-          written(month.overflow, 'volume', units),
-          written(month.shortfall, 'volume', units),
-          String(month.daysShort),
-          written(month.lowest, 'volume', units),
-        ],
-      })),
-    }),
-  );
-}
+import { yearPart } from './year-part.ts';
 
 /** So many of each kind fit on page one; the rest is in the details. */
 const MOST = 3;

@@ -1,0 +1,59 @@
+import { type TankYear, yearOf } from '../../evaluation/evaluate/year.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
+import { numberColumn, textColumn } from '../tables/report-table.ts';
+import { monthName, yearFigure } from '../tables/year-figure.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { SHEET_WIDTH } from './map-part.ts';
+import type { PrintSource } from './print-source.ts';
+import { figureBlock, paragraph, part, sheetTable, subpart, written } from './sheet-node.ts';
+
+const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
+
+/** The year at every tank, month by month; null until the user has said how source and weather go through it. */
+export function yearPart(source: PrintSource): FigureNode | null {
+  const { plan, site } = source;
+  const years = site && yearOf(plan, site.ground);
+  if (years === null) return null;
+  const aside = new Set(plan.points.filter((p) => p.role === 'tank' && p.standing === 'set-aside').map(({ id }) => id));
+  const wanted = years.filter(({ id }) => !aside.has(id));
+  if (wanted.length === 0) return null;
+  return part(
+    'Through the year',
+    paragraph(
+      'The likely figures, from a full tank on the first of January. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
+    ),
+    ...wanted.map((year) => yearBlock(year, source)),
+  );
+}
+
+function yearBlock({ id, months }: TankYear, { plan, units }: PrintSource): FigureNode | null {
+  const name = nameOf(plan, id);
+  const day = (value: number) => written(value, 'daily-volume', units);
+  return subpart(
+    name,
+    figureBlock(yearFigure(months, { units, size: SIZE, title: `Through the year: ${name}` }), null),
+    sheetTable({
+      columns: [
+        textColumn('Month'),
+        numberColumn('Arrives a day'),
+        numberColumn('Wanted a day'),
+        numberColumn('Runs over'),
+        numberColumn('Missing'),
+        numberColumn('Days short'),
+        numberColumn('Least in the tank'),
+      ],
+      rows: months.map((month, i) => ({
+        id: String(i + 1),
+        cells: [
+          monthName(i),
+          day(month.deliveryPerDay),
+          day(month.needPerDay),
+          written(month.overflow, 'volume', units),
+          written(month.shortfall, 'volume', units),
+          String(month.daysShort),
+          written(month.lowest, 'volume', units),
+        ],
+      })),
+    }),
+  );
+}
