@@ -5,8 +5,8 @@ import { type PlacedGrid, placedGrid } from '../terrain/grid/placed-grid.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import { openTerrain } from '../terrain/ground/open-terrain.ts';
 import type { OpenResult, Progress, Question } from './messages.ts';
+import { openSources } from './open-sources.ts';
 import type { Job } from './serve.ts';
-import { openSources } from './terrain-service.ts';
 
 export interface OpenedTerrainFiles {
   readonly terrain: GridTerrain;

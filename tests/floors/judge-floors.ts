@@ -74,7 +74,7 @@ function judgeRooms(files: readonly SourceFile[]): readonly string[] {
   const counts = new Map<string, number>();
   for (const { path } of files) counts.set(posix.dirname(path), (counts.get(posix.dirname(path)) ?? 0) + 1);
   return [...counts]
-    .filter(([room, count]) => count > mostFiles)
+    .filter(([, count]) => count > mostFiles)
     .map(([room, count]) => `${room}: ${count} files, at most ${mostFiles}`);
 }
 
