@@ -6,7 +6,7 @@ import { wayThrough } from '../../src/siting/search/draw-way.ts';
 import { fewerBends } from '../../src/siting/search/fewer-bends.ts';
 import { shortestRule } from '../../src/siting/search/shortest-rule.ts';
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
-import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
+import { terrainFromGrids } from '../../src/terrain/ground/open-terrain.ts';
 import { gridOf } from '../terrain/grid-in-memory.ts';
 import { placed, positionOf } from '../terrain/placed.ts';
 import { fieldOf } from './fields.ts';
