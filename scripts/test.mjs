@@ -1,9 +1,9 @@
 // Everything that is tested: types and lint, unit tests (floors, references and the command line among them), then the
-// browser. Its last line is the sum. A check that fails counts as one failure.
+// browser, each once. Its last line is the sum. A check that fails counts as one failure.
 import { mkdir, readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { root, runNode, tool } from './lib/run-program.mjs';
-import { unitOutcome } from './lib/unit-outcome.mjs';
+import { testOutcome } from './lib/test-outcome.mjs';
 
 const reports = join(root, 'build', 'test-reports');
 await rm(reports, { recursive: true, force: true });
@@ -25,27 +25,16 @@ async function checks() {
   return { passed: 0, failures: outcomes.filter(({ passed }) => !passed).map(({ name }) => `check: ${name}`) };
 }
 
-async function unitTests() {
-  const file = join(reports, 'unit.json');
+async function tests() {
+  const file = join(reports, 'tests.json');
   const args = ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
   const { code } = await runNode([tool('vitest/vitest.mjs'), ...args], { show: true });
-  return unitOutcome(await readReport(file), code);
-}
-
-async function browserTests() {
-  const file = join(reports, 'browser.json');
-  const { code } = await runNode(['tests/browser/run.mjs', '--json', file], { show: true });
-  const report = await readReport(file);
-  if (report === null) return { passed: 0, failures: [`browser tests: ended with code ${code} and no report`] };
-  const failures = report.failures.map(({ name }) => `browser: ${name}`);
-  if (code !== 0 && failures.length === 0) failures.push(`browser tests: ended with code ${code}`);
-  return { passed: report.passed, failures };
+  return testOutcome(await readReport(file), code);
 }
 
 const runners = [
   ['types and lint', checks],
-  ['unit tests', unitTests],
-  ['browser tests', browserTests],
+  ['unit and browser tests', tests],
 ];
 
 const results = [];

@@ -2,12 +2,12 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { edit, placePoint } from '../../src/app/actions/edit-actions.ts';
 import { newPlan } from '../../src/app/actions/plan-file-actions.ts';
 import { layProposal, leaveProposal, proposeLine, showProposal } from '../../src/app/actions/propose-actions.ts';
+import type { OpenedTerrain } from '../../src/app/client/terrain-client.ts';
 import { lineSearch } from '../../src/app/state/jobs-store.ts';
 import { history, plan, terrain } from '../../src/app/state/store.ts';
-import type { OpenedTerrain } from '../../src/app/terrain-client.ts';
 import { movePoint } from '../../src/plan/edits/edit-points.ts';
 import { proposableLines } from '../../src/report/tables/proposable-lines.ts';
-import type { ProposedRoute, RouteProposal } from '../../src/siting/route-proposal.ts';
+import type { ProposedRoute, RouteProposal } from '../../src/siting/lines/route-proposal.ts';
 
 const pump = { lon: -30, lat: 38 };
 const tank = { lon: -29.999, lat: 38 };

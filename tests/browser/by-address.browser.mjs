@@ -43,16 +43,6 @@ function isKept(page, name) {
   }, name);
 }
 
-/** How often the server was asked, once nobody asks any more. */
-async function settled(server) {
-  let before = -1;
-  while (before !== server.asked.length) {
-    before = server.asked.length;
-    await new Promise((resolve) => setTimeout(resolve, 500));
-  }
-  return before;
-}
-
 /** Runs with a server of the demo's elevation that stands on an origin of its own. */
 async function withServer(run) {
   const server = await serveRanges(dem.bytes);
@@ -127,9 +117,11 @@ export const cases = {
         await name.fill('Kept at an address');
         await name.press('Enter');
         await eventually(async () => assert.ok(await isKept(page, 'Kept at an address')));
+        await reckoned(page);
         await mapAtRest(page);
         await page.close();
-        const asked = await settled(server);
+        await eventually(() => assert.equal(server.unanswered(), 0));
+        const asked = server.asked.length;
         const next = await context.newPage();
         await openEmpty(next, origin);
         await next.locator('[data-notice="found"]').getByRole('button', { name: 'Open it' }).click();

@@ -32,6 +32,9 @@ function plane(name, cell) {
 
 const question = (page) => page.getByRole('dialog', { name: 'Only you can say' });
 
+/** What one try may take before the next; how many there are is the limit of the case. */
+const oneTry = { timeout: 5000 };
+
 async function choose(page, sentence, answer) {
   const dialog = question(page);
   await dialog.getByText(sentence).waitFor();
@@ -39,9 +42,9 @@ async function choose(page, sentence, answer) {
   // The page may still be looking at the last answer: a choice made in that instant is made again.
   await eventually(async () => {
     if ((await dialog.getByText(sentence).count()) === 0) return;
-    await dialog.getByRole('radio', { name: answer, exact: true }).check();
-    await dialog.getByRole('button', { name: 'Open the file so' }).click();
-    await dialog.getByText(sentence).waitFor({ state: 'detached', timeout: 5000 });
+    await dialog.getByRole('radio', { name: answer, exact: true }).check(oneTry);
+    await dialog.getByRole('button', { name: 'Open the file so' }).click(oneTry);
+    await dialog.getByText(sentence).waitFor({ state: 'detached', ...oneTry });
   });
 }
 

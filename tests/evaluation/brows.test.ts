@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
-import { browsOf } from '../../src/evaluation/site/brows.ts';
-import { turningsOf } from '../../src/evaluation/site/turnings.ts';
+import { turningsOf } from '../../src/evaluation/site/extrema.ts';
+import { browsOf } from '../../src/evaluation/site/hull-corners.ts';
 import { pipeRow } from '../../src/handbook/pipe-rows.ts';
 import { waterAt } from '../../src/hydraulics/water.ts';
 import { solveByReference } from '../hydraulics/reference-solver.ts';

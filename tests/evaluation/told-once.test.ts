@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { FINDINGS, type FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { Judged } from '../../src/evaluation/findings/finding.ts';
-import { toldOnce } from '../../src/evaluation/findings/told-once.ts';
+import { toldOnce } from '../../src/evaluation/findings/implied-findings.ts';
 import type { Finding } from '../../src/evaluation/result/evaluation.ts';
 import { exactly } from '../../src/evaluation/statistics/compare.ts';
 import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';

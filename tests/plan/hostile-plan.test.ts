@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { describe as shown } from '../../src/plan/file/path.ts';
 import { readPlan } from '../../src/plan/file/read-plan.ts';
 import { writePlan } from '../../src/plan/file/write-plan.ts';
+import { describe as shown } from '../../src/plan/model/path.ts';
 import { damagedPlans } from './hostile-plans.ts';
 import { problemsOf, sampleWith } from './plan-as-json.ts';
 

@@ -1,4 +1,4 @@
-import type { HeightField } from '../../src/siting/height-field.ts';
+import type { HeightField } from '../../src/siting/search/height-field.ts';
 
 /** A field of cells of a metre, rows running south; a height of null is a void. */
 export function fieldOf(

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { distanceBetween } from '../../src/geodesy/geodesic.ts';
 import type { Position } from '../../src/geodesy/position.ts';
-import { proposeRoute } from '../../src/siting/propose-route.ts';
-import type { RouteProposal, RouteRequest } from '../../src/siting/route-proposal.ts';
-import { USUAL_ROUTE_SETTINGS } from '../../src/siting/route-settings.ts';
+import { proposeRoute } from '../../src/siting/lines/propose-route.ts';
+import type { RouteProposal, RouteRequest } from '../../src/siting/lines/route-proposal.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
 import type { GridTerrain } from '../../src/terrain/ground/ground-window.ts';
-import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
+import { terrainFromGrids } from '../../src/terrain/ground/open-terrain.ts';
 import { gridOf } from '../terrain/grid-in-memory.ts';
 import { placed, positionOf } from '../terrain/placed.ts';
 

@@ -1,6 +1,6 @@
 import createGraph from 'ngraph.graph';
 import { aStar } from 'ngraph.path';
-import type { HeightField } from '../../src/siting/height-field.ts';
+import type { HeightField } from '../../src/siting/search/height-field.ts';
 
 interface Spot {
   readonly column: number;

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawWay } from '../../src/siting/draw-way.ts';
-import { type FallingTerms, fallingRule } from '../../src/siting/falling-rule.ts';
-import type { FieldPlace, HeightField } from '../../src/siting/height-field.ts';
-import type { RouteRule } from '../../src/siting/route-rule.ts';
-import { RouteSearch } from '../../src/siting/route-search.ts';
-import { runSearch } from '../../src/siting/run-search.ts';
-import { type ShortestTerms, shortestRule } from '../../src/siting/shortest-rule.ts';
+import { drawWay } from '../../src/siting/search/draw-way.ts';
+import { type FallingTerms, fallingRule } from '../../src/siting/search/falling-rule.ts';
+import type { FieldPlace, HeightField } from '../../src/siting/search/height-field.ts';
+import type { RouteRule } from '../../src/siting/search/route-rule.ts';
+import { RouteSearch } from '../../src/siting/search/route-search.ts';
+import { runSearch } from '../../src/siting/search/run-search.ts';
+import { type ShortestTerms, shortestRule } from '../../src/siting/search/shortest-rule.ts';
 import { fieldOf, levelLength } from './fields.ts';
 import { type PieceCost, referenceCost } from './reference-graph.ts';
 

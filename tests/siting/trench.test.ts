@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
-import { USUAL_ROUTE_SETTINGS } from '../../src/siting/route-settings.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
 import { madeGround } from '../evaluation/made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from '../evaluation/made-plan.ts';
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { USUAL_ROUTE_SETTINGS } from '../../src/siting/route-settings.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
 import type { FileAnswers, NamedBlob, Progress, Question } from '../../src/worker/messages.ts';
 import { pictureService } from '../../src/worker/picture-service.ts';
 import type { Job } from '../../src/worker/serve.ts';

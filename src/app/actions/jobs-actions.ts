@@ -1,5 +1,5 @@
 import { materialNeeds } from '../../evaluation/evaluate/materials.ts';
-import { type PumpSizeRow, sheetOfSize } from '../../evaluation/evaluate/sheet-of-size.ts';
+import { type PumpSizeRow, sheetOfSize } from '../../evaluation/evaluate/pump-catalogue.ts';
 import { standpipeSpot } from '../../evaluation/evaluate/standpipe-spot.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
 import { moveStandpipeAlong } from '../../plan/edits/edit-standpipe.ts';

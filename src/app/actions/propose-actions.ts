@@ -1,8 +1,8 @@
 import { addRoute } from '../../plan/edits/edit-routes.ts';
 import { draftEdit, dropDraft } from '../../plan/edits/history.ts';
 import { lineEndHeight, type ProposableLine } from '../../report/tables/proposable-lines.ts';
-import type { RouteProposal } from '../../siting/route-proposal.ts';
-import { USUAL_ROUTE_SETTINGS } from '../../siting/route-settings.ts';
+import type { RouteProposal } from '../../siting/lines/route-proposal.ts';
+import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
 import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
 import { announcement, history, panel, terrain } from '../state/store.ts';
 import { joinPoints } from './edit-actions.ts';

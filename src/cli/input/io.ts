@@ -1,5 +1,10 @@
 import type { ByteSource } from '../../terrain/bytes/byte-source.ts';
 
+/** Input that no answer can be given to, in one line: what was found and what was expected. */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+}
+
 /** An open file, to be closed after use. */
 export interface OpenFile extends ByteSource {
   close(): Promise<void>;
@@ -13,6 +18,19 @@ export interface CommandIo {
   err(text: string): void;
   /** Text of a file; rejects with an InputError that names the file when it cannot be read. */
   readText(path: string): Promise<string>;
+  /** Writes a new file; rejects with an InputError where one is there already or none can be made. */
+  writeFile(path: string, bytes: Uint8Array): Promise<void>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
+}
+
+/** One command of the command line. */
+export interface Command {
+  readonly name: string;
+  /** One line for the list of commands. */
+  readonly summary: string;
+  /** Everything `--help` prints. */
+  readonly usage: string;
+  /** Answers on `io.out`; unusable input is thrown as an InputError. */
+  run(args: readonly string[], io: CommandIo): Promise<void>;
 }

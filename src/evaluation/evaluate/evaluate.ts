@@ -1,20 +1,20 @@
 import type { Plan, PointId, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid/ground.ts';
 import { findingsOf } from '../findings/findings.ts';
+import { toldOnce } from '../findings/implied-findings.ts';
 import { withRemedies } from '../findings/remedy-facts.ts';
-import { toldOnce } from '../findings/told-once.ts';
 import type { Evaluation } from '../result/evaluation.ts';
 import { lineResults } from '../result/line-results.ts';
-import { measureFirst } from '../result/measure-first.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
 import { standpipeResult } from '../result/standpipe-result.ts';
 import { tankResults } from '../result/tank-results.ts';
 import { gravityVerdict, overallVerdict } from '../result/verdicts.ts';
-import { siteOf } from '../site/site.ts';
-import { ANSWER_DRAWS, type DrawOrder } from '../spread/draws.ts';
+import { type Site, siteOf } from '../site/site.ts';
+import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';
-import type { Site, SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { measureFirst } from './measure-first.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
 export interface Ground {

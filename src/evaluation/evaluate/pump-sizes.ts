@@ -9,11 +9,10 @@ import { calibration } from '../../ram/cycle/calibration.ts';
 import { type DriveSize, usualDriveSizes } from '../../ram/cycle/drive-sizes.ts';
 import { type SizeTable, sizeTable } from '../../ram/cycle/size-table.ts';
 import { designHeads } from '../model/design-heads.ts';
-import { drivePipe } from '../model/drive-pipe.ts';
-import { ramSystem } from '../model/ram-behaviour.ts';
+import { drivePipe, ramSystem } from '../model/ram-behaviour.ts';
+import type { Site } from '../site/site.ts';
 import { siteOf } from '../site/site.ts';
 import { solve } from '../spread/solve.ts';
-import type { Site } from '../spread/system.ts';
 import type { Ground } from './evaluate.ts';
 
 /**

@@ -1,5 +1,6 @@
 import type { LineResult, StandpipeResult } from '../result/evaluation.ts';
-import type { Site, SolvedSystem } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { Judged } from './finding.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeDrive } from './judge-drive.ts';

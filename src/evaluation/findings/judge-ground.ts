@@ -1,5 +1,5 @@
+import type { Site } from '../site/site.ts';
 import { CAREFUL_LEVEL } from '../spread/doubt.ts';
-import type { Site } from '../spread/system.ts';
 import { type Judged, judge, undecided } from './finding.ts';
 
 /** Places where the DEM says nothing: they are to be walked, whatever the rest says. */

@@ -1,8 +1,8 @@
 import type { Pascals } from '../../units/quantity.ts';
-import { waveReach } from '../model/wave-reach.ts';
 import type { LineResult } from '../result/evaluation.ts';
 import { pressureOf } from '../result/pressures.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
+import { waveReach } from '../spread/wave-reach.ts';
 import { type Spread, spreadOf } from '../statistics/compare.ts';
 import { type Judged, judge } from './finding.ts';
 

@@ -1,7 +1,7 @@
 import type { StopReason } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { ModelledRam } from '../model/pump-behaviour.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import { chanceOf, type Judged, judge } from './finding.ts';

@@ -2,7 +2,7 @@ import type { Metres } from '../../units/quantity.ts';
 import type { DestinationOutput } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
 import { baseState } from '../spread/first-order.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 
 /** Halvings of the search for a move: to a millimetre for any lift. */
 const HALVINGS = 24;

@@ -1,7 +1,7 @@
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { Destination } from '../site/arrangement.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
 
 /** Level that a destination's delivery line has to reach: its outlet or its highest summit; null when not drawn on known ground. */
 function topLevel(site: Site, { point, route }: Destination): Metres | null {

@@ -3,7 +3,7 @@ import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { RouteId } from '../../plan/model/plan.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
 import { reachOfTolerance } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 

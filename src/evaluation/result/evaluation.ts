@@ -1,6 +1,7 @@
 import type { PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Pascals, Ratio } from '../../units/quantity.ts';
+import type { Turning } from '../site/extrema.ts';
 import type { Estimate, Verdict } from '../statistics/estimate.ts';
 import type { LevelCourse } from './standpipe-level.ts';
 
@@ -32,15 +33,6 @@ export interface PointResult {
    * added to it; 0 where the height was measured.
    */
   readonly smoothing: Metres;
-}
-
-/** A high or low point between the ends of a route. */
-export interface Turning {
-  readonly kind: 'summit' | 'sag';
-  readonly at: Metres;
-  readonly ground: Metres;
-  /** Index of its sample along the route's ground line. */
-  readonly sample: number;
 }
 
 /** Hydraulic state along a route at its working flow, a height a corner, in order; straight between. */

@@ -1,6 +1,6 @@
 import type { PlanRoute, RouteId } from '../../plan/model/plan.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
-import type { SolvedSystem } from '../spread/system.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { GradeLine } from './evaluation.ts';
 
 /** How the water stands in one line at the likely values. */

@@ -1,5 +1,6 @@
 import type { Ratio } from '../../units/quantity.ts';
-import type { Site, SolvedSystem } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
+import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { Finding, TankResult } from './evaluation.ts';
 import { deliveryResult } from './results.ts';
 import { destinationVerdict } from './verdicts.ts';

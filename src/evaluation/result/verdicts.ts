@@ -1,5 +1,5 @@
 import type { PlanRoute } from '../../plan/model/plan.ts';
-import type { Site } from '../spread/system.ts';
+import type { Site } from '../site/site.ts';
 import { best, worst } from '../statistics/compare.ts';
 import type { Verdict } from '../statistics/estimate.ts';
 import type { Finding, TankResult } from './evaluation.ts';

@@ -1,13 +1,25 @@
 import { herdPeak, herdRow } from '../../handbook/livestock-needs.ts';
-import type { HerdGroup, Plan, PointId, RouteId } from '../../plan/model/plan.ts';
+import type { HerdGroup, PipeId, Plan, PointId, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { CubicMetres } from '../../units/quantity.ts';
-import type { Site } from '../spread/system.ts';
-import { arrange } from './arrangement.ts';
-import { pointHeights } from './heights.ts';
-import { herdShares } from './herd-shares.ts';
-import { lineProfile } from './line-profile.ts';
-import { pipeOfPlan } from './pipe-of-plan.ts';
+import { type Arrangement, arrange } from './arrangement.ts';
+import { type PointHeights, pointHeights } from './heights.ts';
+import { type HerdShares, herdShares } from './herd-shares.ts';
+import { type LineProfile, lineProfile } from './line-profile.ts';
+import { type PipeOfPlan, pipeOfPlan } from './pipe-of-plan.ts';
+
+/** A plan on its ground, as far as it can be known before anything flows. */
+export interface Site {
+  readonly plan: Plan;
+  readonly arrangement: Arrangement;
+  readonly heights: PointHeights;
+  readonly profiles: ReadonlyMap<RouteId, LineProfile>;
+  readonly pipes: ReadonlyMap<PipeId, PipeOfPlan>;
+  /** What the herd drinks a day, m³; null without a herd. */
+  readonly demandPerDay: number | null;
+  /** Where it drinks. */
+  readonly shares: HerdShares;
+}
 
 /** What one head of a group drinks a day, m³: for a row of the handbook the upper end of its warmest figure. */
 function needOf(group: HerdGroup): CubicMetres {

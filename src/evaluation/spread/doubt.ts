@@ -1,7 +1,7 @@
 import type { Metres } from '../../units/quantity.ts';
 import { Z975 } from '../statistics/normal.ts';
 import type { VarianceParts } from './first-order.ts';
-import type { SolvedSystem } from './system.ts';
+import type { SolvedSystem } from './solved-system.ts';
 import type { Unknown } from './unknowns.ts';
 
 /** A careful level difference is right to ± 3 cm; 95 % interval. Common practice, no source. */

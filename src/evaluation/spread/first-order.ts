@@ -1,4 +1,4 @@
-import type { NodeGroups } from '../model/node-book.ts';
+import type { NodeGroups } from '../model/height-nodes.ts';
 import type { OutputLayout } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
 import type { SystemModel, SystemState } from '../model/system-model.ts';

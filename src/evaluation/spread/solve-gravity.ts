@@ -1,7 +1,8 @@
 import type { PlanPoint, PumpPoint, SourcePoint } from '../../plan/model/plan.ts';
 import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
+import type { Site } from '../site/site.ts';
 import { solve } from './solve.ts';
-import type { Site, SolvedSystem } from './system.ts';
+import type { SolvedSystem } from './solved-system.ts';
 
 /**
  * The gravity lines of a plan without a pump, solved by themselves: what feeds the first one stands for the source where there

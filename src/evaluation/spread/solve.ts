@@ -7,9 +7,10 @@ import { OutputLayout } from '../model/outputs.ts';
 import { shutVelocity } from '../model/shut-velocity.ts';
 import type { SystemModel } from '../model/system-model.ts';
 import { nodeCovariance } from '../site/heights.ts';
-import { type DrawOrder, drawnSpreads } from './draws.ts';
+import type { Site } from '../site/site.ts';
 import { firstOrder } from './first-order.ts';
-import type { Site, SolvedSystem } from './system.ts';
+import { type DrawOrder, drawnSpreads } from './samples.ts';
+import type { SolvedSystem } from './solved-system.ts';
 
 /** Nodes that each output rests on: those of the system itself, and those of its own destination, feed or trough. */
 export function outputNodes(model: SystemModel, layout: OutputLayout): (output: number) => readonly number[] {

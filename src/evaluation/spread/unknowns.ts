@@ -1,5 +1,5 @@
 import { Z90 } from '../statistics/normal.ts';
-import type { SolvedSystem } from './system.ts';
+import type { SolvedSystem } from './solved-system.ts';
 
 /** Something a person with a level, a bucket and a watch can find out on site. */
 export type Unknown =

@@ -1,8 +1,8 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
+import { describe } from '../model/path.ts';
 import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed } from '../model/plan-draft.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import type { JsonValue } from './json-text.ts';
-import { describe } from './path.ts';
 import { isPointRole, pointCodecs } from './point-file.ts';
 import { accepted, readPart } from './read-part.ts';
 import { isRouteRole, routeCodec } from './route-file.ts';

@@ -1,9 +1,9 @@
 import * as z from 'zod/mini';
-import type { Plan } from '../model/plan.ts';
+import type { PlanSettings } from '../model/plan-draft.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { line, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
 import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
 import { asIs, orNull } from './scale.ts';
@@ -12,9 +12,6 @@ import { herdCodec, readingCodec } from './water-file.ts';
 
 /** The version of the plan file that this program writes. */
 export const planVersion = 1;
-
-/** Everything of a plan that is not drawn. */
-export type PlanSettings = Omit<Plan, 'points' | 'routes'>;
 
 const settingsSchema = z.strictObject({
   version: z.literal(planVersion),

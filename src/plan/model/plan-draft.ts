@@ -1,5 +1,7 @@
-import type { PlanSettings } from '../file/settings-file.ts';
-import type { PlanPoint, PlanRoute } from './plan.ts';
+import type { Plan, PlanPoint, PlanRoute } from './plan.ts';
+
+/** Everything of a plan that is not drawn. */
+export type PlanSettings = Omit<Plan, 'points' | 'routes'>;
 
 /** A part of the plan with the JSON path it has (or would have) in the file. */
 export interface Placed<Part> {
@@ -16,4 +18,13 @@ export interface PlanDraft {
   readonly routes: readonly Placed<PlanRoute>[];
   readonly settings: PlanSettings | null;
   readonly allFeaturesRead: boolean;
+}
+
+/** Freezes a value made of plain objects and lists, all the way down; what is frozen already is taken as done. */
+export function deepFreeze<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    for (const part of Object.values(value)) deepFreeze(part);
+  }
+  return value;
 }

@@ -1,5 +1,5 @@
 import { FINDINGS, type FindingCode, type FindingKind } from '../../evaluation/findings/catalogue.ts';
-import { tellersOf } from '../../evaluation/findings/told-once.ts';
+import { tellersOf } from '../../evaluation/findings/implied-findings.ts';
 import { TOLERANCES, type Tolerance } from '../../evaluation/statistics/tolerances.ts';
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';

@@ -1,8 +1,8 @@
 import type { Finding } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { verdictSymbol } from '../figure/role-symbol.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { verdictSymbol } from '../words/verdict-symbol.ts';
 import type { PrintSource } from './print-source.ts';
 import { list, paragraph, part, subpart } from './sheet-node.ts';
 

@@ -1,9 +1,9 @@
-import type { Turning } from '../../evaluation/result/evaluation.ts';
+import type { Turning } from '../../evaluation/site/extrema.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { roleSymbol } from '../figure/role-symbol.ts';
 import { type Box, fitText, type TakenRoom, textWidth } from '../figure/text-room.ts';
-import { roleSymbol } from '../words/role-symbol.ts';
 import type { ProfileScale } from './profile-scale.ts';
 import type { ProfileLeg, ProfileStation } from './profile-view.ts';
 

@@ -2,8 +2,7 @@ import type { ByteSource } from '../bytes/byte-source.ts';
 import { refuse } from '../bytes/file-refusal.ts';
 import { checkAffine } from '../georeference/affine-check.ts';
 import { answeredCrs } from '../georeference/answered-crs.ts';
-import { type ComputableCrs, computableCrs } from '../georeference/computable-crs.ts';
-import { groundCellWidth } from '../georeference/ground-cell-width.ts';
+import { type ComputableCrs, computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome } from '../georeference/open-answers.ts';
 import { METRES_PER } from '../georeference/vertical-unit.ts';
 import { MemoryGrid } from '../grid/memory-grid.ts';
@@ -68,6 +67,8 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       band: 1,
       bands: 1,
       geographic,
+      geoKeys: null,
+      statesCrs: false,
       notes:
         answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed' as const, data: { unit: 'metre' } }] : [],
     },

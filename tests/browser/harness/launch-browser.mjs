@@ -7,6 +7,9 @@ const graphics = ['--ignore-gpu-blocklist', '--use-gl=angle', '--use-angle=swift
 /** No name resolves but this machine's: whatever the page asks for, nothing leaves. */
 const offline = ['--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost'];
 
+/** A browser that takes longer to start does not start, ms. */
+const longestStart_ms = 120_000;
+
 const toInstall = `No browser could be started. Install Chromium or Chrome (Debian and Ubuntu: apt install chromium),
 or name one with CHROMIUM_PATH=/path/to/chrome.`;
 
@@ -15,11 +18,21 @@ or name one with CHROMIUM_PATH=/path/to/chrome.`;
  * installed ones; `BROWSER_LIBRARIES=package` also uses the package's shared libraries at once.
  */
 export async function launchBrowser() {
+  const { started, from } = await firstThatStarts((options) => chromium.launch(options));
+  return { browser: started, from: `${from} ${started.version()}` };
+}
+
+/** Starts one in the same way for others to connect to. */
+export async function serveBrowser() {
+  const { started, from } = await firstThatStarts((options) => chromium.launchServer(options));
+  return { address: started.wsEndpoint(), from, close: () => started.close() };
+}
+
+async function firstThatStarts(start) {
   const failures = [];
   for (const way of await waysToLaunch()) {
     try {
-      const browser = await chromium.launch({ headless: true, ...way.options });
-      return { browser, from: `${way.from} ${browser.version()}` };
+      return { started: await start({ headless: true, timeout: longestStart_ms, ...way.options }), from: way.from };
     } catch (error) {
       failures.push(`${way.from}: ${String(error.message).split('\n').slice(0, 12).join('\n  ')}`);
     }

@@ -1,6 +1,6 @@
 import { access, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { brotliDecompress } from 'node:zlib';
@@ -15,7 +15,7 @@ const packageName = '@sparticuz/chromium';
  */
 export async function packageBrowser() {
   if (process.platform !== 'linux' || process.arch !== 'x64') return null;
-  const home = dirname(dirname(dirname(fileURLToPath(import.meta.resolve(packageName)))));
+  const home = fileURLToPath(new URL(`../../../node_modules/${packageName}`, import.meta.url));
   const { version } = createRequire(import.meta.url)(join(home, 'package.json'));
   const cache = fileURLToPath(new URL('../../../node_modules/.cache/', import.meta.url));
   const folder = join(cache, `chromium-${version}`);

@@ -1,28 +1,37 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import { withinLimit } from './case-time.mjs';
+import { failuresFolder } from './failures-folder.mjs';
 
-/** A case that takes longer than this is stuck. */
-const longestCase_ms = 180_000;
+/** A picture of a failure is given up after this, ms; the failure is told without it. */
+const picture_ms = 20_000;
 
 /**
  * Runs one case in a context of its own. It fails on what it asserts, on an error of the page, on an error in the console
  * and on any request to another origin, but for those that the case allows (a test server of its own on this machine).
  */
-export async function runCase({ browser, origin, failuresFolder }, { name, run, options }) {
+export async function runCase({ browser, origin, limit_ms }, { name, run, options }) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   const faults = [];
   const origins = new Set([origin]);
   watch(context, origins, faults);
   const page = await context.newPage();
-  page.setDefaultTimeout(40_000);
+  page.setDefaultTimeout(0);
+  let picture = null;
+  const stop = async () => {
+    picture = await takePicture(page, name);
+    await context.close();
+  };
+  const given = { page, context, origin, browser, allowOrigin: (other) => origins.add(other) };
   try {
-    await inTime(run({ page, context, origin, browser, allowOrigin: (other) => origins.add(other) }));
+    await withinLimit(limit_ms, () => run(given), stop);
     faultless(faults);
-    return { name, passed: true };
   } catch (error) {
-    const picture = await takePicture(page, failuresFolder, name);
+    picture ??= await takePicture(page, name);
     const others = faults.filter((fault) => !String(error.message).includes(fault));
-    return { name, passed: false, reason: [error.stack ?? String(error), ...others].join('\n'), picture };
+    if (picture !== null) others.push(`picture: ${picture}`);
+    if (others.length > 0) error.message = [error.message, ...others].join('\n');
+    throw error;
   } finally {
     await context.close();
   }
@@ -44,23 +53,11 @@ function faultless(faults) {
   if (faults.length > 0) throw new Error(faults.join('\n'));
 }
 
-async function inTime(promise) {
-  let timer;
-  const late = new Promise((_, reject) => {
-    timer = setTimeout(() => reject(new Error(`still running after ${longestCase_ms / 1000} s`)), longestCase_ms);
-  });
+async function takePicture(page, name) {
+  const path = join(failuresFolder, `${name.replaceAll(/[^A-Za-z0-9]+/g, '-').slice(0, 80)}.png`);
   try {
-    await Promise.race([promise, late]);
-  } finally {
-    clearTimeout(timer);
-  }
-}
-
-async function takePicture(page, folder, name) {
-  const path = join(folder, `${name.replaceAll(/[^A-Za-z0-9]+/g, '-').slice(0, 80)}.png`);
-  try {
-    await mkdir(folder, { recursive: true });
-    await page.screenshot({ path, timeout: 5000 });
+    await mkdir(failuresFolder, { recursive: true });
+    await page.screenshot({ path, timeout: picture_ms });
     return path;
   } catch {
     return null;

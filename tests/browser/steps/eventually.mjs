@@ -1,17 +1,17 @@
 import { setTimeout as pause } from 'node:timers/promises';
+import { endOfCase } from '../harness/case-time.mjs';
 
-/** How long something may take before it counts as not happening, ms; and the rest between two looks. */
-const longest_ms = 30_000;
+/** The rest between two looks, ms. */
 const rest_ms = 20;
 
-/** Looks again and again until a check passes and gives its answer; after that its last failure counts. */
+/** Looks again and again until a check passes and gives its answer; at the end of the case its last failure counts. */
 export async function eventually(check) {
-  const end = Date.now() + longest_ms;
+  const end = endOfCase();
   for (;;) {
     try {
       return await check();
     } catch (error) {
-      if (Date.now() > end) throw error;
+      if (end.aborted) throw error;
     }
     await pause(rest_ms);
   }

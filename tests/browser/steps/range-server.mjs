@@ -7,8 +7,13 @@ import { createServer } from 'node:http';
  */
 export async function serveRanges(bytes) {
   const asked = [];
+  let unanswered = 0;
   const server = createServer((request, reply) => {
     asked.push({ method: request.method, url: request.url, range: request.headers.range ?? null });
+    unanswered += 1;
+    reply.once('close', () => {
+      unanswered -= 1;
+    });
     answer(request, reply, { bytes, turn: asked.length });
   });
   await new Promise((done) => server.listen(0, '127.0.0.1', done));
@@ -16,7 +21,7 @@ export async function serveRanges(bytes) {
     server.closeAllConnections();
     return new Promise((done) => server.close(done));
   };
-  return { origin: `http://127.0.0.1:${server.address().port}`, asked, close };
+  return { origin: `http://127.0.0.1:${server.address().port}`, asked, unanswered: () => unanswered, close };
 }
 
 function answer(request, reply, { bytes, turn }) {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../../src/evaluation/evaluate/evaluate.ts';
+import { sheetOfSize } from '../../../src/evaluation/evaluate/pump-catalogue.ts';
 import { pumpSizes } from '../../../src/evaluation/evaluate/pump-sizes.ts';
-import { sheetOfSize } from '../../../src/evaluation/evaluate/sheet-of-size.ts';
 import { setPump } from '../../../src/plan/edits/edit-water.ts';
 import { pumpSizeAnswer, pumpSizeWords } from '../../../src/report/words/pump-size-words.ts';
 import { madeGround } from '../../evaluation/made-ground.ts';

@@ -1,11 +1,11 @@
 import { beforeAll, describe, it } from 'vitest';
-import type { FigureNode } from '../../../src/report/figure-node.ts';
-import { svgText } from '../../../src/report/figure-svg.ts';
-import { planMapFigure } from '../../../src/report/plan-map-figure.ts';
+import type { FigureNode } from '../../../src/report/figure/figure-node.ts';
+import { svgText } from '../../../src/report/figure/figure-svg.ts';
+import { planMapFigure } from '../../../src/report/plan-map/plan-map-figure.ts';
 import { htmlText } from '../../../src/report/print/html-text.ts';
 import type { PrintSource } from '../../../src/report/print/print-source.ts';
 import { visitSheet } from '../../../src/report/print/visit-sheet.ts';
-import { yearFigure } from '../../../src/report/year-figure.ts';
+import { yearFigure } from '../../../src/report/tables/year-figure.ts';
 import { expectGolden } from '../golden.ts';
 import { demoPlan, demoSource } from './print-made.ts';
 
