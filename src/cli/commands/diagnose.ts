@@ -4,13 +4,12 @@ import type { Priors } from '../../diagnosis/ranking/ranking.ts';
 import { CAUSE_NAMES, chanceFigure, chanceWords } from '../../diagnosis/words/cause-names.ts';
 import { TEST_WORDS } from '../../diagnosis/words/test-words.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import type { Command } from '../input/command.ts';
 import { RAM_KEYS, readCycleFile } from '../input/cycle-file.ts';
 import { type DiagnosisAnswer, diagnosisAnswer } from '../input/diagnosis-answer.ts';
 import { fieldOfFile } from '../input/field-file.ts';
 import { type Flags, readFlags, required } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
-import type { CommandIo } from '../input/io.ts';
+import type { Command, CommandIo } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { unitsFrom } from '../input/plan-operand.ts';
 import { readReadingsFile } from '../input/readings-file.ts';
 
