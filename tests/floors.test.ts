@@ -111,6 +111,39 @@ describe('the judge of the floors', () => {
     expect(judge({ 'src/left/fooBar.ts': '' })).toEqual(['src/left/fooBar.ts: a file name in kebab-case was expected']);
   });
 
+  const housed = {
+    house: { level: 0, folders: [], packages: [], data: false, rooms: ['cellar', 'kitchen', '.'] },
+  };
+  const judgeHouse = (sources: Readonly<Record<string, string>>) =>
+    judgeFloors(
+      Object.entries(sources).map(([path, text]) => ({ path, text })),
+      housed,
+    );
+
+  test('fails on an import that goes up inside a floor, types too, and on a room that nobody declared', () => {
+    const cellar = { 'src/house/cellar/jar.ts': 'export type Jar = 1;' };
+    const kitchen = {
+      'src/house/kitchen/pan.ts': "import type { Jar } from '../cellar/jar.ts';\nexport type Pan = Jar;",
+    };
+    const top = { 'src/house/door.ts': "import type { Pan } from './kitchen/pan.ts';\nexport type Door = Pan;" };
+    expect(judgeHouse({ ...cellar, ...kitchen, ...top })).toEqual([]);
+    expect(
+      judgeHouse({
+        ...cellar,
+        'src/house/kitchen/pan.ts': 'export type Pan = 1;',
+        'src/house/cellar/up.ts': "import type { Pan } from '../kitchen/pan.ts';\nexport type Up = Pan;",
+      }),
+    ).toEqual(['src/house/cellar/up.ts: room cellar may not import kitchen (src/house/kitchen/pan.ts)']);
+    expect(judgeHouse({ 'src/house/attic/box.ts': '' })).toEqual([
+      'src/house/attic/box.ts: room attic of house is not declared',
+    ]);
+  });
+
+  test('fails on a room with too many files', () => {
+    const many = Object.fromEntries(Array.from({ length: 23 }, (_, at) => [`src/house/cellar/jar-${at}.ts`, '']));
+    expect(judgeHouse(many)).toEqual(['src/house/cellar: 23 files, at most 22']);
+  });
+
   test('fails on a table that points upwards', () => {
     const crooked = { ...floors, ground: { level: 0, folders: ['left'], packages: [], data: false } };
     expect(judgeFloors([{ path: 'src/left/a.ts', text: '' }], crooked)).toEqual([

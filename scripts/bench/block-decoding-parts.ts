@@ -1,2 +1,2 @@
-export { openFileSource } from '../../src/cli/input/file-source.ts';
+export { openFileSource } from '../../src/cli/input/node-io.ts';
 export { openElevation } from '../../src/terrain/open/open-elevation.ts';

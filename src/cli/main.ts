@@ -1,8 +1,7 @@
 export { nodeIo } from './input/node-io.ts';
 
-import type { Command } from './input/command.ts';
-import { InputError } from './input/input-error.ts';
-import type { CommandIo } from './input/io.ts';
+import type { Command, CommandIo } from './input/io.ts';
+import { InputError } from './input/io.ts';
 
 /** The commands, each in its own file and loaded only when it is asked for. To add one, add a line. */
 const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Command }>>> = {

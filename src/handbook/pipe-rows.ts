@@ -1,8 +1,7 @@
 import data from '../../data/pipes.json' with { type: 'json' };
 import type { Celsius, Metres, Pascals } from '../units/quantity.ts';
 import { toSi, type UnitName } from '../units/unit.ts';
-import { provenanceOf, type Sourced } from './provenance.ts';
-import { published } from './published.ts';
+import { provenanceOf, published, type Sourced } from './provenance.ts';
 import { roughnessOf, type Surface } from './roughness.ts';
 import { type Derating, deratingFactor } from './temperature-derating.ts';
 

@@ -1,7 +1,6 @@
 import data from '../../data/practice-criteria.json' with { type: 'json' };
 import type { QuantityKind } from '../units/kind.ts';
-import { provenanceOf, type Sourced } from './provenance.ts';
-import { published } from './published.ts';
+import { provenanceOf, published, type Sourced } from './provenance.ts';
 
 export type CriterionId = keyof typeof data;
 

@@ -1,3 +1,6 @@
+import type { QuantityKind } from '../units/kind.ts';
+import { readQuantity } from '../units/read-quantity.ts';
+
 /**
  * How a published value came here: `found` the document was read, `library` from a general open-source library, `computed`
  * from other values, `memory` known but its document was not read.
@@ -17,4 +20,11 @@ const WORDS: readonly string[] = ['found', 'library', 'computed', 'memory'] sati
 export function provenanceOf(word: string): Provenance {
   if (WORDS.includes(word)) return word as Provenance;
   throw new Error(`found provenance ${word}, expected one of ${WORDS.join(', ')}`);
+}
+
+/** The SI value of a figure as it was published, with the published unit; an unreadable one is a wrong data file. */
+export function published(text: string, kind: QuantityKind): number {
+  const reading = readQuantity(text, kind);
+  if (reading.ok) return reading.value;
+  throw new Error(`found ${reading.found} in the handbook, expected ${reading.expected}`);
 }

@@ -1,7 +1,6 @@
 import data from '../../data/roughness.json' with { type: 'json' };
 import type { Metres } from '../units/quantity.ts';
-import { provenanceOf, type Sourced } from './provenance.ts';
-import { published } from './published.ts';
+import { provenanceOf, published, type Sourced } from './provenance.ts';
 
 /** The inside of a pipe as water feels it. */
 export type Surface = keyof typeof data;

@@ -1,7 +1,6 @@
 import data from '../../data/temperature-derating.json' with { type: 'json' };
 import type { Celsius, Ratio } from '../units/quantity.ts';
-import { provenanceOf, type Sourced } from './provenance.ts';
-import { published } from './published.ts';
+import { provenanceOf, published, type Sourced } from './provenance.ts';
 
 /** Which table holds for a pipe; polyethylene of unknown make takes the stricter metric one. */
 export type Derating = 'steel' | keyof typeof data;

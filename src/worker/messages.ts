@@ -2,16 +2,25 @@ import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../evaluation/result/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/model/plan.ts';
-import type { AreaBounds, AreaContour } from '../relief/area-contours.ts';
-import type { TooFar } from '../relief/contour-tile.ts';
-import type { PictureAbout } from '../relief/picture-about.ts';
-import type { ReliefColours } from '../relief/relief-colours.ts';
-import type { SlopeColours } from '../relief/slope-colours.ts';
-import type { TileAddress } from '../relief/tile-address.ts';
+import type { PictureAbout } from '../relief/levels/picture-about.ts';
+import type { TileAddress } from '../relief/levels/tile-address.ts';
+import type { AreaBounds, AreaContour } from '../relief/tiles/area-contours.ts';
+import type { TooFar } from '../relief/tiles/contour-tile.ts';
+import type { ReliefColours } from '../relief/tiles/relief-palette.ts';
+import type { SlopeColours } from '../relief/tiles/slope-palette.ts';
 import type { RouteProposal, RouteRequest } from '../siting/lines/route-proposal.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';
+
+/** Makes a square picture of pixels, four bytes each, not premultiplied; the picture is, as the map library draws it. */
+export type ToBitmap = (pixels: Uint8ClampedArray<ArrayBuffer>, size: number) => Promise<ImageBitmap>;
+
+export const toBitmap: ToBitmap = (pixels, size) =>
+  createImageBitmap(new ImageData(pixels, size, size), {
+    premultiplyAlpha: 'premultiply',
+    colorSpaceConversion: 'none',
+  });
 
 /** A file from disk by its name; a blob crosses to the worker without being copied or read. */
 export interface NamedBlob {

@@ -9,9 +9,8 @@ import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
 import { readWorldFile } from '../relief/picture/world-file.ts';
 import { FileRefusal, refusalInFile } from '../terrain/bytes/file-refusal.ts';
 import type { OpenOutcome } from '../terrain/georeference/open-answers.ts';
-import type { ToBitmap } from './bitmap.ts';
 import { blobSource } from './blob-source.ts';
-import type { Answer, NamedBlob, Question } from './messages.ts';
+import type { Answer, NamedBlob, Question, ToBitmap } from './messages.ts';
 import type { Handlers } from './serve.ts';
 
 /** What a browser decodes, or a test in its stead. */

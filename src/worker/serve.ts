@@ -1,7 +1,6 @@
 import { FileRefusal } from '../terrain/bytes/file-refusal.ts';
 import { JobQueue } from './job-queue.ts';
 import type { Answer, FromWorker, MessageKind, Progress, Question, ToWorker } from './messages.ts';
-import { transferables } from './transferables.ts';
 
 /** The worker's own end: what a worker's global scope offers and a message port can stand in for. */
 export interface PageEnd {
@@ -105,5 +104,25 @@ async function answerTo(
     if (signal.aborted) return { id, kind: 'cancelled' };
     const problem = error instanceof FileRefusal ? { problem: error.problem } : {};
     return { id, kind: 'failed', reason: error instanceof Error ? error.message : String(error), ...problem };
+  }
+}
+
+/** The buffers and pictures of an answer that can move to the page instead of being copied. */
+export function transferables(answer: unknown): Transferable[] {
+  const found = new Set<Transferable>();
+  collect(answer, found);
+  return [...found];
+}
+
+function collect(value: unknown, found: Set<Transferable>): void {
+  if (typeof value !== 'object' || value === null) return;
+  if (typeof ImageBitmap !== 'undefined' && value instanceof ImageBitmap) {
+    found.add(value);
+  } else if (value instanceof ArrayBuffer) {
+    found.add(value);
+  } else if (ArrayBuffer.isView(value)) {
+    if (value.buffer instanceof ArrayBuffer) found.add(value.buffer);
+  } else if (!Array.isArray(value)) {
+    for (const part of Object.values(value)) collect(part, found);
   }
 }

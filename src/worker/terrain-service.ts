@@ -1,16 +1,15 @@
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
 import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
-import { areaContours } from '../relief/area-contours.ts';
-import { contourTile } from '../relief/contour-tile.ts';
-import { ReliefSource } from '../relief/relief-source.ts';
-import { reliefTile } from '../relief/relief-tile.ts';
-import { slopeTile } from '../relief/slope-tile.ts';
-import { type TerrainCharacter, terrainCharacter } from '../relief/terrain-character.ts';
+import { ReliefSource } from '../relief/levels/relief-source.ts';
+import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
+import { areaContours } from '../relief/tiles/area-contours.ts';
+import { contourTile } from '../relief/tiles/contour-tile.ts';
+import { reliefTile } from '../relief/tiles/relief-tile.ts';
+import { slopeTile } from '../relief/tiles/slope-tile.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
-import type { ToBitmap } from './bitmap.ts';
-import type { Answer, Question } from './messages.ts';
+import type { Answer, Question, ToBitmap } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
 

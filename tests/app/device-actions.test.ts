@@ -1,10 +1,10 @@
 import { afterEach, expect, it } from 'vitest';
 import { followDevice, type Locator, leaveDevice, placeAtDevice } from '../../src/app/actions/device-actions.ts';
-import { deviceFeatures } from '../../src/app/map/device-features.ts';
 import { device } from '../../src/app/state/device-store.ts';
+import { deviceFeatures } from '../../src/app/state/map-view-props.ts';
 import { plan } from '../../src/app/state/store.ts';
 import { distanceBetween } from '../../src/geodesy/geodesic.ts';
-import { deviceLines } from '../../src/report/words/device-words.ts';
+import { deviceLines } from '../../src/report/words/pointer-words.ts';
 
 class HandLocator implements Locator {
   found: PositionCallback = () => {};

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type GroundedPlan, GroundFeed } from '../../src/app/state/ground-feed.ts';
+import { type GroundedPlan, GroundFeed } from '../../src/app/client/ground-feed.ts';
 import { movePoint } from '../../src/plan/edits/edit-points.ts';
 import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
 import type { Plan } from '../../src/plan/model/plan.ts';

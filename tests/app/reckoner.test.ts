@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import type { GroundedPlan } from '../../src/app/state/ground-feed.ts';
-import { PATIENCE, Reckoner } from '../../src/app/state/reckoner.ts';
+import { PATIENCE, Reckoner } from '../../src/app/client/evaluator.ts';
+import type { GroundedPlan } from '../../src/app/client/ground-feed.ts';
 import { evaluate, type Ground } from '../../src/evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
 import type { Plan } from '../../src/plan/model/plan.ts';

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { openTerrain } from '../../src/app/terrain-client.ts';
-import { WorkerCalls, type WorkerEnd, WorkerLost, WorkerRefusal } from '../../src/app/worker-calls.ts';
+import { openTerrain } from '../../src/app/client/terrain-client.ts';
+import { WorkerCalls, type WorkerEnd, WorkerLost, WorkerRefusal } from '../../src/app/client/worker-calls.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
 
 /** A worker that does what the test says. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readFlags, required } from '../../src/cli/input/flags.ts';
-import { InputError } from '../../src/cli/input/input-error.ts';
+import { InputError } from '../../src/cli/input/io.ts';
 import { nodeIo } from '../../src/cli/input/node-io.ts';
 import { main } from '../../src/cli/main.ts';
 

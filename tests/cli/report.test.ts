@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { PROGRAM_ABOUT } from '../../src/report/words/program-about.ts';
+import { PROGRAM_ABOUT } from '../../src/report/words/safe-file-name.ts';
 import { runCommand } from './run-command.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

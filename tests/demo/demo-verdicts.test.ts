@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openFileSource } from '../../src/cli/input/file-source.ts';
+import { openFileSource } from '../../src/cli/input/node-io.ts';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import { groundOfPlan } from '../../src/evaluation/evaluate/ground-of-plan.ts';
 import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';

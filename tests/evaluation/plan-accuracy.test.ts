@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { accuracyFor, OWN_CONSTANTS } from '../../src/evaluation/site/plan-accuracy.ts';
+import { accuracyFor, OWN_CONSTANTS } from '../../src/evaluation/site/heights.ts';
 import type { Plan } from '../../src/plan/model/plan.ts';
 import type { TerrainAbout } from '../../src/terrain/grid/ground.ts';
 import { lidar } from './made-ground.ts';

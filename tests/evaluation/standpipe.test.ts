@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import { standpipeLevel } from '../../src/evaluation/result/standpipe-level.ts';
-import { sectionOf, standpipeMotion } from '../../src/evaluation/result/standpipe-motion.ts';
+import { sectionOf, standpipeMotion } from '../../src/evaluation/result/standpipe-result.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 

@@ -3,6 +3,8 @@ import type { Floor } from './declared-floors.ts';
 import { importsOf, type SourceFile } from './imports-of.ts';
 
 const mostLines = 400;
+/** A room of more files than this holds more than one idea. */
+const mostFiles = 22;
 const vagueNames = ['index', 'types', 'utils'];
 /** Files directly in `src` that belong to no floor. */
 const loose = ['src/core-globals.d.ts'];
@@ -28,7 +30,7 @@ export function judgeFloors(files: readonly SourceFile[], floors: Readonly<Recor
     ];
     complaints.push(...said.map((complaint) => `${file.path}: ${complaint}`));
   }
-  return [...complaints, ...cycles(graph), ...judgeTable(floors)];
+  return [...complaints, ...judgeRooms(files), ...cycles(graph), ...judgeTable(floors)];
 }
 
 type Target = { readonly kind: 'file'; readonly path: string } | { readonly kind: 'package'; readonly name: string };
@@ -56,7 +58,24 @@ function judgeForm({ path, text }: SourceFile): readonly string[] {
 function judgeFolder(path: string, floors: Readonly<Record<string, Floor>>): readonly string[] {
   const folder = folderOf(path);
   if (folder === null) return loose.includes(path) ? [] : ['belongs to no floor'];
-  return Object.hasOwn(floors, folder) ? [] : [`folder ${folder} is not declared`];
+  const floor = Object.hasOwn(floors, folder) ? floors[folder] : undefined;
+  if (floor === undefined) return [`folder ${folder} is not declared`];
+  const room = roomOf(path);
+  return floor.rooms === undefined || floor.rooms.includes(room) ? [] : [`room ${room} of ${folder} is not declared`];
+}
+
+/** The room of its floor in which a file lies; `.` where it lies in the floor's own folder. */
+function roomOf(path: string): string {
+  return path.split('/').slice(2, -1).join('/') || '.';
+}
+
+/** Rooms that hold too many files. */
+function judgeRooms(files: readonly SourceFile[]): readonly string[] {
+  const counts = new Map<string, number>();
+  for (const { path } of files) counts.set(posix.dirname(path), (counts.get(posix.dirname(path)) ?? 0) + 1);
+  return [...counts]
+    .filter(([, count]) => count > mostFiles)
+    .map(([room, count]) => `${room}: ${count} files, at most ${mostFiles}`);
 }
 
 /** The folder of `src` that a file belongs to. */
@@ -83,7 +102,15 @@ function judgeImport({ from, target, floors, known }: Import): readonly string[]
   const to = folderOf(target.path);
   if (to === null) return [`${target.path} lies outside the floors`];
   if (!known.has(target.path) && !target.path.endsWith('.css')) return [`${target.path} is not there`];
-  return to === folder || floor.folders.includes(to) ? [] : [`${folder} may not import ${to} (${target.path})`];
+  if (to !== folder) return floor.folders.includes(to) ? [] : [`${folder} may not import ${to} (${target.path})`];
+  return judgeStairs(floor, roomOf(from), target.path);
+}
+
+/** Inside a floor, too, imports point downwards only. */
+function judgeStairs({ rooms }: Floor, from: string, target: string): readonly string[] {
+  if (rooms === undefined) return [];
+  const to = roomOf(target);
+  return rooms.indexOf(to) <= rooms.indexOf(from) ? [] : [`room ${from} may not import ${to} (${target})`];
 }
 
 /** The table itself must only point downwards. */

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import other from '../../data/crs/epsg-other.json';
 import shifts from '../../data/crs/shifts.json';
-import { crsByRule } from '../../src/geodesy/crs-by-rule.ts';
 import { crsFromTable } from '../../src/geodesy/crs-table.ts';
-import { projectionOf } from '../../src/geodesy/projection.ts';
+import { crsByRule, projectionOf } from '../../src/geodesy/projection.ts';
 import { compoundCrs, verticalCrs } from '../../src/geodesy/vertical-crs.ts';
 
 /** Every file of the table, as the bundler sees them. */

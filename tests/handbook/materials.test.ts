@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { provenanceOf } from '../../src/handbook/provenance.ts';
-import { published } from '../../src/handbook/published.ts';
+import { provenanceOf, published } from '../../src/handbook/provenance.ts';
 import { roughnessOf, surfaces } from '../../src/handbook/roughness.ts';
 import { waveMaterial } from '../../src/handbook/wave-materials.ts';
 

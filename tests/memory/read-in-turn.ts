@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { argv, exit, resourceUsage, stdout } from 'node:process';
-import { openFileSource } from '../../src/cli/input/file-source.ts';
+import { openFileSource } from '../../src/cli/input/node-io.ts';
 import { readImport } from '../../src/plan/exchange/read-import.ts';
 import { readPlan } from '../../src/plan/file/read-plan.ts';
 import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';

@@ -1,6 +1,6 @@
 import { readPlan } from '../../src/plan/file/read-plan.ts';
 import { writePlan } from '../../src/plan/file/write-plan.ts';
-import type { Problem } from '../../src/plan/model/problem.ts';
+import type { Problem } from '../../src/units/outcome.ts';
 import { samplePlan } from './sample-plan.ts';
 
 /** The sample plan as loose JSON, with one value replaced: keys and numbers lead to it; `undefined` takes it out. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { removePrice, setPrice } from '../../src/plan/edits/edit-prices.ts';
+import { removePrice, setPrice } from '../../src/plan/edits/edit-settings.ts';
 import { changeMonth, copyMonthDown, fillYear, halfYears } from '../../src/plan/edits/edit-year.ts';
 import { made, planMade } from '../report/plan-made.ts';
 

@@ -1,7 +1,7 @@
 import proj4 from 'proj4';
 import { describe, expect, test } from 'vitest';
-import { areaContours } from '../../src/relief/area-contours.ts';
-import { ReliefSource } from '../../src/relief/relief-source.ts';
+import { ReliefSource } from '../../src/relief/levels/relief-source.ts';
+import { areaContours } from '../../src/relief/tiles/area-contours.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';

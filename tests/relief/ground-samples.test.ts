@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { KNOWN, OUTSIDE, VOID } from '../../src/relief/ground-samples.ts';
-import { exaggeration, paintRelief } from '../../src/relief/paint-relief.ts';
-import { RELIEF_PALETTES } from '../../src/relief/relief-palette.ts';
-import { ReliefSource } from '../../src/relief/relief-source.ts';
-import { reliefTile } from '../../src/relief/relief-tile.ts';
-import { terrainCharacter } from '../../src/relief/terrain-character.ts';
+import { KNOWN, OUTSIDE, VOID } from '../../src/relief/levels/ground-samples.ts';
+import { ReliefSource } from '../../src/relief/levels/relief-source.ts';
+import { terrainCharacter } from '../../src/relief/levels/terrain-character.ts';
+import { RELIEF_PALETTES } from '../../src/relief/tiles/relief-palette.ts';
+import { exaggeration, paintRelief, reliefTile } from '../../src/relief/tiles/relief-tile.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { emptyHeights } from '../../src/relief/heights.ts';
-import { hornGradients } from '../../src/relief/horn.ts';
-import { lightVector, shade } from '../../src/relief/shade.ts';
+import { emptyHeights } from '../../src/relief/levels/heights.ts';
+import { hornGradients } from '../../src/relief/levels/horn.ts';
+import { lightVector, shade } from '../../src/relief/tiles/relief-tile.ts';
 
 /** Recorded with gdaldem 3.6.2 on this 5 × 5 grid of 10 m cells: `gdaldem slope` and `gdaldem hillshade -az 315 -alt 45`. */
 const Z = [

@@ -1,8 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { RELIEF_PALETTES, type Rgb } from '../../src/relief/relief-palette.ts';
-import { SLOPE_EDGES } from '../../src/relief/slope-classes.ts';
-import { SLOPE_COVER, SLOPE_PALETTES } from '../../src/relief/slope-palette.ts';
+import { RELIEF_PALETTES, type Rgb } from '../../src/relief/tiles/relief-palette.ts';
+import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../src/relief/tiles/slope-palette.ts';
 
 type Matrix = readonly (readonly [number, number, number])[];
 

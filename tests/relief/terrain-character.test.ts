@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { BlockCache } from '../../src/relief/block-cache.ts';
-import { HeightPyramid } from '../../src/relief/height-pyramid.ts';
-import { emptyHeights, type Heights, heightBytes } from '../../src/relief/heights.ts';
-import { ReliefSource } from '../../src/relief/relief-source.ts';
-import { terrainCharacter } from '../../src/relief/terrain-character.ts';
+import { BlockCache } from '../../src/relief/levels/block-cache.ts';
+import { HeightPyramid } from '../../src/relief/levels/height-pyramid.ts';
+import { emptyHeights, type Heights, heightBytes } from '../../src/relief/levels/heights.ts';
+import { ReliefSource } from '../../src/relief/levels/relief-source.ts';
+import { terrainCharacter } from '../../src/relief/levels/terrain-character.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';

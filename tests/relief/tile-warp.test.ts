@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import proj4 from 'proj4';
 import { describe, expect, test } from 'vitest';
-import { placeInTile, tileGround } from '../../src/relief/mercator.ts';
-import { WARP_ERROR, warpedCell, warpTile } from '../../src/relief/tile-warp.ts';
+import { placeInTile, tileGround } from '../../src/relief/levels/mercator.ts';
+import { WARP_ERROR, warpedCell, warpTile } from '../../src/relief/levels/tile-warp.ts';
 import type { Affine } from '../../src/terrain/grid/grid.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';

@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { unseenWords } from '../../src/app/map/scale-bar.ts';
-import { contourTile } from '../../src/relief/contour-tile.ts';
+import { ReliefSource } from '../../src/relief/levels/relief-source.ts';
 import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import { type PictureBase, PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
-import { ReliefSource } from '../../src/relief/relief-source.ts';
+import { contourTile } from '../../src/relief/tiles/contour-tile.ts';
 import { placedGrid } from '../../src/terrain/grid/placed-grid.ts';
 import { memoryGrid } from './memory-grid.ts';
 import { projection, UTM_32N } from './projections.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { changePoint } from '../../src/plan/edits/edit-points.ts';
 import { changeSettings } from '../../src/plan/edits/edit-settings.ts';
-import { firstProblem, problemSentence } from '../../src/report/words/problem-words.ts';
+import { firstProblem, problemSentence } from '../../src/report/words/refusal-words.ts';
 import { planMade } from './plan-made.ts';
 
 const plan = planMade(['source', 'standpipe']);

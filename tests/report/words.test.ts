@@ -5,8 +5,8 @@ import { svgText } from '../../src/report/figure/figure-svg.ts';
 import { fitText, TakenRoom, textWidth } from '../../src/report/figure/text-room.ts';
 import { pointerNoteOf } from '../../src/report/words/pointer-words.ts';
 import { readDegrees, readPosition, writeDegrees } from '../../src/report/words/position-words.ts';
+import { readTimes } from '../../src/report/words/quantity-words.ts';
 import { safeFileName } from '../../src/report/words/safe-file-name.ts';
-import { readTimes } from '../../src/report/words/times-words.ts';
 
 describe('positions in words', () => {
   it('come back within a centimetre of the ground', () => {

@@ -6,7 +6,7 @@ import type { RouteProposal, RouteRequest } from '../../src/siting/lines/route-p
 import { USUAL_ROUTE_SETTINGS } from '../../src/siting/lines/route-settings.ts';
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
 import type { GridTerrain } from '../../src/terrain/ground/ground-window.ts';
-import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
+import { terrainFromGrids } from '../../src/terrain/ground/open-terrain.ts';
 import { gridOf } from '../terrain/grid-in-memory.ts';
 import { placed, positionOf } from '../terrain/placed.ts';
 

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
+import type { TerrainSource } from '../../src/terrain/grid/grid-files.ts';
 import type { Terrain } from '../../src/terrain/grid/ground.ts';
 import { joinLattices } from '../../src/terrain/grid/mosaic.ts';
-import type { TerrainSource } from '../../src/terrain/grid/terrain-source.ts';
-import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
+import { terrainFromGrids } from '../../src/terrain/ground/open-terrain.ts';
 import { gridOf, METRE_CELLS, type MemoryGrid, type MemoryGridOptions } from './grid-in-memory.ts';
 import { placed, positionOf } from './placed.ts';
 

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { accuracyClasses, accuracyOfClass } from '../../src/terrain/accuracy/height-accuracy.ts';
-import { inferHeightAccuracy } from '../../src/terrain/accuracy/height-accuracy-inferred.ts';
-import { accuracyNotes } from '../../src/terrain/accuracy/height-accuracy-notes.ts';
+import { accuracyNotes, inferHeightAccuracy } from '../../src/terrain/accuracy/height-accuracy-inferred.ts';
 
 /** Names as the publishers of open elevation data give their files (from memory; invented tile numbers). */
 const files = [

@@ -2,9 +2,8 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { fetchRange } from '../../src/cli/input/fetch-range.ts';
-import { openAddressSource } from '../../src/terrain/bytes/address-source.ts';
-import { joinSlices } from '../../src/terrain/bytes/join-slices.ts';
+import { fetchRange } from '../../src/cli/input/node-io.ts';
+import { joinSlices, openAddressSource } from '../../src/terrain/bytes/address-source.ts';
 import type { AskRange } from '../../src/terrain/bytes/range-server.ts';
 import { openElevation } from '../../src/terrain/open/open-elevation.ts';
 import { fixtureBytes } from './fixture-files.ts';

@@ -1,10 +1,10 @@
 import { constants, deflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { unpackPackBits } from '../../src/terrain/codec/block-codec.ts';
 import { unpackDeflate } from '../../src/terrain/codec/inflate.ts';
 import { unpackLerc } from '../../src/terrain/codec/lerc.ts';
 import { unpackLzw } from '../../src/terrain/codec/lzw.ts';
-import { unpackPackBits } from '../../src/terrain/codec/packbits.ts';
 import { undoDifferences, undoFloatPredictor } from '../../src/terrain/codec/predictor.ts';
 
 /** Bytes with runs and repeats, as the rows of a raster have. */

@@ -20,7 +20,7 @@ function codesInSource(): Set<string> {
 
 /** Codes of addresses that the page refuses before it asks anything of a server. */
 function codesOfTypedAddresses(): string[] {
-  const text = readFileSync(`${root}src/app/by-address/typed-addresses.ts`, 'utf8');
+  const text = readFileSync(`${root}src/app/client/typed-addresses.ts`, 'utf8');
   return [...text.matchAll(/'(address-[a-z-]+)'/g)].map((match) => match[1] ?? '');
 }
 

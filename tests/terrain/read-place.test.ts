@@ -66,6 +66,25 @@ describe('where the cells lie', () => {
     expect(await open(makeDem([tie]))).toMatchObject({ problems: [{ code: 'tiepoints-disagree' }] });
   });
 
+  test.each([
+    ['a column', 500026, 4200000, 'refused'],
+    ['a row', 500024, 4200002, 'refused'],
+    ['two hundredths of a cell', 500024.04, 4200000, 'refused'],
+    ['half a hundredth of a cell', 500024.01, 4200000, 'opened'],
+    ['nothing', 500024, 4200000, 'opened'],
+  ])('a further tiepoint that is off by %s', async (_, x, y, kind) => {
+    // Column 12 of cells of 2 m lies at 500024.
+    const tie: MadeEntry = { tag: 33922, type: 12, values: [0, 0, 0, 500000, 4200000, 0, 12, 0, 0, x, y, 0] };
+    expect((await open(makeDem([tie]))).kind).toBe(kind);
+  });
+
+  test('every further tiepoint is looked at', async () => {
+    const tie = [0, 0, 0, 500000, 4200000, 0, 12, 0, 0, 500024, 4200000, 0, 0, 5, 0, 500000, 4199992, 0];
+    expect(await open(makeDem([{ tag: 33922, type: 12, values: tie }]))).toMatchObject({
+      problems: [{ code: 'tiepoints-disagree' }],
+    });
+  });
+
   test('a grid without a place is refused', async () => {
     expect(await open(makeTiff(without(33550), [packed(HEIGHTS)]))).toMatchObject({
       problems: [{ code: 'no-georeferencing' }],

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { findUnit } from '../../src/units/find-unit.ts';
+import { findUnit } from '../../src/units/read-quantity.ts';
 import { fromSi, toSi, UNITS, type UnitName } from '../../src/units/unit.ts';
 
 /** NIST SP 811 (2008), appendix B.8, to the seven digits printed there; days, weeks and litres by definition. */

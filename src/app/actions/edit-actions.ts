@@ -14,9 +14,9 @@ import {
   undo,
 } from '../../plan/edits/history.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { listedSteps, stepWords } from '../../report/words/step-words.ts';
-import type { DragPhase, MapSelection } from '../map/map-view-props.ts';
+import type { Problem } from '../../units/outcome.ts';
+import type { DragPhase, MapSelection } from '../state/map-view-props.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */

@@ -2,7 +2,7 @@ import { type ImportChoices, suggestChoices } from '../../plan/exchange/import-c
 import { importInto } from '../../plan/exchange/import-into.ts';
 import { type FoundItem, importLimits } from '../../plan/exchange/import-preview.ts';
 import type { PointRole, RouteRole } from '../../plan/model/plan.ts';
-import { importing } from '../state/import-store.ts';
+import { importing } from '../state/jobs-store.ts';
 import { plan } from '../state/store.ts';
 import { edit } from './edit-actions.ts';
 

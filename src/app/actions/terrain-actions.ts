@@ -1,14 +1,15 @@
 import { batch } from '@preact/signals';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
-import { openedFrom } from '../by-address/address-state.ts';
-import { type ElevationInput, referenceOfInput } from '../by-address/elevation-input.ts';
-import { openPicture } from '../picture-client.ts';
-import { withOtherHalf } from '../picture-halves.ts';
-import { GroundFeed } from '../state/ground-feed.ts';
-import { Reckoner } from '../state/reckoner.ts';
+import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
+import { Reckoner } from '../client/evaluator.ts';
+import { GroundFeed } from '../client/ground-feed.ts';
+import { openPicture, withOtherHalf } from '../client/picture-client.ts';
+import { type Opening, openTerrain } from '../client/terrain-client.ts';
+import { WorkerRefusal } from '../client/worker-calls.ts';
+import { openedFrom } from '../state/address-state.ts';
 import {
   evaluation,
   type FileState,
@@ -22,8 +23,6 @@ import {
   terrain,
   terrainFile,
 } from '../state/store.ts';
-import { type Opening, openTerrain } from '../terrain-client.ts';
-import { WorkerRefusal } from '../worker-calls.ts';
 import { edit } from './edit-actions.ts';
 
 let feed: GroundFeed | null = null;

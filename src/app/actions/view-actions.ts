@@ -1,5 +1,5 @@
 import type { RouteId } from '../../plan/model/plan.ts';
-import type { MapTheme, MapTool } from '../map/map-view-props.ts';
+import type { MapTheme, MapTool } from '../state/map-view-props.ts';
 import {
   announcement,
   chosenWay,

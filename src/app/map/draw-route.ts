@@ -2,9 +2,8 @@ import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { TerraDraw } from 'terra-draw';
 import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint, PointRole, RouteRole } from '../../plan/model/plan.ts';
-import type { MapTheme, MapViewProps } from './map-view-props.ts';
-import { rolesAtEnd } from './role-fit.ts';
-import { catchingPoint, pointAtEnd, wholeRoute } from './route-ends.ts';
+import type { MapTheme, MapViewProps } from '../state/map-view-props.ts';
+import { catchingPoint, pointAtEnd, rolesAtEnd, wholeRoute } from './route-ends.ts';
 
 const NONE: ReadonlySet<PointRole> = new Set();
 const NO_VERTICES: readonly Position[] = [];

@@ -1,7 +1,7 @@
 import type { FeatureCollection } from 'geojson';
-import { deviceFeatures } from './device-features.ts';
+import type { MapViewProps } from '../state/map-view-props.ts';
+import { deviceFeatures } from '../state/map-view-props.ts';
 import type { DrawPhase } from './draw-route.ts';
-import type { MapViewProps } from './map-view-props.ts';
 import {
   caughtFeatures,
   cursorFeatures,

@@ -1,5 +1,5 @@
 import type { RouteRole } from '../../plan/model/plan.ts';
-import type { MapTheme } from './map-view-props.ts';
+import type { MapTheme } from '../state/map-view-props.ts';
 
 /** Colours of the map; those that the page has too are the same as in its style sheet. */
 export interface MapColours {

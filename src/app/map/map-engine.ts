@@ -2,6 +2,8 @@ import 'maplibre-gl/dist/maplibre-gl.css';
 import type { FeatureCollection } from 'geojson';
 import { type GeoJSONSource, Map as MapLibreMap, setWorkerUrl } from 'maplibre-gl';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import type { ContourTile } from '../client/tile-service.ts';
+import type { MapViewProps } from '../state/map-view-props.ts';
 import { DrawRoute } from './draw-route.ts';
 import { changedFeatures, DRAWN_SOURCES, type DrawnInputs, type DrawnSource } from './drawn-sources.ts';
 import { fitToOpened } from './map-fit.ts';
@@ -9,11 +11,9 @@ import { setMapImages } from './map-images.ts';
 import { MapKeys } from './map-keys.ts';
 import { MapPointer } from './map-pointer.ts';
 import { mapStyle } from './map-style.ts';
-import type { MapViewProps } from './map-view-props.ts';
-import { withPencil } from './pencil-style.ts';
+import { withPencil } from './route-pencil.ts';
 import { type ScaleReading, sameScale, scaleReading } from './scale-bar.ts';
 import { TileProtocol } from './tile-protocol.ts';
-import type { ContourTile } from './tile-service.ts';
 
 setWorkerUrl(workerUrl);
 

@@ -1,7 +1,7 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
+import type { MapViewProps } from '../state/map-view-props.ts';
 import { boundsOf } from './map-style.ts';
-import type { MapViewProps } from './map-view-props.ts';
 
 const PADDING = 36;
 /** Names stand beside the points, the scale below them. */

@@ -2,8 +2,8 @@ import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { PointRole } from '../../plan/model/plan.ts';
 import type { FigureNode } from '../../report/figure/figure-node.ts';
 import { roleSymbol } from '../../report/figure/role-symbol.ts';
+import type { MapTheme } from '../state/map-view-props.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
-import type { MapTheme } from './map-view-props.ts';
 
 const ROLES: readonly PointRole[] = ['source', 'standpipe', 'pump', 'tank', 'trough'];
 /** Device pixels to one CSS pixel in the stored images; enough for the sharpest screens in use. */

@@ -1,9 +1,21 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
+import { DEGREE } from '../../geodesy/wgs84.ts';
 import type { PointRole } from '../../plan/model/plan.ts';
-import { cellStep } from './cell-step.ts';
+import { tileGround } from '../../relief/levels/mercator.ts';
+import type { TerrainAbout } from '../../terrain/grid/ground.ts';
+import type { MapTool, MapViewProps } from '../state/map-view-props.ts';
 import type { DrawRoute } from './draw-route.ts';
-import type { MapTool, MapViewProps } from './map-view-props.ts';
-import { nextBend } from './next-bend.ts';
+
+/** Without terrain a step is a metre. */
+const NO_TERRAIN = { width: 1, height: 1 };
+const FULL_TURN = 360;
+
+/** One cell of the DEM in degrees, towards east and towards north. */
+export function cellStep(terrain: TerrainAbout | null, lat: number): { readonly lon: number; readonly lat: number } {
+  const { width, height } = terrain?.cell ?? NO_TERRAIN;
+  const world = tileGround(0, lat);
+  return { lon: (width * FULL_TURN) / world.east, lat: (height * FULL_TURN * Math.cos(lat * DEGREE)) / world.north };
+}
 
 /** How far Alt and an arrow key move a point or a vertex, cells of the DEM. */
 const NUDGE_CELLS = 0.5;
@@ -110,4 +122,15 @@ export class MapKeys {
 function claim(event: KeyboardEvent): void {
   event.preventDefault();
   event.stopPropagation();
+}
+
+/**
+ * The bend that follows another along a route, or comes before it, round and round; null for a route without bends.
+ * The vertices at both ends are points of the plan and no bends.
+ */
+export function nextBend(vertices: number, from: number | null, step: 1 | -1): number | null {
+  const bends = vertices - 2;
+  if (bends < 1) return null;
+  if (from === null) return step === 1 ? 1 : bends;
+  return 1 + ((from - 1 + step + bends) % bends);
 }

@@ -1,8 +1,8 @@
 import type { LayerSpecification } from 'maplibre-gl';
 import type { RouteRole } from '../../plan/model/plan.ts';
+import type { MapLook } from '../state/map-view-props.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
 import { NUMBER_FONT, nameLayout } from './map-type.ts';
-import type { MapLook } from './map-view-props.ts';
 
 /** Dash of each kind of route in widths of its line, the same as in the profile; a drive pipe is a line with a core. */
 const ROUTES: Readonly<Record<RouteRole, { readonly width: number; readonly dash?: readonly number[] }>> = {

@@ -1,9 +1,9 @@
+import { lineString, nearestPointOnLine } from '@turf/turf';
 import type { Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
+import type { DragPhase, MapViewProps } from '../state/map-view-props.ts';
 import { nearestAlong } from './ground-place.ts';
 import { type Hit, hitTest, REACH } from './hit-test.ts';
-import type { DragPhase, MapViewProps } from './map-view-props.ts';
-import { placeOnRoute } from './place-on-route.ts';
 
 interface Drag {
   readonly hit: Exclude<Hit, null | { kind: 'route' }>;
@@ -184,4 +184,16 @@ function cursorOver(hit: Hit): string {
 function routeOf(hit: Hit): string | null {
   if (hit?.kind === 'route') return hit.id;
   return hit?.kind === 'vertex' ? hit.route : null;
+}
+
+/** The place on a drawn line nearest to a position, and the place a vertex put there would take among its vertices. */
+export function placeOnRoute(
+  vertices: readonly Position[],
+  { lon, lat }: Position,
+): { readonly index: number; readonly position: Position } | null {
+  if (vertices.length < 2) return null;
+  const line = lineString(vertices.map((vertex) => [vertex.lon, vertex.lat]));
+  const nearest = nearestPointOnLine(line, [lon, lat]);
+  const [foundLon = lon, foundLat = lat] = nearest.geometry.coordinates;
+  return { index: nearest.properties.segmentIndex + 1, position: { lon: foundLon, lat: foundLat } };
 }

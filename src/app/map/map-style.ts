@@ -1,14 +1,14 @@
 import type { SourceSpecification, StyleSpecification } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
 import { DEGREE } from '../../geodesy/wgs84.ts';
-import type { PictureAbout } from '../../relief/picture-about.ts';
+import type { PictureAbout } from '../../relief/levels/picture-about.ts';
 import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import type { MapLook } from '../state/map-view-props.ts';
 import type { DrawnData } from './drawn-sources.ts';
 import { mapLayers } from './map-layers.ts';
-import type { MapLook } from './map-view-props.ts';
 import type { TileProtocol } from './tile-protocol.ts';
-import type { PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
 
 export interface StyleInputs {
   readonly look: MapLook;

@@ -3,8 +3,8 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
+import type { MapSelection, RouteCursor } from '../state/map-view-props.ts';
 import { positionAlong } from './ground-place.ts';
-import type { MapSelection, RouteCursor } from './map-view-props.ts';
 
 type Properties = Record<string, string | number | boolean>;
 

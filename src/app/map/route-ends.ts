@@ -1,7 +1,24 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint, PointId, PointRole, RouteRole } from '../../plan/model/plan.ts';
-import { rolesAtEnd } from './role-fit.ts';
+
+type Ends = Readonly<Record<'from' | 'to', ReadonlySet<PointRole>>>;
+
+function ends(from: readonly PointRole[], to: readonly PointRole[]): Ends {
+  return { from: new Set(from), to: new Set(to) };
+}
+
+/** Which points a route of a role may start and end at; the first of each is the usual one. */
+const ENDS: Readonly<Record<RouteRole, Ends>> = {
+  supply: ends(['source'], ['standpipe']),
+  drive: ends(['standpipe', 'source'], ['pump']),
+  delivery: ends(['pump'], ['tank', 'trough']),
+  gravity: ends(['tank', 'source'], ['trough']),
+};
+
+export function rolesAtEnd(route: RouteRole, end: 'from' | 'to'): ReadonlySet<PointRole> {
+  return ENDS[route][end];
+}
 
 /** How near a point of a fitting role catches the pointer, CSS pixels. */
 const CATCH = 16;

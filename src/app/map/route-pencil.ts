@@ -1,10 +1,28 @@
-import type { Map as MapLibreMap } from 'maplibre-gl';
+import type { Map as MapLibreMap, StyleSpecification } from 'maplibre-gl';
 import { TerraDraw, TerraDrawLineStringMode } from 'terra-draw';
 import { TerraDrawMapLibreGLAdapter } from 'terra-draw-maplibre-gl-adapter';
 import type { RouteRole } from '../../plan/model/plan.ts';
+import type { MapTheme } from '../state/map-view-props.ts';
 import { MAP_COLOURS } from './map-colours.ts';
-import type { MapTheme } from './map-view-props.ts';
-import { PENCIL } from './pencil-style.ts';
+
+/** With what the names of a pencil's sources and layers begin. */
+const PENCIL = 'rill-draw';
+
+/** The next style together with what a pencil has on the map: it adds its own sources and layers and counts on them. */
+export function withPencil(before: StyleSpecification | undefined, next: StyleSpecification): StyleSpecification {
+  if (!before) return next;
+  const sources = Object.entries(before.sources).filter(([name]) => isPencils(name));
+  const layers = before.layers.filter(({ id }) => isPencils(id));
+  return {
+    ...next,
+    sources: { ...next.sources, ...Object.fromEntries(sources) },
+    layers: [...next.layers, ...layers],
+  };
+}
+
+function isPencils(name: string): boolean {
+  return name.startsWith(PENCIL);
+}
 
 export const LINE_MODE = 'linestring';
 

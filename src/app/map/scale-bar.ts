@@ -1,8 +1,8 @@
 import type { Map as MapLibreMap } from 'maplibre-gl';
-import { tileGround } from '../../relief/mercator.ts';
+import { tileGround } from '../../relief/levels/mercator.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { MapLook, MapViewProps } from './map-view-props.ts';
-import type { ContourTile } from './tile-service.ts';
+import type { ContourTile } from '../client/tile-service.ts';
+import type { MapLook, MapViewProps } from '../state/map-view-props.ts';
 
 export interface ScaleReading {
   /** Length of the bar, CSS pixels, and what it says. */

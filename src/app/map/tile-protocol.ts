@@ -1,10 +1,10 @@
 import { addProtocol, type RequestParameters, removeProtocol } from 'maplibre-gl';
 import type { UnitSystem } from '../../plan/model/plan.ts';
-import type { ReliefColours } from '../../relief/relief-colours.ts';
-import type { SlopeColours } from '../../relief/slope-colours.ts';
-import type { TileAddress } from '../../relief/tile-address.ts';
-import { WorkerLost } from '../worker-calls.ts';
-import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from './tile-service.ts';
+import type { TileAddress } from '../../relief/levels/tile-address.ts';
+import type { ReliefColours } from '../../relief/tiles/relief-palette.ts';
+import type { SlopeColours } from '../../relief/tiles/slope-palette.ts';
+import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import { WorkerLost } from '../client/worker-calls.ts';
 
 /** Whom the map asks at the moment. */
 export interface TileSources {

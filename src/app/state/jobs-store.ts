@@ -4,12 +4,29 @@ import { pipeChoices } from '../../evaluation/evaluate/pipe-choices.ts';
 import { classStretches } from '../../evaluation/evaluate/pipe-classes.ts';
 import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
 import { yearOf } from '../../evaluation/evaluate/year.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
+import type { ImportChoices } from '../../plan/exchange/import-choices.ts';
+import type { ImportPreview } from '../../plan/exchange/import-preview.ts';
 import type { Plan, PointId, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';
 import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { grounded, history, terrain } from './store.ts';
+
+/** What is going on with a file of points and lines. */
+export type ImportState =
+  | { readonly kind: 'idle' }
+  | {
+      readonly kind: 'choosing';
+      readonly preview: ImportPreview;
+      readonly choices: ImportChoices;
+      /** Why what is chosen cannot be added. */
+      readonly problems: readonly Problem[];
+    }
+  | { readonly kind: 'refused'; readonly file: string; readonly problems: readonly Problem[] };
+
+export const importing = signal<ImportState>({ kind: 'idle' });
 
 /** The tables that a plan is worked out with. */
 export type JobName = 'tanks' | 'pipe' | 'sizes' | 'year' | 'alternatives';

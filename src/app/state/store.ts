@@ -3,14 +3,14 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { type History, shownPlan, startHistory } from '../../plan/edits/history.ts';
 import { emptyPlan } from '../../plan/model/empty-plan.ts';
 import type { Plan, PointId } from '../../plan/model/plan.ts';
-import type { Problem } from '../../plan/model/problem.ts';
 import { dragNoteOf } from '../../report/words/pointer-words.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, FileQuestion, Progress } from '../../worker/messages.ts';
-import type { ElevationInput } from '../by-address/elevation-input.ts';
-import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from '../map/map-view-props.ts';
-import type { OpenedPicture } from '../picture-client.ts';
-import type { OpenedTerrain } from '../terrain-client.ts';
-import type { GroundedPlan } from './ground-feed.ts';
+import type { ElevationInput } from '../client/elevation-input.ts';
+import type { GroundedPlan } from '../client/ground-feed.ts';
+import type { OpenedPicture } from '../client/picture-client.ts';
+import type { OpenedTerrain } from '../client/terrain-client.ts';
+import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from './map-view-props.ts';
 
 /** What is going on with a file: opening it, a question about it, or why it was refused. */
 export type FileState =

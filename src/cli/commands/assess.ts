@@ -4,8 +4,8 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { assessmentJson } from '../../report/tables/assessment-json.ts';
 import { assessmentText } from '../../report/tables/assessment-text.ts';
-import type { Command } from '../input/command.ts';
 import { readFlags } from '../input/flags.ts';
+import type { Command } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 

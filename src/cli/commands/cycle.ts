@@ -2,11 +2,11 @@ import { boreArea } from '../../ram/cycle/ram-system.ts';
 import { leastAir } from '../../ram/transient/air-chamber.ts';
 import { usualReaches } from '../../ram/transient/transient-run.ts';
 import { STANDARD_GRAVITY } from '../../units/factor.ts';
-import type { Command } from '../input/command.ts';
 import { type CycleAnswer, lumpedAnswer, transientAnswer } from '../input/cycle-answer.ts';
 import { type CycleFile, readCycleFile } from '../input/cycle-file.ts';
 import { type FlagShape, readFlags } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
+import type { Command } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 
 const USAGE = `rillwright cycle FILE.json [--transient] [--json]
 

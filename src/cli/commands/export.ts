@@ -10,10 +10,9 @@ import {
 } from '../../report/exchange/exported-file.ts';
 import type { ProfileSource } from '../../report/profile/profile-of-plan.ts';
 import { type WaterWay, waterWays, wayFor } from '../../report/tables/water-ways.ts';
-import type { Command } from '../input/command.ts';
 import { type Flags, readFlags, required } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
-import type { CommandIo } from '../input/io.ts';
+import type { Command, CommandIo } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 

@@ -2,11 +2,10 @@ import { type FoundItem, type ImportPreview, importLimits } from '../../plan/exc
 import { readImport } from '../../plan/exchange/read-import.ts';
 import type { CsvStatement } from '../../plan/exchange/read-points-csv.ts';
 import { foundItemWords, heightsAsideWords } from '../../report/exchange/import-words.ts';
-import { problemSentence } from '../../report/words/problem-words.ts';
-import type { Command } from '../input/command.ts';
+import { problemSentence } from '../../report/words/refusal-words.ts';
 import { type Flags, readFlags } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
-import type { CommandIo } from '../input/io.ts';
+import type { Command, CommandIo } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { onlyOperand, unitsFrom } from '../input/plan-operand.ts';
 import { problemLine } from '../input/terrain-files.ts';
 

@@ -5,9 +5,9 @@ import { WATER_TEMPERATURE, waterAt } from '../../hydraulics/water.ts';
 import { DAY_S, LITRE_M3, MINUTE_S } from '../../units/factor.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { Command } from '../input/command.ts';
 import { type FlagShape, type Flags, readFlags, required } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
+import type { Command } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 
 const USAGE = `rillwright pipe --bore BORE --length LENGTH (--head HEAD | --flow FLOW) [--temperature T] [--roughness E] [--k K] [--json]
 

@@ -1,8 +1,8 @@
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { Command } from '../input/command.ts';
 import { readFlags } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
+import type { Command } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { readRouteFile } from '../input/route-file.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 

@@ -7,11 +7,10 @@ import { ownerReport } from '../../report/print/owner-report.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
 import style from '../../report/print/report.css?raw';
 import { visitSheet } from '../../report/print/visit-sheet.ts';
-import { PROGRAM_ABOUT } from '../../report/words/program-about.ts';
-import type { Command } from '../input/command.ts';
+import { PROGRAM_ABOUT } from '../../report/words/safe-file-name.ts';
 import { type Flags, readFlags } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
-import type { CommandIo } from '../input/io.ts';
+import type { Command, CommandIo } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 

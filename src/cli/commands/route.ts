@@ -4,9 +4,9 @@ import { proposeRoute } from '../../siting/lines/propose-route.ts';
 import type { ProposalGround, ProposedRoute, RouteProposal } from '../../siting/lines/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { Command } from '../input/command.ts';
 import { type Flags, readFlags, required } from '../input/flags.ts';
-import { InputError } from '../input/input-error.ts';
+import type { Command } from '../input/io.ts';
+import { InputError } from '../input/io.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright route FROM_LON,FROM_LAT TO_LON,TO_LAT --role ROLE --dem FILE… [--json]

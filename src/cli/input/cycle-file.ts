@@ -1,6 +1,6 @@
 import { type JsonValue, parseJson } from '../../plan/file/json-text.ts';
 import type { Closing, Heads, RamSystem } from '../../ram/cycle/ram-system.ts';
-import { InputError } from './input-error.ts';
+import { InputError } from './io.ts';
 
 /** A ram as a file describes it, for the `cycle` command. */
 export interface CycleFile extends Heads {

@@ -1,6 +1,6 @@
 import type { QuantityKind } from '../../units/kind.ts';
 import { type QuantityRefusal, readQuantity } from '../../units/read-quantity.ts';
-import { InputError } from './input-error.ts';
+import { InputError } from './io.ts';
 
 /** How many values a flag takes: none, one, or as many as follow it. */
 export type FlagShape = 'switch' | 'value' | 'list';

@@ -1,5 +1,10 @@
 import type { ByteSource } from '../../terrain/bytes/byte-source.ts';
 
+/** Input that no answer can be given to, in one line: what was found and what was expected. */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+}
+
 /** An open file, to be closed after use. */
 export interface OpenFile extends ByteSource {
   close(): Promise<void>;
@@ -15,4 +20,15 @@ export interface CommandIo {
   readText(path: string): Promise<string>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
+}
+
+/** One command of the command line. */
+export interface Command {
+  readonly name: string;
+  /** One line for the list of commands. */
+  readonly summary: string;
+  /** Everything `--help` prints. */
+  readonly usage: string;
+  /** Answers on `io.out`; unusable input is thrown as an InputError. */
+  run(args: readonly string[], io: CommandIo): Promise<void>;
 }

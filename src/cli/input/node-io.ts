@@ -1,9 +1,27 @@
-import { readFile } from 'node:fs/promises';
+import { type FileHandle, open, readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
-import { fetchRange } from './fetch-range.ts';
-import { openFileSource } from './file-source.ts';
-import { InputError } from './input-error.ts';
+import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
+import { type AskRange, readContentRange, versionFrom } from '../../terrain/bytes/range-server.ts';
 import type { CommandIo, OpenFile } from './io.ts';
+import { InputError } from './io.ts';
+
+const PARTIAL = 206;
+
+/** Asks a server for a range with Node's fetch; nothing else of it is read. */
+export const fetchRange: AskRange = async (address, { first, last }, signal) => {
+  const reply = await fetch(address, {
+    headers: { Range: `bytes=${first}-${last}` },
+    ...(signal && { signal }),
+  });
+  const part = readContentRange(reply.headers.get('content-range'));
+  const version = versionFrom(reply.headers);
+  if (reply.status === PARTIAL) {
+    return { status: PARTIAL, ...part, version, bytes: new Uint8Array(await reply.arrayBuffer()) };
+  }
+  await reply.body?.cancel();
+  return { status: reply.status, ...part, version, bytes: new Uint8Array(0) };
+};
 
 /** The real world: this process's streams and files. */
 export const nodeIo: CommandIo = {
@@ -55,4 +73,39 @@ const REASONS: Readonly<Record<string, string>> = {
 function unreadable(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   return REASONS[code] ?? `cannot be read (${code || String(error)})`;
+}
+
+/** A file on disk as a byte source; it stays open until it is closed. */
+interface FileSource extends ByteSource {
+  close(): Promise<void>;
+}
+
+export async function openFileSource(path: string): Promise<FileSource> {
+  const file = await open(path, 'r');
+  const { size } = await file.stat();
+  const name = basename(path);
+  return {
+    name,
+    size,
+    read: async (slices, signal) => {
+      const read: Uint8Array[] = [];
+      for (const slice of slices) {
+        signal?.throwIfAborted();
+        read.push(await readSlice(name, file, slice));
+      }
+      return read;
+    },
+    close: () => file.close(),
+  };
+}
+
+async function readSlice(name: string, file: FileHandle, { offset, length }: ByteSlice): Promise<Uint8Array> {
+  const bytes = new Uint8Array(length);
+  let filled = 0;
+  while (filled < length) {
+    const { bytesRead } = await file.read(bytes, filled, length - filled, offset + filled);
+    if (bytesRead === 0) throw new Error(`${name}: ${length} bytes expected at ${offset}, found ${filled}`);
+    filled += bytesRead;
+  }
+  return bytes;
 }

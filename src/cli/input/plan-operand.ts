@@ -2,8 +2,8 @@ import { readPlan } from '../../plan/file/read-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import type { Flags } from './flags.ts';
-import { InputError } from './input-error.ts';
 import type { CommandIo } from './io.ts';
+import { InputError } from './io.ts';
 import { planWithFlags, problemLine } from './terrain-files.ts';
 
 /** The plan of the one file that a command is about, with what the flags say of the heights' accuracy. */

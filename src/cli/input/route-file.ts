@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Position } from '../../geodesy/position.ts';
-import { InputError } from './input-error.ts';
+import { InputError } from './io.ts';
 
 /** Position of RFC 7946: longitude and latitude in degrees; a height, if there is one, is left aside. */
 const position = z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90)]).rest(z.number());

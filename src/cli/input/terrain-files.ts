@@ -4,8 +4,8 @@ import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { openTerrain } from '../../terrain/ground/open-terrain.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FlagShape, Flags } from './flags.ts';
-import { InputError } from './input-error.ts';
 import type { CommandIo } from './io.ts';
+import { InputError } from './io.ts';
 
 /** Flags of every command that reads elevations. */
 export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {

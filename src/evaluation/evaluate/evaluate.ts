@@ -9,8 +9,7 @@ import { pointResults, pumpResult, sourceResult, troughResults } from '../result
 import { standpipeResult } from '../result/standpipe-result.ts';
 import { tankResults } from '../result/tank-results.ts';
 import { gravityVerdict, overallVerdict } from '../result/verdicts.ts';
-import type { Site } from '../site/site.ts';
-import { siteOf } from '../site/site.ts';
+import { type Site, siteOf } from '../site/site.ts';
 import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';

@@ -1,6 +1,6 @@
 import type { Plan } from '../../plan/model/plan.ts';
 import type { Terrain } from '../../terrain/grid/ground.ts';
-import { accuracyFor } from '../site/plan-accuracy.ts';
+import { accuracyFor } from '../site/heights.ts';
 import type { Ground } from './evaluate.ts';
 
 /**

@@ -2,7 +2,7 @@ import type { QuantityKind } from '../../units/kind.ts';
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { Judged } from '../findings/finding.ts';
 import type { MeasureFirst } from '../result/evaluation.ts';
-import { laidLength } from '../site/laid-length.ts';
+import { laidLength } from '../site/pipe-of-plan.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { Z90, Z975 } from '../statistics/normal.ts';
 

@@ -2,15 +2,15 @@ import { herdNeed, herdRow } from '../../handbook/livestock-needs.ts';
 import { storageBalance } from '../../hydraulics/storage-balance.ts';
 import type { HerdGroup, MonthOfYear, Plan, PointId } from '../../plan/model/plan.ts';
 import type { CubicMetres } from '../../units/quantity.ts';
+import { sideBySide } from '../model/pump-behaviour.ts';
 import { runSystem } from '../model/run-system.ts';
-import { sideBySide } from '../model/side-by-side.ts';
 import type { SystemModel } from '../model/system-model.ts';
 import { siteOf } from '../site/site.ts';
 import { sourceFlow } from '../site/source-yield.ts';
 import { baseState } from '../spread/first-order.ts';
 import { solve } from '../spread/solve.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
-import { DAY } from '../statistics/daily.ts';
+import { DAY } from '../statistics/estimate.ts';
 import type { Ground } from './evaluate.ts';
 
 /** One month of a tank that starts the year full. Volumes in m³. */

@@ -9,7 +9,7 @@ import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { waveReach } from '../spread/wave-reach.ts';
 import { reachOfTolerance, scaled, within95 } from '../statistics/compare.ts';
-import { DAY } from '../statistics/daily.ts';
+import { DAY } from '../statistics/estimate.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';

@@ -1,8 +1,7 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { laidLength } from '../site/laid-length.ts';
 import type { LineProfile } from '../site/line-profile.ts';
-import { boreSpread } from '../site/pipe-of-plan.ts';
-import { SHALLOW_TRENCH } from '../site/shallow-trench.ts';
+import { SHALLOW_TRENCH } from '../site/line-profile.ts';
+import { boreSpread, laidLength } from '../site/pipe-of-plan.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { quotient, spreadOf } from '../statistics/compare.ts';
 import { Z90 } from '../statistics/normal.ts';

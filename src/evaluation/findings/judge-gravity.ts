@@ -3,7 +3,7 @@ import { HOUR_S } from '../../units/factor.ts';
 import { shareFact } from '../site/herd-shares.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { scaled, shifted } from '../statistics/compare.ts';
-import { DAY } from '../statistics/daily.ts';
+import { DAY } from '../statistics/estimate.ts';
 import { type Judged, judge } from './finding.ts';
 
 /** Gravity lines and troughs: does the water run there, does enough of it, and is a pump needed at all? */

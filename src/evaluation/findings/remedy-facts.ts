@@ -6,7 +6,7 @@ import { boreFor, named } from '../result/bore-for.ts';
 import { CAREFUL_LEVEL } from '../spread/doubt.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { reachOfTolerance } from '../statistics/compare.ts';
-import { DAY } from '../statistics/daily.ts';
+import { DAY } from '../statistics/estimate.ts';
 import { Z90 } from '../statistics/normal.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { FindingCode } from './catalogue.ts';

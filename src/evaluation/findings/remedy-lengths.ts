@@ -1,6 +1,5 @@
 import type { Metres, Ratio } from '../../units/quantity.ts';
-import { laidLength } from '../site/laid-length.ts';
-import { boreSpread } from '../site/pipe-of-plan.ts';
+import { boreSpread, laidLength } from '../site/pipe-of-plan.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { compare, quotient, type Spread } from '../statistics/compare.ts';
 import type { Judged } from './finding.ts';

@@ -3,20 +3,18 @@ import type { PlanPoint } from '../../plan/model/plan.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
 import type { GravityFeed } from '../site/arrangement.ts';
-import { drawingIndex } from '../site/drawing-index.ts';
 import type { HeightNode } from '../site/heights.ts';
+import { drawingIndex } from '../site/herd-shares.ts';
 import type { Site } from '../site/site.ts';
 import { sourceFlow, usableShare } from '../site/source-yield.ts';
-import { DAY } from '../statistics/daily.ts';
+import { DAY } from '../statistics/estimate.ts';
 import { designHeads } from './design-heads.ts';
-import { drivePipe } from './drive-pipe.ts';
 import { NodeBook, type NodeGroups } from './height-nodes.ts';
 import { drawnLine } from './line-model.ts';
-import { anyPump, type PumpBehaviour, sheetBehaviour } from './pump-behaviour.ts';
-import { ramBehaviour } from './ram-behaviour.ts';
+import { anyPump, type PumpBehaviour, sheetBehaviour, sideBySide } from './pump-behaviour.ts';
+import { drivePipe, ramBehaviour } from './ram-behaviour.ts';
 import { drawnBy, runFeed } from './run-feed.ts';
 import { shutVelocity } from './shut-velocity.ts';
-import { sideBySide } from './side-by-side.ts';
 import type { DestinationModel, FeedModel, NodeIndex, SourceDraw, SystemModel } from './system-model.ts';
 
 /** A model and the groups of its nodes that may be moved together. */
@@ -28,7 +26,7 @@ export interface BuiltModel {
 /** Least depth of water over the drive pipe's inlet. Common practice, no source. */
 const LEAST_SUBMERGENCE: Metres = 0.15;
 
-/** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8 Rotodynamic pumps for pump intake design (from memory). */
+/** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8-1998, Pump Intake Design, section 9.8.7. */
 const SUBMERGENCE_PER_FROUDE = 2.3;
 
 /** Depth of water that keeps air out of the inlet at the velocity at which the waste valve shuts. */

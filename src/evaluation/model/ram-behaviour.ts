@@ -12,6 +12,7 @@ import { closureRange, runAt, weightAt } from '../../ram/cycle/valve-setting.ts'
 import type { Celsius, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../../units/quantity.ts';
 import { type Band, bandAround, bandAt, planningBand } from '../site/efficiency-band.ts';
 import type { PipeOfPlan } from '../site/pipe-of-plan.ts';
+import type { Site } from '../site/site.ts';
 import { anyPump, type ModelledRam, type PumpBehaviour } from './pump-behaviour.ts';
 
 /** The drive pipe a ram is bolted to. */
@@ -188,4 +189,14 @@ export function ramBehaviour(
         ),
     }),
   };
+}
+
+/** The drawn drive pipe with its fittings' losses; null until it is drawn on known ground. */
+export function drivePipe(site: Site): DrivePipe | null {
+  const { drive } = site.arrangement;
+  const pipe = drive && site.pipes.get(drive.pipe);
+  const profile = drive && site.profiles.get(drive.id);
+  if (!drive || !pipe || !profile) return null;
+  const bendLoss = drive.fittings.reduce((sum, f) => sum + f.count * fittingLoss(f.fitting, pipe.bore), 0);
+  return { pipe, length: profile.line.slope, bendLoss };
 }

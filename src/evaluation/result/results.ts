@@ -1,13 +1,12 @@
 import type { CubicMetresPerSecond } from '../../units/quantity.ts';
+import { type Drawn, drawnBy } from '../model/run-feed.ts';
 import type { DestinationModel } from '../model/system-model.ts';
 import type { Site } from '../site/site.ts';
 import { sourceFlow } from '../site/source-yield.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
-import { DAY } from '../statistics/daily.ts';
-import type { Estimate } from '../statistics/estimate.ts';
+import { DAY, type Estimate } from '../statistics/estimate.ts';
 import { Z90 } from '../statistics/normal.ts';
 import type { DeliveryResult, PointResult, PumpResult, SourceResult, TroughResult } from './evaluation.ts';
-import { sourceDrawn } from './source-drawn.ts';
 
 /** Flows and lengths cannot be less than nothing. */
 const notNegative = (e: Estimate): Estimate => ({
@@ -136,4 +135,11 @@ export function troughResults(site: Site, system: SolvedSystem | null): TroughRe
       belowSource: system && trough >= 0 ? of(system.layout.trough(trough, 'below-source')) : null,
     };
   });
+}
+
+/** What lines from the source to troughs likely take beside the pump, together; null without such a line. */
+export function sourceDrawn({ model, layout, spread }: SolvedSystem): Drawn | null {
+  if (!model.feeds.some((feed) => feed.draw !== null)) return null;
+  const each = model.feeds.map((feed, i) => drawnBy(feed, spread.likely[layout.feed(i, 'feed-flow')] ?? 0));
+  return { mean: each.reduce((sum, d) => sum + d.mean, 0), open: each.reduce((sum, d) => sum + d.open, 0) };
 }

@@ -1,8 +1,11 @@
+import { criterion } from '../../handbook/practice-criteria.ts';
+import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
+import { waterAt } from '../../hydraulics/water.ts';
 import { driveLengths } from '../../ram/cycle/drive-length.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { LineProfile } from '../site/line-profile.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { PlaceStretch, StandpipePlaces } from './evaluation.ts';
-import { solvedWay } from './water-way.ts';
 
 /**
  * Where along the drawn way from source to pump a standpipe can stand: the drive pipe keeps its rules of length, and the
@@ -57,4 +60,73 @@ function stretchesOf(samples: readonly { readonly at: Metres; readonly fits: boo
     }
   }
   return from === null ? found : [...found, { from, to }];
+}
+
+/** A sample of the way from pump back to source. */
+interface WaySample {
+  /** Length along the ground from the pump. */
+  readonly toPump: Metres;
+  readonly ground: Metres;
+  /**
+   * Water over the inlet of a standpipe here, with the plan's inlet height, beyond what it needs while the pump takes its
+   * fill; below 0 the inlet draws air.
+   */
+  readonly cover: Metres;
+}
+
+interface WaterWay {
+  readonly samples: readonly WaySample[];
+  readonly source: Metres;
+  readonly fall: Metres;
+  readonly bore: Metres;
+  readonly freeboard: Metres;
+}
+
+interface Step {
+  readonly toPump: Metres;
+  readonly ground: Metres;
+}
+
+/** Samples of a line from its end to its start, lengths along the ground counted on from `start`. */
+function backwards({ line, height }: LineProfile, start: Metres): Step[] {
+  const steps: Step[] = [];
+  let length = start;
+  for (let i = height.length - 1; i >= 0; i--) {
+    const next = i + 1;
+    if (next < height.length) {
+      const level = (line.at[next] ?? 0) - (line.at[i] ?? 0);
+      length += Math.hypot(level, line.known[i] && line.known[next] ? (height[next] ?? 0) - (height[i] ?? 0) : 0);
+    }
+    if (line.known[i]) steps.push({ toPump: length, ground: height[i] ?? 0 });
+  }
+  return steps;
+}
+
+/** The drawn way of the water from source to pump, seen from the pump; null until supply line and drive pipe are drawn. */
+function solvedWay(system: SolvedSystem): WaterWay | null {
+  const { site, model, spread, layout } = system;
+  const { supply, drive } = site.arrangement;
+  const [supplyProfile, driveProfile] = [supply, drive].map((r) => (r ? site.profiles.get(r.id) : undefined));
+  const [supplyPipe, drivePipe] = [supply, drive].map((r) => (r ? site.pipes.get(r.pipe) : undefined));
+  if (!supplyProfile || !driveProfile || !supplyPipe || !drivePipe || model.standpipe === null) return null;
+  const fromDrive = backwards(driveProfile, 0);
+  const steps = [...fromDrive, ...backwards(supplyProfile, fromDrive.at(-1)?.toPump ?? 0)];
+  const whole = steps.at(-1)?.toPump ?? 0;
+  const source = (model.nodes[model.source]?.ground ?? 0) + model.waterLevel;
+  const flow = spread.likely[layout.shared('running-flow')] ?? 0;
+  if (flow >= Number.MAX_VALUE) return null;
+  const { viscosity } = waterAt(site.plan.waterTemperature);
+  const perMetre = pipeFlow({ ...supplyPipe, viscosity, length: 1, k: 0 }).headLoss(flow);
+  const inlet = model.standpipe.inletHeight + model.standpipe.submergence;
+  return {
+    samples: steps.map(({ toPump, ground }) => ({
+      toPump,
+      ground,
+      cover: source - perMetre * (whole - toPump) - ground - inlet,
+    })),
+    source,
+    fall: spread.likely[layout.shared('fall')] ?? 0,
+    bore: drivePipe.bore,
+    freeboard: criterion('standpipe-freeboard-least').value,
+  };
 }

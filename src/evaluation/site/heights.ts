@@ -1,8 +1,21 @@
 import type { Measurement, Plan, PointId } from '../../plan/model/plan.ts';
+import { accuracyOfClass } from '../../terrain/accuracy/height-accuracy.ts';
 import { heightCovariance, type PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
-import type { GroundPoint, HeightAccuracy } from '../../terrain/grid/ground.ts';
+import type { GroundPoint, HeightAccuracy, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { Z975 } from '../statistics/normal.ts';
+
+/** Name of a spread whose constants the user typed in. */
+export const OWN_CONSTANTS = 'own-constants';
+
+/** How far the heights are trusted: constants typed in, else the class the plan names, else what was inferred from the file. */
+export function accuracyFor(plan: Plan, about: TerrainAbout): HeightAccuracy {
+  const { cell, quantum = 0 } = about.accuracy;
+  const chosen = plan.terrain?.accuracy ?? null;
+  const byClass = (chosen === null ? null : accuracyOfClass(chosen, { cell, quantum })) ?? about.accuracy;
+  const constants = plan.terrain?.constants ?? null;
+  return constants === null ? byClass : { ...byClass, ...constants, id: OWN_CONSTANTS };
+}
 
 /** One error of its own, such as that of a measured level; nodes that share it are wrong together. */
 interface OwnError {

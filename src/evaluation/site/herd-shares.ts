@@ -1,4 +1,4 @@
-import type { PointId, RouteId } from '../../plan/model/plan.ts';
+import type { PlanRoute, PointId, RouteId } from '../../plan/model/plan.ts';
 import type { Ratio } from '../../units/quantity.ts';
 import type { Arrangement, Destination } from './arrangement.ts';
 
@@ -99,3 +99,13 @@ export function herdShares(arrangement: Arrangement): HerdShares {
 
 /** A share as a finding carries it: left out where it is the whole herd. */
 export const shareFact = (share: Ratio): Readonly<Record<string, number>> => (share < 1 ? { share } : {});
+
+/**
+ * Which of the lines from the source to troughs a route is, from 0; null for every other. What each of these takes is missed
+ * by everything behind the pump, so that the nodes of no two of them may move together.
+ */
+export function drawingIndex({ arrangement }: { readonly arrangement: Arrangement }, route: PlanRoute): number | null {
+  const drawing = arrangement.gravity.filter((g) => g.from.role === 'source');
+  const index = drawing.findIndex((g) => g.route.id === route.id);
+  return index < 0 ? null : index;
+}

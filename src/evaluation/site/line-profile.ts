@@ -1,11 +1,15 @@
 import type { PlanRoute } from '../../plan/model/plan.ts';
 import type { GroundLine, HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { Turning } from './extrema.ts';
-import { turningsOf } from './extrema.ts';
+import { type Turning, turningsOf } from './extrema.ts';
 import type { PointHeights } from './heights.ts';
 import { type Brow, browsOf } from './hull-corners.ts';
-import { SHALLOW_TRENCH } from './shallow-trench.ts';
+
+/**
+ * How deep a pipe is let into the ground to pass a rise or dip without being dug specially: what is less is left to the
+ * trench, by what judges a line and by what proposes one. Common practice, no source.
+ */
+export const SHALLOW_TRENCH: Metres = 0.3;
 
 /** The ground along one route as the evaluation uses it. */
 export interface LineProfile {

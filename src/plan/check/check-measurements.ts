@@ -1,7 +1,7 @@
+import type { Problem } from '../../units/outcome.ts';
 import { describe } from '../model/path.ts';
 import type { Measurement, PointId } from '../model/plan.ts';
 import type { PlanDraft } from '../model/plan-draft.ts';
-import type { Problem } from '../model/problem.ts';
 
 /** The point whose height a measurement gives. */
 export function measuredPoint(taken: Measurement): PointId {

@@ -1,10 +1,10 @@
 import type { Position } from '../../geodesy/position.ts';
+import type { Problem } from '../../units/outcome.ts';
 import type { Degrees } from '../../units/quantity.ts';
-import type { HandbookRows } from '../model/handbook-rows.ts';
+import type { HandbookRows } from '../model/known-rows.ts';
 import { describe } from '../model/path.ts';
 import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed, PlanDraft } from '../model/plan-draft.ts';
-import type { Problem } from '../model/problem.ts';
 
 /** How far the end of a drawn line may lie from its point: a tenth of a millimetre on the ground. */
 const endTolerance: Degrees = 1e-9;

@@ -1,10 +1,9 @@
 import type { Position } from '../../geodesy/position.ts';
+import { startingPoint } from '../model/empty-plan.ts';
 import type { Plan, PlanPoint, PlanRoute, PointId, PointRole, TankPoint } from '../model/plan.ts';
-import { startingPoint } from '../model/starting-point.ts';
-import { type Edit, type EditCode, refused } from './edit.ts';
+import { type Edit, type EditCode, refused, withChanges, withEntry } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 import { nameFromId, newFeatureId } from './new-id.ts';
-import { withChanges, withEntry } from './with-changes.ts';
 
 type PointOf<Role extends PointRole> = Extract<PlanPoint, { readonly role: Role }>;
 

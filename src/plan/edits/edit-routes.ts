@@ -1,11 +1,9 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { FittingCount, Plan, PlanRoute, PointId, RouteId, RouteRole } from '../model/plan.ts';
 import { type NewPipe, startingPipe } from '../model/starting-pipe.ts';
-import { type Edit, type EditCode, refused } from './edit.ts';
+import { type Edit, type EditCode, refused, withChanges, withEntry } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
-import { nameFromId, newFeatureId } from './new-id.ts';
-import { withoutUnusedPipes, withPipe } from './plan-pipes.ts';
-import { withChanges, withEntry } from './with-changes.ts';
+import { nameFromId, newFeatureId, withoutUnusedPipes, withPipe } from './new-id.ts';
 
 export interface NewRoute {
   readonly role: RouteRole;

@@ -1,8 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PlanRoute, PointId } from '../model/plan.ts';
-import { type Edit, refused } from './edit.ts';
+import { type Edit, refused, withEntry } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
-import { withEntry } from './with-changes.ts';
 
 /** A place on the drawn way through a standpipe: on its supply line or its drive pipe, and after which vertex. */
 export interface PlaceOnWay {

@@ -1,5 +1,5 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import type { Plan } from '../model/plan.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 
 /** What an edit did, for the list of steps to undo; the words are the app's. */
 export interface EditLabel {
@@ -50,4 +50,15 @@ export type Edit = Outcome<Edited>;
 /** An edit that cannot be made because what it is about is not there, or not of that kind. */
 export function refused(code: string, found: string, expected: string): { ok: false; problems: readonly Problem[] } {
   return { ok: false, problems: [{ code, path: '', found, expected }] };
+}
+
+/** A part with some of its values changed; the same part when none of them is new. */
+export function withChanges<Part extends object>(part: Part, changes: Partial<Part>): Part {
+  const isNew = Object.entries(changes).some(([key, value]) => Reflect.get(part, key) !== value);
+  return isNew ? { ...part, ...changes } : part;
+}
+
+/** The list with one entry changed; the same list when the entry stays as it is. */
+export function withEntry<Part>(list: readonly Part[], old: Part, next: Part): readonly Part[] {
+  return old === next ? list : list.map((entry) => (entry === old ? next : entry));
 }

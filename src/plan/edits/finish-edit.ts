@@ -1,14 +1,14 @@
+import type { Problem } from '../../units/outcome.ts';
 import { checkPlan } from '../check/check-plan.ts';
 import { pointToFile } from '../file/point-file.ts';
 import { readPoint } from '../file/read-features.ts';
 import { accepted, readPart } from '../file/read-part.ts';
 import { routeCodec } from '../file/route-file.ts';
 import { settingsCodec } from '../file/settings-file.ts';
-import { deepFreeze } from '../model/freeze.ts';
 import { handbookRows } from '../model/known-rows.ts';
 import type { Plan, PlanPoint, PlanRoute } from '../model/plan.ts';
 import type { PlanDraft, PlanSettings } from '../model/plan-draft.ts';
-import type { Problem } from '../model/problem.ts';
+import { deepFreeze } from '../model/plan-draft.ts';
 import type { Edit, EditLabel } from './edit.ts';
 
 /**

@@ -2,6 +2,9 @@ import type { Metres } from '../../units/quantity.ts';
 import type { Plan, PointRole, RouteRole } from '../model/plan.ts';
 import type { ImportPreview } from './import-preview.ts';
 
+/** Endings of files with points and tracks, for the `accept` attribute of a file input. */
+export const importAccept = '.gpx,.kml,.geojson,.json,.csv,.tsv,.txt';
+
 export interface PointChoice {
   /** Key of the item in the preview. */
   readonly item: string;

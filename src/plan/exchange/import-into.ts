@@ -1,13 +1,12 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { Edited } from '../edits/edit.ts';
 import { finishEdit } from '../edits/finish-edit.ts';
-import { nameFromId, newFeatureId } from '../edits/new-id.ts';
-import { withPipe } from '../edits/plan-pipes.ts';
+import { nameFromId, newFeatureId, withPipe } from '../edits/new-id.ts';
 import { mostFeatures } from '../file/read-features.ts';
+import { startingPoint } from '../model/empty-plan.ts';
 import type { Plan, PlanPoint, PlanRoute, PointId, PointRole, RouteId } from '../model/plan.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import { startingPipe } from '../model/starting-pipe.ts';
-import { startingPoint } from '../model/starting-point.ts';
 import { cleanName, cleanNote, shownText } from './clean-text.ts';
 import type { ImportChoices, LineChoice, PointChoice } from './import-choices.ts';
 import type { FoundItem, FoundLine, FoundPoint, ImportPreview } from './import-preview.ts';

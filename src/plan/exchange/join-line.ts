@@ -1,9 +1,9 @@
 import { distanceBetween } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { routeEnds } from '../check/check-routes.ts';
 import type { PlanPoint, PointRole, RouteRole } from '../model/plan.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import type { FoundLine } from './import-preview.ts';
 
 /** A point of the plan and how far the end of a line lies from it. */

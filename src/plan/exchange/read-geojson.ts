@@ -1,8 +1,7 @@
 import { type JsonObject, type JsonValue, parseJson } from '../file/json-text.ts';
 import { describe } from '../model/path.ts';
-import { ImportFault, importFault } from './import-fault.ts';
 import type { ItemBook } from './import-items.ts';
-import { importLimits } from './import-preview.ts';
+import { ImportFault, importFault, importLimits } from './import-preview.ts';
 import type { GivenPlace } from './read-place.ts';
 
 /** The longest list is a line with all positions; each is a list of three numbers at most. */

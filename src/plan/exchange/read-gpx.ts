@@ -1,6 +1,6 @@
 import { shownText } from './clean-text.ts';
-import { importFault } from './import-fault.ts';
 import type { ItemBook } from './import-items.ts';
+import { importFault } from './import-preview.ts';
 import type { GivenPlace } from './read-place.ts';
 import { childrenOf, childText, type XmlElement } from './xml-tree.ts';
 

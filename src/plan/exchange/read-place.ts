@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
+import type { Problem } from '../../units/outcome.ts';
 import { describe } from '../model/path.ts';
-import type { Problem } from '../model/problem.ts';
 import { shownText } from './clean-text.ts';
 
 /** A position as a file gives it, before it is known to be one. */

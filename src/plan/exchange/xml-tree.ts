@@ -1,7 +1,6 @@
 import { SaxesParser, type SaxesTagNS } from 'saxes';
 import { shownText } from './clean-text.ts';
-import { importFault } from './import-fault.ts';
-import { importLimits } from './import-preview.ts';
+import { importFault, importLimits } from './import-preview.ts';
 
 export interface XmlElement {
   /** Name without its prefix. */

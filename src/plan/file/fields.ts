@@ -1,4 +1,13 @@
 import * as z from 'zod/mini';
+import type { Position } from '../../geodesy/position.ts';
+import { asIs } from './scale.ts';
+
+/**
+ * An address of map tiles: http or https, with a place for zoom, column and row each; rows counted from the south are `{-y}`.
+ * No other placeholder, no name or password, no quotes, brackets or spaces.
+ */
+export const TILE_ADDRESS =
+  /^(?=.*\{z\})(?=.*\{x\})(?=.*\{-?y\})https?:\/\/[^\s"'<>{}@\\/?#]+\/(?:[^\s"'<>{}\\]|\{(?:z|x|-?y)\})+$/;
 
 // Compiled checks need eval, which the page's security policy forbids; asking for it would already be reported.
 z.config({ jitless: true });
@@ -35,3 +44,23 @@ export const bore_mm = positive(5000);
 export const share = within(0, 1);
 /** An efficiency: above 0, at most 1. */
 export const efficiency = positive(1);
+
+/** One part of a plan at the file's edge: what the file may say, and the exact step each way. */
+export interface PartCodec<Part, File> {
+  readonly schema: z.ZodMiniType<File>;
+  toFile(part: Part): File;
+  fromFile(file: File): Part;
+}
+
+/** The file's side of a part, from its schema. */
+export type FileOf<Schema extends z.ZodMiniType> = z.output<Schema>;
+
+export type Coordinates = [number, number];
+
+export function toCoordinates({ lon, lat }: Position): Coordinates {
+  return [asIs.toFile(lon), asIs.toFile(lat)];
+}
+
+export function fromCoordinates([lon, lat]: Coordinates): Position {
+  return { lon: asIs.fromFile(lon), lat: asIs.fromFile(lat) };
+}

@@ -1,4 +1,4 @@
-import type { Outcome, Problem } from '../model/problem.ts';
+import type { Outcome, Problem } from '../../units/outcome.ts';
 
 export type JsonValue = null | boolean | number | string | readonly JsonValue[] | JsonObject;
 export interface JsonObject {

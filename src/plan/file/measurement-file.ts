@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { Measurement } from '../model/plan.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { identifier, within } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { asIs } from './scale.ts';
 
 const plus_minus_m = within(0, 1000);

@@ -1,5 +1,5 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import { describe } from '../model/path.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import type { JsonObject, JsonValue } from './json-text.ts';
 import { planVersion } from './settings-file.ts';
 

@@ -1,9 +1,8 @@
 import * as z from 'zod/mini';
 import type { MapTiles, MaterialList, MonthOfYear } from '../model/plan.ts';
-import { line, positive, share, within } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
+import type { FileOf, PartCodec } from './fields.ts';
+import { line, positive, share, TILE_ADDRESS, within } from './fields.ts';
 import { asIs, orNull } from './scale.ts';
-import { TILE_ADDRESS } from './tile-address.ts';
 
 const monthSchema = z.strictObject({
   season: z.enum(['winter', 'summer']),

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { PlanPipe } from '../model/plan.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { bore_mm, identifier, line, positive, rowName, within } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { kilopascals, millimetres, orNull } from './scale.ts';
 
 export const pipeSchema = z.discriminatedUnion('kind', [

@@ -7,9 +7,9 @@ import type {
   TankPoint,
   TroughPoint,
 } from '../model/plan.ts';
-import type { FileOf, PartCodec } from './part.ts';
+import type { FileOf, PartCodec } from './fields.ts';
+import { type Coordinates, fromCoordinates, toCoordinates } from './fields.ts';
 import { pumpSchema, sourceSchema, standpipeSchema, tankSchema, troughSchema } from './point-schema.ts';
-import { type Coordinates, fromCoordinates, toCoordinates } from './position-file.ts';
 import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
 
 function featureOf(point: PlanPoint) {

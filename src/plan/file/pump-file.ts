@@ -1,9 +1,31 @@
 import * as z from 'zod/mini';
-import type { PhysicalRam, PumpChoice, PumpSheet } from '../model/plan.ts';
+import type { MeasuredRun, PhysicalRam, PumpChoice, PumpSheet } from '../model/plan.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, whole, within } from './fields.ts';
-import { measuredRunCodec } from './measured-run-file.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
+
+const measuredRunSchema = z.strictObject({
+  drive_flow_L_per_min: positive(1_000_000),
+  delivery_L_per_min: flow_L_per_min,
+  fall_m: positive(1000),
+  delivery_head_m: positive(2000),
+});
+
+const measuredRunCodec: PartCodec<MeasuredRun, FileOf<typeof measuredRunSchema>> = {
+  schema: measuredRunSchema,
+  toFile: (run) => ({
+    drive_flow_L_per_min: litresPerMinute.toFile(run.driveFlow),
+    delivery_L_per_min: litresPerMinute.toFile(run.delivery),
+    fall_m: asIs.toFile(run.fall),
+    delivery_head_m: asIs.toFile(run.deliveryHead),
+  }),
+  fromFile: (file) => ({
+    driveFlow: litresPerMinute.fromFile(file.drive_flow_L_per_min),
+    delivery: litresPerMinute.fromFile(file.delivery_L_per_min),
+    fall: asIs.fromFile(file.fall_m),
+    deliveryHead: asIs.fromFile(file.delivery_head_m),
+  }),
+};
 
 /** A pump by itself, which the file leaves unsaid. */
 const ONE = 1;

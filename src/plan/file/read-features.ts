@@ -1,7 +1,7 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import { describe } from '../model/path.ts';
 import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed } from '../model/plan-draft.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
 import type { JsonValue } from './json-text.ts';
 import { isPointRole, pointCodecs } from './point-file.ts';
 import { accepted, readPart } from './read-part.ts';

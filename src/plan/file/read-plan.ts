@@ -1,11 +1,11 @@
+import type { Outcome, Problem } from '../../units/outcome.ts';
 import { checkPlan } from '../check/check-plan.ts';
-import { deepFreeze } from '../model/freeze.ts';
-import type { HandbookRows } from '../model/handbook-rows.ts';
+import type { HandbookRows } from '../model/known-rows.ts';
 import { handbookRows } from '../model/known-rows.ts';
 import { describe, pathOf } from '../model/path.ts';
 import type { Plan } from '../model/plan.ts';
 import type { PlanDraft, PlanSettings } from '../model/plan-draft.ts';
-import type { Outcome, Problem } from '../model/problem.ts';
+import { deepFreeze } from '../model/plan-draft.ts';
 import { type JsonObject, parseJson } from './json-text.ts';
 import { migrate } from './migrate.ts';
 import { readFeatures } from './read-features.ts';

@@ -1,8 +1,7 @@
 import * as z from 'zod/mini';
 import type { PlanRoute, RouteRole } from '../model/plan.ts';
-import { coordinates, identifier, line, prose, rowName, whole } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
-import { fromCoordinates, toCoordinates } from './position-file.ts';
+import type { FileOf, PartCodec } from './fields.ts';
+import { coordinates, fromCoordinates, identifier, line, prose, rowName, toCoordinates, whole } from './fields.ts';
 
 const routeRoles = ['supply', 'drive', 'delivery', 'gravity'] as const satisfies readonly RouteRole[];
 

@@ -1,9 +1,9 @@
 import * as z from 'zod/mini';
 import type { PlanSettings } from '../model/plan-draft.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { line, share, within } from './fields.ts';
 import { measurementCodec } from './measurement-file.ts';
 import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
 import { asIs, orNull } from './scale.ts';

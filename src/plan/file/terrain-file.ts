@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { HeightConstants, TerrainReference } from '../model/plan.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { fileName, positive, rowName, within } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { asIs, orNull } from './scale.ts';
 
 const deviation = within(0, 1000);

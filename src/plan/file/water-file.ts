@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { HerdGroup, YieldReading } from '../model/plan.ts';
+import type { FileOf, PartCodec } from './fields.ts';
 import { flow_L_per_min, line, positive, rowName, volume_L, whole } from './fields.ts';
-import type { FileOf, PartCodec } from './part.ts';
 import { asIs, litres, litresPerMinute } from './scale.ts';
 
 const readingSchema = z.discriminatedUnion('kind', [

@@ -1,5 +1,5 @@
 import { cellOnGround, cellSize } from '../../terrain/grid/placed-grid.ts';
-import type { PictureAbout } from '../picture-about.ts';
+import type { PictureAbout } from '../levels/picture-about.ts';
 import type { PictureFile } from './open-picture.ts';
 
 /** Null for a picture whose middle has no place on the ellipsoid. */

@@ -1,4 +1,4 @@
-import type { CrsReference } from '../../geodesy/crs-reference.ts';
+import type { CrsReference } from '../../geodesy/wgs84.ts';
 import { FileRefusal, refuse } from '../../terrain/bytes/file-refusal.ts';
 import { crsFromEsriText } from '../../terrain/georeference/esri-projection-text.ts';
 

@@ -10,7 +10,7 @@ import { checkBlocksInside } from '../../terrain/tiff/blocks-inside.ts';
 import { PagedBytes } from '../../terrain/tiff/paged-bytes.ts';
 import type { TagValues } from '../../terrain/tiff/tag-values.ts';
 import { readImages } from '../../terrain/tiff/tiff-images.ts';
-import { BlockCache } from '../block-cache.ts';
+import { BlockCache } from '../levels/block-cache.ts';
 import type { DecodeJpeg } from './jpeg-block.ts';
 import { readPictureLayout } from './picture-layout.ts';
 import { pictureMasks } from './picture-masks.ts';

@@ -1,5 +1,5 @@
 import type { CellWindow } from '../../terrain/grid/grid.ts';
-import { BlockCache } from '../block-cache.ts';
+import { BlockCache } from '../levels/block-cache.ts';
 import { clearPixels, copyPixels, type Pixels, pixelBytes } from './pixels.ts';
 
 /** A picture, or one overview of it, as windows of pixels. */

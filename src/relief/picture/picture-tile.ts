@@ -1,6 +1,6 @@
-import type { TileAddress } from '../tile-address.ts';
-import { type TileWarp, warpedCell, warpTile } from '../tile-warp.ts';
-import { type Lattice, warpLattice } from '../warp-lattice.ts';
+import type { TileAddress } from '../levels/tile-address.ts';
+import { type TileWarp, warpedCell, warpTile } from '../levels/tile-warp.ts';
+import { type Lattice, warpLattice } from '../levels/warp-lattice.ts';
 import type { PictureFile } from './open-picture.ts';
 import type { Pixels } from './pixels.ts';
 

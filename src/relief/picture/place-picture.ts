@@ -1,5 +1,5 @@
-import type { CrsReference } from '../../geodesy/crs-reference.ts';
 import { projectionOf } from '../../geodesy/projection.ts';
+import type { CrsReference } from '../../geodesy/wgs84.ts';
 import { FileRefusal } from '../../terrain/bytes/file-refusal.ts';
 import { checkAffine } from '../../terrain/georeference/affine-check.ts';
 import { answeredCrs } from '../../terrain/georeference/answered-crs.ts';

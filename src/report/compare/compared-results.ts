@@ -1,10 +1,9 @@
 import type { TankResult, TroughResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
-import { governedWords } from '../words/estimate-words.ts';
-import { nameOf } from '../words/measure-words.ts';
+import { governedWords, nameOf } from '../words/measure-words.ts';
 import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
-import type { ComparedPair } from './compared-pair.ts';
+import type { ComparedPair } from './compared-row.ts';
 import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
 
 /** The verdict, and everything between the source and the pump. */

@@ -1,8 +1,10 @@
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { difference } from '../../evaluation/statistics/apart.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeDifference, writeQuantity } from '../../units/write-quantity.ts';
-import { estimateWords } from '../words/estimate-words.ts';
+import { estimateWords } from '../words/measure-words.ts';
 
 /** A value in words, with its range where it has one. */
 export interface ComparedValue {
@@ -72,4 +74,16 @@ export function estimateRow(
 
 function told(words: string | null | undefined): ComparedValue | null {
   return words == null ? null : { words, range: null };
+}
+
+/** A plan with what came of it. */
+export interface ComparedPlan {
+  readonly plan: Plan;
+  readonly evaluation: Evaluation;
+}
+
+/** Two plans; what differs is told of the second against the first. Points and lines are the same ones by their ids. */
+export interface ComparedPair {
+  readonly one: ComparedPlan;
+  readonly other: ComparedPlan;
 }

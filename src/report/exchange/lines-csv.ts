@@ -1,8 +1,8 @@
 import type { LineResult } from '../../evaluation/result/evaluation.ts';
 import { polylineLength } from '../../geodesy/polyline-length.ts';
 import type { PlanRoute } from '../../plan/model/plan.ts';
-import { csvText } from '../tables/csv.ts';
 import type { Reported } from '../tables/plan-tables.ts';
+import { csvText } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
 import { CSV_UNITS } from './csv-units.ts';

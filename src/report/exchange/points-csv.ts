@@ -1,5 +1,5 @@
-import { csvText } from '../tables/csv.ts';
 import type { Reported } from '../tables/plan-tables.ts';
+import { csvText } from '../tables/report-table.ts';
 import { writeDegrees } from '../words/position-words.ts';
 import { CSV_UNITS } from './csv-units.ts';
 

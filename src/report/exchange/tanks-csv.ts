@@ -1,7 +1,7 @@
 import type { TankResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import { csvText } from '../tables/csv.ts';
 import type { Reported } from '../tables/plan-tables.ts';
+import { csvText } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import { CSV_UNITS, type CsvUnit } from './csv-units.ts';

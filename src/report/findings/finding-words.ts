@@ -2,7 +2,7 @@ import type { FindingCode } from '../../evaluation/findings/catalogue.ts';
 import type { Finding } from '../../evaluation/result/evaluation.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { estimateWords } from '../words/estimate-words.ts';
+import { estimateWords } from '../words/measure-words.ts';
 import type { FindingText } from './finding-text.ts';
 import { FINDING_TEXTS } from './finding-texts.ts';
 

@@ -2,9 +2,17 @@ import type { Plan, PlanPoint, PlanRoute } from '../../plan/model/plan.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { roleSymbol } from '../figure/role-symbol.ts';
 import { type Box, fitText, TakenRoom, textWidth } from '../figure/text-room.ts';
-import { letterOf } from './map-marks.ts';
 import type { MapFrame } from './plan-map-frame.ts';
 import { type Spot, spotsOf } from './plan-map-lines.ts';
+
+const ALPHABET = 26;
+const FIRST = 'a'.codePointAt(0) ?? 0;
+
+/** The letter of a route on the map by its place in the plan: a, b … z, aa, ab … */
+export function letterOf(index: number): string {
+  const last = String.fromCodePoint(FIRST + (index % ALPHABET));
+  return index < ALPHABET ? last : letterOf(Math.floor(index / ALPHABET) - 1) + last;
+}
 
 const SIZE = 12;
 const LINE = 15;

@@ -1,6 +1,6 @@
 import type { Finding } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
-import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { verdictSymbol } from '../figure/role-symbol.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';

@@ -5,12 +5,10 @@ import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, type ReportTable, textColumn } from '../tables/report-table.ts';
-import { nameOf } from '../words/measure-words.ts';
-import { measurementWords } from '../words/measurement-words.ts';
+import { measurementWords, nameOf } from '../words/measure-words.ts';
 import { classTitle, terrainNoteSentence } from '../words/terrain-note-words.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { list, paragraph, part, sheetTable, subpart } from './sheet-node.ts';
-import { smoothingSentences } from './smoothing-words.ts';
 
 /** Which file the heights come from and how far they are trusted. */
 export function groundSentence({ about, ground }: PrintedSite, units: UnitSystem): string {
@@ -76,4 +74,38 @@ function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportT
     columns: [textColumn('Constant'), numberColumn('Value'), textColumn('How it works')],
     rows: rows.map((cells) => ({ id: cells[0], cells })),
   };
+}
+
+/**
+ * What averaging over cells does to fall, lifts and points, in words with its direction. Amounts that round to nothing in the
+ * shown digits are left out; nothing here is in the numbers.
+ */
+function smoothingSentences({ plan, units, site }: PrintSource): readonly string[] {
+  if (site === null) return [];
+  const height = (value: number) => writeQuantity(Math.abs(value), 'height', units);
+  const shows = (value: number) => height(value) !== height(0);
+  const { pump, tanks, points } = site.evaluation;
+  const biased = [
+    ...(pump === null ? [] : [{ what: 'the fall', bias: pump.fallBias }]),
+    ...tanks.map(({ id, liftBias }) => ({ what: `the lift to ${nameOf(plan, id)}`, bias: liftBias })),
+  ].filter(({ bias }) => shows(bias));
+  const sentences = ([1, -1] as const).flatMap((sign) => {
+    const some = biased.filter(({ bias }) => bias * sign > 0).map(({ what, bias }) => `${what} by ${height(bias)}`);
+    if (some.length === 0) return [];
+    const [side, other] = sign > 0 ? ['larger', 'smaller'] : ['smaller', 'larger'];
+    return [
+      `The file’s cells make these look ${side} than the ground’s own curves suggest: ${some.join(', ')}. Really they may be ${other}, by as much or more.`,
+    ];
+  });
+  const curved = points.filter(({ smoothing }) => shows(smoothing));
+  const heights = curved.map(({ id, smoothing }) => {
+    return `${nameOf(plan, id)} ${height(smoothing)} too ${smoothing > 0 ? 'high' : 'low'}`;
+  });
+  return [
+    ...sentences,
+    ...(heights.length > 0 ? [`Read from the file at least so far off: ${heights.join(', ')}.`] : []),
+    ...(sentences.length + heights.length > 0
+      ? ['None of this is taken off the numbers; it widens their spread.']
+      : []),
+  ];
 }

@@ -3,9 +3,8 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
-import { paragraph, part, sheetTable } from './sheet-node.ts';
+import { paragraph, part, sheetTable, written } from './sheet-node.ts';
 
 /** What has to be bought: pipe along the ground with the allowance, pieces counted from the routes, prices of the user's own. */
 export function materialsPart(source: PrintSource): FigureNode | null {

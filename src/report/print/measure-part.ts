@@ -2,9 +2,8 @@ import type { MeasureFirst } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { measureReason } from '../findings/measure-reason.ts';
 import { measureWords } from '../words/measure-words.ts';
-import { otherUnits } from './cell-words.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
-import { paragraph } from './sheet-node.ts';
+import { otherUnits, paragraph } from './sheet-node.ts';
 
 /** What is written down for each quantity; a level is taken twice, there and back. */
 const LEVEL = ['Way out', 'Way back', 'Mean'] as const;

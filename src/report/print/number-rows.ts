@@ -3,9 +3,9 @@ import type { QuantityKind } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { otherUnits } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
-import { shownTanks } from './shown-tanks.ts';
+import { shownTanks } from './print-source.ts';
+import { otherUnits } from './sheet-node.ts';
 
 interface Told {
   readonly id: string;

@@ -1,14 +1,14 @@
 import type { PlanPoint } from '../../plan/model/plan.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
-import { letterOf } from '../plan-map/map-marks.ts';
+import { letterOf } from '../plan-map/plan-map-labels.ts';
 import { lineTable } from '../tables/plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { degreesMinutes } from '../words/degrees-minutes.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
-import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
+import { written } from './sheet-node.ts';
 
 /** Every point with its number on the map and its coordinates in both ways of writing. */
 export function pointRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {

@@ -4,9 +4,8 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, type ReportTable, textColumn } from '../tables/report-table.ts';
 import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../tables/standpipe-facts.ts';
-import { efficiencySentence, efficiencyWords } from '../words/efficiency-words.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { drawnWords } from '../words/taken-words.ts';
+import { drawnWords, efficiencySentence, efficiencyWords } from '../words/pump-size-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
 

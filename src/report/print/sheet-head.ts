@@ -1,6 +1,6 @@
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
-import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { verdictSymbol } from '../figure/role-symbol.ts';
 import { planSentence } from '../words/verdict-words.ts';
 import type { PrintSource } from './print-source.ts';
 

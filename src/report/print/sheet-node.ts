@@ -1,5 +1,9 @@
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
+import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureChild, type FigureNode, figureNode } from '../figure/figure-node.ts';
-import type { ReportTable } from '../tables/report-table.ts';
+import { type ReportTable, UNKNOWN } from '../tables/report-table.ts';
+import { estimateWords } from '../words/measure-words.ts';
 
 /** A part of a sheet: a heading and what stands under it; null when nothing does. */
 export function part(title: string, ...children: readonly (FigureNode | null)[]): FigureNode | null {
@@ -81,4 +85,20 @@ const MOST_UNBROKEN = 36;
 
 export function strong(text: string): FigureNode {
   return figureNode('strong', {}, text);
+}
+
+/** The other system of units: whoever gets a sheet in hand may think in it. */
+export function otherUnits(units: UnitSystem): UnitSystem {
+  return units === 'metric' ? 'us' : 'metric';
+}
+
+/** Likely value and range in one cell; a dash where nothing is known. */
+export function estimated(estimate: Estimate | null | undefined, kind: QuantityKind, units: UnitSystem): string {
+  if (estimate == null) return UNKNOWN;
+  const { likely, range } = estimateWords(estimate, kind, units);
+  return range === null ? likely : `${likely} (${range})`;
+}
+
+export function written(value: number | null | undefined, kind: QuantityKind, units: UnitSystem): string {
+  return value == null ? UNKNOWN : writeQuantity(value, kind, units);
 }

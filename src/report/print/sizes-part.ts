@@ -3,9 +3,8 @@ import type { UnitSystem } from '../../units/kind.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { MODEL_NOT_VALIDATED } from './caution-words.ts';
-import { written } from './cell-words.ts';
 import type { PrintSource } from './print-source.ts';
-import { paragraph, part, sheetTable } from './sheet-node.ts';
+import { paragraph, part, sheetTable, written } from './sheet-node.ts';
 
 type SizeTable = NonNullable<ReturnType<typeof pumpSizes>>;
 type SizeRow = SizeTable['rows'][number];

@@ -1,14 +1,12 @@
 import type { TankResult, TroughResult } from '../../evaluation/result/evaluation.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
-import { verdictSymbol } from '../figure/verdict-symbol.ts';
+import { verdictSymbol } from '../figure/role-symbol.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
-import { governedWords } from '../words/estimate-words.ts';
-import { nameOf } from '../words/measure-words.ts';
-import { estimated, written } from './cell-words.ts';
+import { governedWords, nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';
-import { paragraph, part, sheetTable, subpart, together } from './sheet-node.ts';
+import { estimated, paragraph, part, sheetTable, subpart, together, written } from './sheet-node.ts';
 
 /** Every tank with low, likely and high of what it asks and gets. */
 export function tanksPart(source: PrintSource): FigureNode | null {

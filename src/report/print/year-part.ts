@@ -3,10 +3,9 @@ import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
 import { monthName, yearFigure } from '../tables/year-figure.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { written } from './cell-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintSource } from './print-source.ts';
-import { figureBlock, paragraph, part, sheetTable, subpart } from './sheet-node.ts';
+import { figureBlock, paragraph, part, sheetTable, subpart, written } from './sheet-node.ts';
 
 const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
 

@@ -5,9 +5,8 @@ import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { measureReason } from '../findings/measure-reason.ts';
-import { estimateWords } from '../words/estimate-words.ts';
-import { measureWords, nameOf } from '../words/measure-words.ts';
-import { drawnWords } from '../words/taken-words.ts';
+import { estimateWords, measureWords, nameOf } from '../words/measure-words.ts';
+import { drawnWords } from '../words/pump-size-words.ts';
 import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
 
 type Row = readonly [name: string, value: string];

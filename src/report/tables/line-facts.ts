@@ -1,6 +1,10 @@
-import type { LineResult } from '../../evaluation/result/evaluation.ts';
+import type { Evaluation, LineResult } from '../../evaluation/result/evaluation.ts';
+import type { Verdict } from '../../evaluation/statistics/estimate.ts';
+import type { Plan, RouteId } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { findingWords } from '../findings/finding-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 
 /** One number of a route with its name, for a list or a table. */
 export interface LineFact {
@@ -31,4 +35,26 @@ export function lineFacts(line: LineResult, units: UnitSystem): readonly LineFac
   return rows.flatMap(([field, name, value, kind]) =>
     value == null ? [] : [{ field, name, value, words: writeQuantity(value, kind, units) }],
   );
+}
+
+/** What stands against one line, and what to do about it. */
+interface LineRemark {
+  readonly code: string;
+  readonly verdict: Verdict;
+  readonly sentence: string;
+  readonly remedy: string;
+}
+
+/** The findings about a line that do not hold. */
+export function lineRemarks(
+  plan: Plan,
+  evaluation: Evaluation,
+  { route, units }: { readonly route: RouteId; readonly units: UnitSystem },
+): readonly LineRemark[] {
+  return evaluation.findings
+    .filter(({ about, verdict }) => about === route && verdict !== 'holds')
+    .map((finding) => {
+      const { sentence, remedy } = findingWords(finding, { units, nameOf: (id) => nameOf(plan, id) });
+      return { code: finding.code, verdict: finding.verdict, sentence, remedy };
+    });
 }

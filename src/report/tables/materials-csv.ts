@@ -3,7 +3,7 @@ import type { Plan } from '../../plan/model/plan.ts';
 import { FOOT_M } from '../../units/factor.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { csvText } from './csv.ts';
+import { csvText } from './report-table.ts';
 
 const round = (value: number, digits: number) => Number(value.toFixed(digits));
 

@@ -1,7 +1,7 @@
 import type { PlaceStretch, StandpipeResult } from '../../evaluation/result/evaluation.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
-import { estimateWords } from '../words/estimate-words.ts';
+import { estimateWords } from '../words/measure-words.ts';
 import type { LineFact } from './line-facts.ts';
 
 /** What is known of the standpipe while the pump runs, as numbers with names. */

@@ -1,6 +1,6 @@
-import type { MeasureFirst } from '../../evaluation/result/evaluation.ts';
+import type { DeliveryResult, MeasureFirst } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import type { Plan } from '../../plan/model/plan.ts';
+import type { Measurement, Plan } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
@@ -67,4 +67,33 @@ function expectedWords(quantity: string, { low, high }: Estimate, unit: Quantity
 export function nameOf(plan: Plan, id: string): string {
   const found = plan.points.find((point) => point.id === id) ?? plan.routes.find((route) => route.id === id);
   return found === undefined || found.name === '' ? id : found.name;
+}
+
+/** An estimate for reading: its likely value, and its low and high as a range; null where the two say the same. */
+interface EstimateWords {
+  readonly likely: string;
+  readonly range: string | null;
+}
+
+export function estimateWords(estimate: Estimate, kind: QuantityKind, units: UnitSystem): EstimateWords {
+  const range = writeRange(estimate.low, estimate.high, kind, units);
+  const likely = writeQuantity(estimate.likely, kind, units);
+  return { likely, range: range === likely ? null : range };
+}
+
+/** What sets the height that the pump must lift to. */
+export function governedWords(governedBy: DeliveryResult['governedBy'], units: UnitSystem): string {
+  if (governedBy === 'outlet') return 'its inlet';
+  return `high point at ${writeQuantity(governedBy.summit, 'length', units)}`;
+}
+
+/** A level taken on site in one line. */
+export function measurementWords(taken: Measurement, plan: Plan, units: UnitSystem): string {
+  const spread = `±${writeQuantity(taken.plusMinus, 'height', units)}`;
+  if (taken.kind === 'height') {
+    return `${nameOf(plan, taken.point)}: ground at ${writeQuantity(taken.height, 'height', units)} ${spread}`;
+  }
+  const way = taken.rise < 0 ? 'below' : 'above';
+  const rise = writeQuantity(Math.abs(taken.rise), 'height', units);
+  return `${nameOf(plan, taken.to)}: ${rise} ${way} ${nameOf(plan, taken.from)} ${spread}`;
 }

@@ -1,9 +1,46 @@
+import type { PipeChoices } from '../../evaluation/evaluate/pipe-choices.ts';
+import type { ClassStretch } from '../../evaluation/evaluate/pipe-classes.ts';
 import { pipeRow } from '../../handbook/pipe-rows.ts';
-import type { PipeId, Plan } from '../../plan/model/plan.ts';
+import { criterion } from '../../handbook/practice-criteria.ts';
+import type { PipeId, Plan, RouteRole } from '../../plan/model/plan.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import { fromSi, UNITS, type UnitName } from '../../units/unit.ts';
+import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
 /** What a pipe of the plan is called: the label of its row in the handbook, or the user's own. */
 export function pipeWords(plan: Plan, id: PipeId): string {
   const pipe = plan.pipes.find((candidate) => candidate.id === id);
   if (pipe === undefined) return id;
   return pipe.kind === 'own' ? pipe.label : (pipeRow(pipe.row)?.label ?? pipe.row);
+}
+
+/** What is suggested for a route and by which rule. */
+export function suggestionSentence({ suggested }: PipeChoices, role: RouteRole): string {
+  if (role !== 'delivery') return 'Choose by the flow that arrives and by the pressure that the pipe stands.';
+  const { value, source } = criterion('friction-share-most');
+  const share = writeQuantity(value, 'share', 'metric');
+  const rule = `keeps friction within ${share} of the lift and stands the pressure (${source})`;
+  return suggested === null ? `No size of this series ${rule}.` : `${suggested.label} is the smallest that ${rule}.`;
+}
+
+/** A stretch of a route and the lightest class that stands the pressure there, in words. */
+interface ClassStretchWords {
+  readonly where: string;
+  readonly pipe: string;
+  readonly pressure: string;
+}
+
+/** Where along a route each class of pipe is enough. */
+export function classStretchWords({ from, to, row, most }: ClassStretch, units: UnitSystem): ClassStretchWords {
+  return {
+    where: writeRange(from, to, 'length', units),
+    pipe: row === null ? 'no pipe of the handbook of this size' : (pipeRow(row)?.label ?? row),
+    pressure: `up to ${writeQuantity(most, 'pressure', units)}`,
+  };
+}
+
+/** A roughness: a few hundredths of a millimetre at most, so it is written to two significant digits. */
+export function roughnessWords(metres: number, units: UnitSystem): string {
+  const unit: UnitName = units === 'us' ? 'inch' : 'millimetre';
+  return `${Number(fromSi(metres, unit).toPrecision(2))}\u202f${UNITS[unit].label}`;
 }

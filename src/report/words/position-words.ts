@@ -1,5 +1,8 @@
 import type { Position } from '../../geodesy/position.ts';
+import type { GroundLine } from '../../terrain/grid/ground.ts';
+import type { UnitSystem } from '../../units/kind.ts';
 import { readNumber } from '../../units/read-number.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
 
 /** Seven decimals of a degree are about a centimetre on the ground. */
 const DECIMALS = 7;
@@ -44,4 +47,13 @@ export function readPosition(text: string): PositionReading {
   if (!lon.ok) return lon;
   const lat = readDegrees(second, 'lat');
   return lat.ok ? { ok: true, value: { lon: lon.value, lat: lat.value } } : lat;
+}
+
+/** Where a drawn vertex stands along its line, and the ground under it; null while the line's ground is not known. */
+export function bendWords(ground: GroundLine | undefined, vertex: number, units: UnitSystem): string | null {
+  const sample = ground?.vertices[vertex];
+  if (ground === undefined || sample === undefined) return null;
+  const along = `${writeQuantity(ground.at[sample] ?? 0, 'length', units)} along`;
+  const height = ground.known[sample] === 1 ? writeQuantity(ground.ground[sample] ?? 0, 'height', units) : null;
+  return height === null ? `${along}, no height here` : `${along}, ground ${height}`;
 }

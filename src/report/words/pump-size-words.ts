@@ -1,5 +1,7 @@
 import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/pump-catalogue.ts';
-import type { Verdict } from '../../evaluation/statistics/estimate.ts';
+import type { SourceResult } from '../../evaluation/result/evaluation.ts';
+import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts';
+import type { PumpChoice } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
@@ -86,3 +88,28 @@ const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Ju
     sentence: stops === null ? 'does not run' : `does not run: ${STOPS[stops]}`,
   }),
 };
+
+/** Where the efficiency of a pump comes from, and what that is worth. */
+export function efficiencySentence(pump: PumpChoice): string {
+  if (pump.measured !== null) return 'It follows what this pump was measured to take and deliver.';
+  if (pump.kind === 'ram') {
+    return 'It comes from a model of the beat that is not validated against a measured ram; it reads optimistic.';
+  }
+  return pump.efficiency === null
+    ? 'It is a planning band and not measured on this pump.'
+    : 'It is what its sheet states and not measured on this pump.';
+}
+
+/** An efficiency in whole percent with its spread. */
+export function efficiencyWords({ low, likely, high }: Estimate): string {
+  const percent = (value: number) => Math.round(value * 100);
+  const range = percent(low) === percent(high) ? '' : ` (${percent(low)} to ${percent(high)} %)`;
+  return `${percent(likely)} %${range}`;
+}
+
+/** What lines from the source to troughs take beside the pump: in the mean of a day, and while their valves are open. */
+export function drawnWords({ drawn }: SourceResult, units: UnitSystem): string | null {
+  if (drawn === null) return null;
+  const [mean, open] = [drawn.mean, drawn.open].map((flow) => writeQuantity(flow, 'flow', units));
+  return `${mean} in the mean of a day, ${open} while their valves are open`;
+}

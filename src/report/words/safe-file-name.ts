@@ -1,3 +1,6 @@
+/** Name and version of this program, as reports state them. */
+export const PROGRAM_ABOUT = { name: 'Rillwright', version: '0.1.0' } as const;
+
 const LONGEST = 80;
 const RESERVED = /^(con|prn|aux|nul|com\d|lpt\d)$/i;
 

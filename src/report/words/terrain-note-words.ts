@@ -1,4 +1,4 @@
-import { OWN_CONSTANTS } from '../../evaluation/site/plan-accuracy.ts';
+import { OWN_CONSTANTS } from '../../evaluation/site/heights.ts';
 import { accuracyClasses } from '../../terrain/accuracy/height-accuracy.ts';
 import type { TerrainNote, TerrainNoteCode } from '../../terrain/grid/terrain-note.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';

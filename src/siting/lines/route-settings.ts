@@ -1,4 +1,4 @@
-import { SHALLOW_TRENCH } from '../../evaluation/site/shallow-trench.ts';
+import { SHALLOW_TRENCH } from '../../evaluation/site/line-profile.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
 
 /** How proposed routes are judged. Each figure is common practice, no source, unless it says otherwise; all may be changed. */

@@ -1,4 +1,4 @@
-import type { CrsReference } from '../../geodesy/crs-reference.ts';
+import type { CrsReference } from '../../geodesy/wgs84.ts';
 import { refuse } from '../bytes/file-refusal.ts';
 import { type GeoKeys, KEY } from './geo-keys.ts';
 

@@ -1,5 +1,5 @@
 import { type GeoKeys, KEY } from './geo-keys.ts';
-import { registeredVertical } from './registered-vertical.ts';
+import { registeredVertical } from './vertical-unit.ts';
 
 /** Codes from before the registry had any; names as the registry writes them. Source: GeoTIFF 1.0, 1995, section 6.3.4.1. */
 const FIRST_CODES: Readonly<Record<number, string>> = {

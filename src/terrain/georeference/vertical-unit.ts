@@ -1,7 +1,7 @@
+import { compoundCrs, type VerticalCrs, verticalCrs } from '../../geodesy/vertical-crs.ts';
 import { refuse } from '../bytes/file-refusal.ts';
 import type { GdalMetadata } from '../tiff/gdal-metadata.ts';
 import { type GeoKeys, KEY } from './geo-keys.ts';
-import { registeredVertical } from './registered-vertical.ts';
 
 export type VerticalUnit = 'metre' | 'foot' | 'US survey foot' | 'British foot 1936';
 
@@ -82,4 +82,18 @@ function unitFromText(text: string): HeightUnit {
     found: text.trim(),
     expected: 'metres, feet or centimetres',
   });
+}
+
+/**
+ * The vertical CRS of the registry that the file names, itself or as part of a compound one. Codes of GeoTIFF 1.0's own list
+ * (5001 to 5106) are not in the registry and say nothing of units.
+ */
+export async function registeredVertical(keys: GeoKeys): Promise<VerticalCrs | null> {
+  const vertical = keys.code(KEY.VerticalCrs) ?? (await compoundVertical(keys));
+  return vertical === undefined ? null : verticalCrs(vertical);
+}
+
+async function compoundVertical(keys: GeoKeys): Promise<number | undefined> {
+  const projected = keys.code(KEY.ProjectedCrs);
+  return projected === undefined ? undefined : (await compoundCrs(projected))?.vertical;
 }

@@ -1,4 +1,5 @@
 import type { ElevationGrid, HeightBlock } from './grid.ts';
+import type { TerrainAbout, TerrainNote } from './ground.ts';
 import { type MosaicBlock, membersOf } from './mosaic.ts';
 import { type PlacedGrid, placedGrid } from './placed-grid.ts';
 
@@ -30,4 +31,11 @@ export function fileInBlock(block: HeightBlock, column: number, row: number): nu
   const c = Math.min(Math.max(Math.floor(column) - block.column, 0), block.columns - 1);
   const r = Math.min(Math.max(Math.floor(row) - block.row, 0), block.rows - 1);
   return Math.max(1, block.source[r * block.columns + c] ?? 1);
+}
+
+/** An opened file as a terrain is made of it: its grid, and what the file says about its heights. */
+export interface TerrainSource extends Pick<TerrainAbout, 'verticalUnit' | 'verticalDatum'> {
+  readonly file: string;
+  readonly grid: ElevationGrid;
+  readonly notes: readonly TerrainNote[];
 }

@@ -1,4 +1,4 @@
-import type { CrsReference } from '../../geodesy/crs-reference.ts';
+import type { CrsReference } from '../../geodesy/wgs84.ts';
 import type { Metres } from '../../units/quantity.ts';
 
 export type { CrsReference };

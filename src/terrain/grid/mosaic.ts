@@ -1,4 +1,4 @@
-import type { CrsReference } from '../../geodesy/crs-reference.ts';
+import type { CrsReference } from '../../geodesy/wgs84.ts';
 import type { Affine, CellWindow, ElevationGrid, HeightBlock } from './grid.ts';
 
 /** Heights with the file each came from: the index in `members` plus one, 0 where unknown. */

@@ -1,11 +1,11 @@
+import { CompensatedSum } from '../../geodesy/compensated-sum.ts';
 import { polylineLength } from '../../geodesy/polyline-length.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { fileCount, filesOf, type GridFile } from '../grid/grid-files.ts';
-import type { GroundLine, HeightAccuracy, LineDoubt } from '../grid/ground.ts';
+import type { GroundLine, HeightAccuracy, LineDoubt, VoidSpan } from '../grid/ground.ts';
 import { cellOnGround, cellSize, type PlacedGrid } from '../grid/placed-grid.ts';
 import type { TerrainNote } from '../grid/terrain-note.ts';
-import { groundLength, voidSpans } from './line-measures.ts';
 import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
 import { sampleGrid } from './sample-grid.ts';
 import { seamNotes } from './seams.ts';
@@ -124,4 +124,40 @@ function lookedAt(line: readonly Position[]): readonly Position[] {
     line.reduce<Position | undefined>((best, v) => (best && !pick(v.lat, best.lat) ? best : v), undefined);
   const extremes = [byLatitude((a, b) => a > b), byLatitude((a, b) => a < b)];
   return [...some, ...extremes.flatMap((v) => (v ? [v] : []))];
+}
+
+/** Stretches without a height, as first and last sample. */
+function voidSpans(known: Uint8Array): VoidSpan[] {
+  const spans: VoidSpan[] = [];
+  let first = -1;
+  for (let i = 0; i <= known.length; i++) {
+    const missing = i < known.length && known[i] === 0;
+    if (missing && first < 0) first = i;
+    if (!missing && first >= 0) {
+      spans.push({ first, last: i - 1 });
+      first = -1;
+    }
+  }
+  return spans;
+}
+
+/**
+ * Length along the ground: Σ √(Δat² + Δz²) between neighbouring known samples.
+ *
+ * A void counts as straight between the heights on either side, and as level before the first height and after the last.
+ */
+function groundLength(at: Float64Array, ground: Float64Array, known: Uint8Array): Metres {
+  const sum = new CompensatedSum();
+  let before = -1;
+  for (let i = 0; i < at.length; i++) {
+    if (known[i] === 0) continue;
+    if (before < 0) sum.add((at[i] as number) - (at[0] as number));
+    else
+      sum.add(
+        Math.hypot((at[i] as number) - (at[before] as number), (ground[i] as number) - (ground[before] as number)),
+      );
+    before = i;
+  }
+  if (at.length > 0) sum.add((at[at.length - 1] as number) - (at[Math.max(before, 0)] as number));
+  return sum.value;
 }

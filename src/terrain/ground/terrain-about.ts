@@ -1,11 +1,10 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Projection } from '../../geodesy/projection.ts';
 import { accuracyOfClass } from '../accuracy/height-accuracy.ts';
-import { inferHeightAccuracy } from '../accuracy/height-accuracy-inferred.ts';
-import { accuracyNotes } from '../accuracy/height-accuracy-notes.ts';
+import { accuracyNotes, inferHeightAccuracy } from '../accuracy/height-accuracy-inferred.ts';
+import type { TerrainSource } from '../grid/grid-files.ts';
 import type { HeightAccuracy, TerrainAbout, TerrainNote } from '../grid/ground.ts';
 import { cellOnGround, cellSize, type PlacedGrid, placedGrid } from '../grid/placed-grid.ts';
-import type { TerrainSource } from '../grid/terrain-source.ts';
 
 /** An opened file in its place on the ground, with the spread of its heights. */
 export interface PlacedSource {

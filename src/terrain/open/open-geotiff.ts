@@ -1,35 +1,69 @@
 import type { ByteSource } from '../bytes/byte-source.ts';
 import { refuse } from '../bytes/file-refusal.ts';
+import { compressionName } from '../codec/block-codec.ts';
 import { checkAffine } from '../georeference/affine-check.ts';
 import { answeredCrs } from '../georeference/answered-crs.ts';
-import { computableCrs } from '../georeference/computable-crs.ts';
+import { computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
 import { type FileAffine, readAffine } from '../georeference/file-affine.ts';
 import { crsFromKeys, statesCrs } from '../georeference/file-crs.ts';
 import { type GeoKeys, readGeoKeys } from '../georeference/geo-keys.ts';
-import { groundCellWidth } from '../georeference/ground-cell-width.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome } from '../georeference/open-answers.ts';
+import type { Affine, ElevationGrid } from '../grid/grid.ts';
+import type { TerrainNote } from '../grid/ground.ts';
 import { BlockCache } from '../tiff/block-cache.ts';
 import { BlockStore } from '../tiff/block-store.ts';
 import { checkBlocksInside } from '../tiff/blocks-inside.ts';
 import { readGdalMetadata } from '../tiff/gdal-metadata.ts';
 import { PagedBytes } from '../tiff/paged-bytes.ts';
-import { readLayout } from '../tiff/raster-layout.ts';
+import { type RasterLayout, readLayout } from '../tiff/raster-layout.ts';
 import { checkSupport } from '../tiff/sample-support.ts';
+import { StoredGrid } from '../tiff/stored-grid.ts';
 import type { TagValues } from '../tiff/tag-values.ts';
 import { readImages } from '../tiff/tiff-images.ts';
 import { TAG } from '../tiff/tiff-tags.ts';
 import type { VoidMask } from '../tiff/void-mask.ts';
 import { chooseBand } from './band-choice.ts';
-import { factsOf } from './geotiff-facts.ts';
-import { gridOf } from './geotiff-grid.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import { readHeightMeaning } from './height-meaning.ts';
 import { openOutcome } from './open-failure.ts';
-import { openMasks, type StoreMaker } from './open-masks.ts';
-import { openOverviews } from './open-overviews.ts';
-import type { OpenedGrid } from './opened-grid.ts';
+import { type FileMasks, openMasks, type StoreMaker } from './open-masks.ts';
+import type { GridFacts, OpenedGrid } from './opened-grid.ts';
 import { questionFromValues } from './value-questions.ts';
 import { surveyValues } from './value-survey.ts';
+
+/** Bytes of a window's cell: a height and whether it is known. */
+const WINDOW_CELL_BYTES = 9;
+
+/** One directory of a GeoTIFF as a grid. */
+function gridOf(
+  head: GeoTiffHead,
+  parts: {
+    store: BlockStore;
+    layout: RasterLayout;
+    mask: VoidMask | null;
+    affine: Affine;
+    overviews: readonly ElevationGrid[];
+    memory: number;
+  },
+): StoredGrid {
+  const { factor, add } = head.meaning.rule;
+  const whole = head.layout.kind !== 'float';
+  const narrow = factor === 1 && add === 0 && (head.layout.bits < 32 || (!whole && head.layout.bits === 32));
+  return new StoredGrid({
+    name: head.source.name,
+    columns: parts.layout.columns,
+    rows: parts.layout.rows,
+    affine: parts.affine,
+    crs: head.crs.reference,
+    overviews: parts.overviews,
+    quantum: whole ? Math.abs(factor) : 0,
+    store: parts.store,
+    rule: head.meaning.rule,
+    mask: parts.mask,
+    wide: !narrow,
+    mostCells: Math.floor(parts.memory / WINDOW_CELL_BYTES),
+  });
+}
 
 /** Bytes of unpacked blocks kept where the caller names no budget. */
 export const DEFAULT_MEMORY = 128 * 1024 * 1024;
@@ -107,4 +141,77 @@ async function lookAtValues(
     offset: meaning.offset,
   });
   if (question !== null) throw new FileQuestion(question);
+}
+
+/** The reduced copies inside a file as grids of their own over the same area, finest first. */
+async function openOverviews(
+  head: GeoTiffHead,
+  form: { stores: StoreMaker; masks: FileMasks; memory: number },
+): Promise<readonly ElevationGrid[]> {
+  const layouts: RasterLayout[] = [];
+  for (const tags of head.images.reduced) {
+    const layout = await readLayout(tags);
+    if (!isCopyOf(layout, head.layout)) continue;
+    checkSupport(layout, head.images.littleEndian);
+    await checkBlocksInside(layout, head.source.size);
+    layouts.push(layout);
+  }
+  layouts.sort((p, q) => q.columns - p.columns);
+  const { band, meaning } = head;
+  return layouts.map((layout, i) => {
+    const affine = stretched(head.place.affine, head.layout.columns / layout.columns, head.layout.rows / layout.rows);
+    const store = form.stores(`overview ${i}`, { layout, band, rule: meaning.rule });
+    const mask = form.masks.of(layout);
+    return gridOf(head, { store, layout, mask, affine, overviews: [], memory: form.memory });
+  });
+}
+
+/** A reduced copy holds the same kind of numbers; other small images, such as previews, are left alone. */
+function isCopyOf(layout: RasterLayout, full: RasterLayout): boolean {
+  const { bits, kind, samples } = layout;
+  if (bits !== full.bits || kind !== full.kind || samples !== full.samples) return false;
+  return layout.columns < full.columns || layout.rows < full.rows;
+}
+
+/** The affine of larger cells over the same area. */
+function stretched({ a, b, c, d, e, f }: Affine, across: number, down: number): Affine {
+  return { a: a * across, b: b * down, c, d: d * across, e: e * down, f };
+}
+
+/** What the directories of a GeoTIFF and the user's answers say about its heights. */
+function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
+  const { layout, meaning, source, place, crs, band } = head;
+  return {
+    format: 'GeoTIFF',
+    fileBytes: source.size,
+    samples: sampleForm(layout),
+    compression: compressionName(layout.compression),
+    cellsAre: place.cellsAre,
+    verticalUnit: answers.verticalUnit ?? meaning.stated.unit,
+    unitEvidence: answers.verticalUnit === undefined ? meaning.stated.evidence : 'answered',
+    verticalDatum: meaning.datum,
+    noData: meaning.rule.noData,
+    band: band + 1,
+    bands: layout.samples,
+    geographic: crs.geographic,
+    notes: notesOf(head, answers),
+  };
+}
+
+function sampleForm({ bits, kind }: RasterLayout): string {
+  if (kind === 'float') return `${bits}-bit floating point`;
+  return `${bits}-bit ${kind === 'int' ? 'signed' : 'unsigned'} whole numbers`;
+}
+
+function notesOf(head: GeoTiffHead, answers: OpenAnswers): readonly TerrainNote[] {
+  const { meaning, images } = head;
+  const notes: TerrainNote[] = [];
+  if (answers.verticalUnit === undefined && meaning.stated.evidence === 'assumed') {
+    notes.push({ code: 'vertical-unit-assumed', data: { unit: meaning.stated.unit } });
+  }
+  if (meaning.noDataUnreachable) {
+    notes.push({ code: 'no-data-unreachable', data: { stated: meaning.noDataText ?? '' } });
+  }
+  if (images.otherPages > 0) notes.push({ code: 'other-pages', data: { count: images.otherPages } });
+  return notes;
 }

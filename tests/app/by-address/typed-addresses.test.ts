@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { filesByHost, typedAddresses } from '../../../src/app/by-address/typed-addresses.ts';
+import { filesByHost, typedAddresses } from '../../../src/app/client/typed-addresses.ts';
 
 const PAGE = 'http://planner.invalid:8080';
 

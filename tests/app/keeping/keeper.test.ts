@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { KeepAccess, KeepStore } from '../../../src/app/keeping/keep-store.ts';
-import { Keeper, type KeepingState } from '../../../src/app/keeping/keeper.ts';
-import { listWorks, readFiles, takeWork } from '../../../src/app/keeping/work-shelf.ts';
+import { Keeper, type KeepingState } from '../../../src/app/autosave/keeper.ts';
+import { listWorks, readFiles, takeWork } from '../../../src/app/autosave/kept-plans.ts';
+import type { KeepAccess, KeepStore } from '../../../src/app/autosave/kept-work.ts';
 import { StoreInMemory } from './store-in-memory.ts';
 import { workMade } from './work-made.ts';
 

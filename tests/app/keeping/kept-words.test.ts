@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { terrainKept } from '../../../src/app/keeping/kept-files.ts';
-import { sizeWords, terrainWords } from '../../../src/app/keeping/kept-words.ts';
+import { terrainKept } from '../../../src/app/autosave/kept-files.ts';
+import { sizeWords, terrainWords } from '../../../src/app/panels/kept/kept-words.ts';
 
 // The prefixes of the International System (BIPM, SI Brochure, 9th edition, table 7): k is 1000, M is 1 000 000.
 test('sizes are told in the thousands of the International System', () => {

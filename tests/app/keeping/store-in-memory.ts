@@ -1,4 +1,4 @@
-import type { KeepAccess, KeepStore } from '../../../src/app/keeping/keep-store.ts';
+import type { KeepAccess, KeepStore } from '../../../src/app/autosave/kept-work.ts';
 
 /** The page died: whatever was asked of the store afterwards never happened. */
 export class Killed extends Error {}

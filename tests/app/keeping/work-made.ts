@@ -1,4 +1,4 @@
-import type { KeptWork } from '../../../src/app/keeping/kept-work.ts';
+import type { KeptWork } from '../../../src/app/autosave/kept-work.ts';
 
 /** A work with one plan whose text is as told. */
 export function workMade(id: string, text: string, { at = 0, saved = false } = {}): KeptWork {

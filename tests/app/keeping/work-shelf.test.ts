@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import type { KeepStore } from '../../../src/app/keeping/keep-store.ts';
-import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/keeping/work-bin.ts';
 import {
   dropWork,
   listWorks,
@@ -8,7 +6,9 @@ import {
   takeWork,
   writeFiles,
   writeWork,
-} from '../../../src/app/keeping/work-shelf.ts';
+} from '../../../src/app/autosave/kept-plans.ts';
+import type { KeepStore } from '../../../src/app/autosave/kept-work.ts';
+import { listThrown, putBack, THROWN_FOR_MS, throwAway, tidyShelf } from '../../../src/app/autosave/trash.ts';
 import { Killed, StoreInMemory } from './store-in-memory.ts';
 import { workMade } from './work-made.ts';
 

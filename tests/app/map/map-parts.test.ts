@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cellStep } from '../../../src/app/map/cell-step.ts';
 import { nearestAlong, positionAlong } from '../../../src/app/map/ground-place.ts';
 import { MAP_COLOURS } from '../../../src/app/map/map-colours.ts';
-import { placeOnRoute } from '../../../src/app/map/place-on-route.ts';
-import { rolesAtEnd } from '../../../src/app/map/role-fit.ts';
+import { cellStep } from '../../../src/app/map/map-keys.ts';
+import { placeOnRoute } from '../../../src/app/map/map-pointer.ts';
+import { rolesAtEnd } from '../../../src/app/map/route-ends.ts';
 import { roundLength, SCALE_UNITS } from '../../../src/app/map/scale-bar.ts';
 import type { GroundLine, TerrainAbout } from '../../../src/terrain/grid/ground.ts';
 

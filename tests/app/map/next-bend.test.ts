@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { nextBend } from '../../../src/app/map/next-bend.ts';
+import { nextBend } from '../../../src/app/map/map-keys.ts';
 
 test('a straight line has no bend to select', () => {
   expect([nextBend(2, null, 1), nextBend(2, null, -1)]).toEqual([null, null]);

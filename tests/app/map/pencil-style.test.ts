@@ -1,6 +1,6 @@
 import type { StyleSpecification } from 'maplibre-gl';
 import { expect, test } from 'vitest';
-import { withPencil } from '../../../src/app/map/pencil-style.ts';
+import { withPencil } from '../../../src/app/map/route-pencil.ts';
 
 const empty = { type: 'FeatureCollection' as const, features: [] };
 const plan: StyleSpecification = {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { tileAddress } from '../../../src/app/tiles/fetch-tile.ts';
-import { failureSentence, isTold } from '../../../src/app/tiles/tile-failure.ts';
+import { tileAddress } from '../../../src/app/client/fetch-tile.ts';
+import { failureSentence, isTold } from '../../../src/app/client/tile-failure.ts';
 
 describe('the address of a map tile', () => {
   test('has zoom, column and row in their places, as often as they are named', () => {

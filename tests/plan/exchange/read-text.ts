@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { ImportPreview } from '../../../src/plan/exchange/import-preview.ts';
 import { readImport } from '../../../src/plan/exchange/read-import.ts';
-import type { Problem } from '../../../src/plan/model/problem.ts';
+import type { Problem } from '../../../src/units/outcome.ts';
 
 export const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Evaluation } from '../../../src/evaluation/result/evaluation.ts';
 import type { Estimate } from '../../../src/evaluation/statistics/estimate.ts';
-import { csvRows } from '../../../src/plan/exchange/csv-rows.ts';
 import { readImport } from '../../../src/plan/exchange/read-import.ts';
+import { csvRows } from '../../../src/plan/exchange/read-points-csv.ts';
 import { exportedFile, type TableFormat } from '../../../src/report/exchange/exported-file.ts';
 import { samplePlan } from '../../plan/sample-plan.ts';
 

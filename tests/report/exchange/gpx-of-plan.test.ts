@@ -5,8 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { cleanName } from '../../../src/plan/exchange/clean-text.ts';
 import { readImport } from '../../../src/plan/exchange/read-import.ts';
 import { readXml, type XmlElement } from '../../../src/plan/exchange/xml-tree.ts';
+import { startingPoint } from '../../../src/plan/model/empty-plan.ts';
 import type { Plan } from '../../../src/plan/model/plan.ts';
-import { startingPoint } from '../../../src/plan/model/starting-point.ts';
 import { gpxOfPlan } from '../../../src/report/exchange/gpx-of-plan.ts';
 import { samplePlan } from '../../plan/sample-plan.ts';
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { openFileSource } from '../../../src/cli/input/file-source.ts';
+import { openFileSource } from '../../../src/cli/input/node-io.ts';
 import { evaluateAtRest } from '../../../src/evaluation/evaluate/evaluate.ts';
 import { groundOfPlan } from '../../../src/evaluation/evaluate/ground-of-plan.ts';
 import { readPlan } from '../../../src/plan/file/read-plan.ts';

@@ -1,0 +1,135 @@
+import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
+import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
+import type { TileAddress } from '../../relief/levels/tile-address.ts';
+import type { AreaBounds, AreaContour } from '../../relief/tiles/area-contours.ts';
+import type { RouteProposal, RouteRequest } from '../../siting/lines/route-proposal.ts';
+import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
+import type { Problem } from '../../units/outcome.ts';
+import type {
+  ElevationFile,
+  FileAnswers,
+  FileQuestion,
+  NamedBlob,
+  OpenResult,
+  Progress,
+} from '../../worker/messages.ts';
+import type { ElevationInput } from './elevation-input.ts';
+import type { ContourTile, ReliefLook, ReliefTiles, SlopeLook } from './tile-service.ts';
+import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
+
+/** A DEM opened in a worker of its own: ground for the evaluation, tiles for the map. */
+export interface OpenedTerrain extends Terrain, ReliefTiles {
+  /** Reckons a plan by draws: the answer that counts. */
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
+  /** Looks for a line to propose; takes seconds on large ground. */
+  proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
+  /** Contour lines of an area, for paper. */
+  areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]>;
+  /** Ends its worker; calls made afterwards fail. */
+  close(): void;
+}
+
+/** How a long question is followed and stopped. */
+export interface Watching {
+  readonly signal: AbortSignal;
+  readonly onProgress: (progress: Progress) => void;
+}
+
+/** What came of opening files: never an exception, except that of an aborted signal. */
+export type Opening<T> =
+  | { readonly kind: 'opened'; readonly value: T }
+  | { readonly kind: 'question'; readonly questions: readonly FileQuestion[] }
+  | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
+
+export interface OpenOptions {
+  readonly answers?: FileAnswers;
+  /** Accuracy class the user chose; left out, it is inferred from the file. */
+  readonly accuracy?: string | null;
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: Progress) => void;
+  readonly spawn?: Spawn;
+}
+
+/**
+ * Opens a DEM in a fresh worker. A terrain opened before has its own worker and is not touched by a load that fails;
+ * close it once the new one is in place.
+ */
+export async function openTerrain(
+  files: readonly ElevationInput[],
+  answers?: FileAnswers,
+  options: OpenOptions = {},
+): Promise<Opening<OpenedTerrain>> {
+  const question = {
+    files: files.map((file): ElevationFile => (file instanceof File ? namedBlob(file) : file)),
+    answers: answers ?? options.answers ?? {},
+    accuracy: options.accuracy ?? null,
+  };
+  const link = new WorkerLink('open-terrain', question, options.spawn ?? spawnWorker);
+  const result = await link.open(options.signal, options.onProgress);
+  return opening(result, link, (about) => new TerrainInWorker(about, link));
+}
+
+export function namedBlob(file: File): NamedBlob {
+  return { name: file.name, blob: file };
+}
+
+/** Keeps the link of what opened, closes the others. */
+export function opening<About, T>(
+  result: OpenResult<About>,
+  link: { close(): void },
+  wrap: (about: About) => T,
+): Opening<T> {
+  if (result.kind === 'opened') return { kind: 'opened', value: wrap(result.about) };
+  link.close();
+  return result;
+}
+
+class TerrainInWorker implements OpenedTerrain {
+  readonly about: TerrainAbout;
+  readonly key: string;
+  readonly #link: WorkerLink<'open-terrain'>;
+
+  constructor(about: TerrainAbout, link: WorkerLink<'open-terrain'>) {
+    this.about = about;
+    this.key = link.key;
+    this.#link = link;
+  }
+
+  groundAlong(line: readonly Position[], signal?: AbortSignal): Promise<GroundLine> {
+    return this.#link.ask('ground-along', { line }, signal);
+  }
+
+  groundAt(positions: readonly Position[], signal?: AbortSignal): Promise<readonly GroundPoint[]> {
+    return this.#link.ask('ground-at', { positions }, signal);
+  }
+
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
+    return this.#link.ask('reckon', { plan, ground }, signal);
+  }
+
+  proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {
+    return this.#link.ask('propose-route', request, signal, onProgress);
+  }
+
+  reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap> {
+    return this.#link.ask('relief-tile', { tile, colours: look.colours, size: look.size }, signal);
+  }
+
+  slopeTile(tile: TileAddress, look: SlopeLook, signal: AbortSignal): Promise<ImageBitmap> {
+    return this.#link.ask('slope-tile', { tile, colours: look.colours, size: look.size }, signal);
+  }
+
+  contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile> {
+    return this.#link.ask('contour-tile', { tile, units }, signal);
+  }
+
+  areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]> {
+    return this.#link.ask('area-contours', { bounds, units });
+  }
+
+  close(): void {
+    this.#link.close();
+  }
+}

@@ -1,0 +1,164 @@
+import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
+import type { ReportTable } from '../../../report/tables/report-table.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
+import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
+import { shownAddress } from '../../../terrain/bytes/address-name.ts';
+import { showById } from '../../actions/edit-actions.ts';
+import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
+import { EstimateFigure } from '../fields/estimate-figure.tsx';
+import { Findings } from './findings.tsx';
+import { MeasureFirst } from './measure-first.tsx';
+import { TankTable } from './tank-table.tsx';
+import { TroughTable } from './trough-table.tsx';
+
+/** What came of it: whether it runs, the main numbers, each tank, what to measure first, and the findings. */
+export function AnswerPanel() {
+  if (terrain.value === null) return <NoTerrain />;
+  return (
+    <div class="answer">
+      {groundFailure.value === null ? null : (
+        <p class="problem" role="alert">
+          The terrain gave no answer for the last change: {groundFailure.value}. The numbers below are those from
+          before.
+        </p>
+      )}
+      <MainNumbers />
+      <TankTable />
+      <TroughTable />
+      <MeasureFirst />
+      <Findings />
+      <GroundNotes />
+      <PlanTables />
+    </div>
+  );
+}
+
+function NoTerrain() {
+  return (
+    <div class="answer empty-answer">
+      <h2>Nothing is reckoned yet</h2>
+      <p>
+        Heights come from an elevation file (a DEM as GeoTIFF) that you bring. Open one above the map, then place the
+        source and the pump: the fall between them is the first number to appear here.
+      </p>
+      {plan.value.points.length > 0 ? (
+        <p>
+          The plan is open and can be edited; its heights are missing until its elevation file
+          {plan.value.terrain === null ? '' : ` (${plan.value.terrain.files.map(shownAddress).join(', ')})`} is opened.
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function MainNumbers() {
+  const pump = evaluation.value?.pump ?? null;
+  return (
+    <dl class="main-numbers" aria-label="Main numbers">
+      <EstimateFigure
+        name="Fall, running"
+        hint="water in the standpipe above the waste valve"
+        estimate={pump?.fall ?? null}
+        kind="height"
+        field="fall"
+      />
+      <EstimateFigure
+        name="Fall, at rest"
+        hint="source above the waste valve"
+        estimate={pump?.fallAtRest ?? null}
+        kind="height"
+        field="fall-at-rest"
+      />
+      <EstimateFigure
+        name="Drive flow"
+        hint={pump === null || pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
+        estimate={pump?.driveFlow ?? null}
+        kind="flow"
+        field="drive-flow"
+      />
+      <EstimateFigure
+        name="Supply limit"
+        hint="the most the line brings before it draws air"
+        estimate={pump?.supplyLimit ?? null}
+        kind="flow"
+        field="supply-limit"
+      />
+    </dl>
+  );
+}
+
+/** What must be known of the ground before its numbers are trusted: of the whole elevation file, and of each line. */
+function GroundNotes() {
+  const { units } = plan.value;
+  const whole = (terrain.value?.about.notes ?? []).map((note) => terrainNoteSentence(note, units));
+  const lines = [...(grounded.value?.ground.lines ?? [])].flatMap(([id, line]) =>
+    (line.notes ?? []).map((note) => `${nameOf(plan.value, id)}: ${terrainNoteSentence(note, units)}`),
+  );
+  const all = [...whole, ...lines];
+  if (all.length === 0) return null;
+  return (
+    <section class="block" aria-labelledby="ground-title">
+      <h2 id="ground-title">About the elevation file</h2>
+      <ul class="ground-notes">
+        {all.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Every point and line of the plan in two tables: the map in words. */
+function PlanTables() {
+  if (plan.value.points.length === 0) return null;
+  const reported = { plan: plan.value, evaluation: evaluation.value, units: plan.value.units };
+  return (
+    <details class="block">
+      <summary>
+        <h2>All points and lines</h2>
+      </summary>
+      <Table table={pointTable(reported)} />
+      <Table table={lineTable(reported)} />
+    </details>
+  );
+}
+
+function Table({ table }: { readonly table: ReportTable }) {
+  if (table.rows.length === 0) return null;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls sideways must scroll from the keyboard
+    <section class="table-scroll" tabIndex={0} aria-label={table.title}>
+      <table class="plan-table">
+        <caption class="unseen">{table.title}</caption>
+        <thead>
+          <tr>
+            {table.columns.map(({ name, numeric }) => (
+              <th key={name} scope="col" class={numeric ? 'number' : ''}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {table.rows.map(({ id, cells }) => (
+            <tr key={id}>
+              {cells.map((cell, index) =>
+                index === 0 ? (
+                  <th key={table.columns[index]?.name} scope="row">
+                    <button type="button" class="link" onClick={() => showById(id)}>
+                      {cell}
+                    </button>
+                  </th>
+                ) : (
+                  <td key={table.columns[index]?.name} class={table.columns[index]?.numeric ? 'number' : ''}>
+                    {cell}
+                  </td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,100 @@
+import type { TankResult } from '../../../evaluation/result/evaluation.ts';
+import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
+import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import { writeQuantity } from '../../../units/write-quantity.ts';
+import { showDetails } from '../../actions/edit-actions.ts';
+import { evaluation, plan } from '../../state/store.ts';
+import { RangeBar } from '../fields/estimate-figure.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
+
+/** What the bracket on a bar means: candidates are each planned for the whole herd, kept ones for those that drink there. */
+function needNote(needs: readonly (number | null)[]): string {
+  const [first = null] = needs;
+  if (first === null) return 'No animals are entered, so there is no need to compare with.';
+  if (needs.some((need) => need !== first))
+    return 'The bracket on each bar marks what the animals that drink there need.';
+  return `The animals need ${writeQuantity(first, 'daily-volume', plan.value.units)}; the bracket on each bar marks it.`;
+}
+
+/** Each tank the pump could lift to, side by side. */
+export function TankTable() {
+  const tanks = evaluation.value?.tanks ?? [];
+  if (tanks.length === 0) return null;
+  const top = Math.max(...tanks.flatMap((tank) => [tank.line?.deliveryPerDay?.high ?? 0, tank.demandPerDay ?? 0]));
+  return (
+    <div class="block">
+      <h2 id="tanks-title">Tanks</h2>
+      <p class="note">{needNote(tanks.map((tank) => tank.demandPerDay))}</p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls sideways must scroll from the keyboard */}
+      <section class="table-scroll" tabIndex={0} aria-labelledby="tanks-title">
+        <table class="tanks">
+          <thead>
+            <tr>
+              <th scope="col">Tank</th>
+              <th scope="col" class="number">
+                Lift
+              </th>
+              <th scope="col" class="number">
+                Governing lift
+              </th>
+              <th scope="col">Arrives a day</th>
+            </tr>
+          </thead>
+          <tbody>
+            {tanks.map((tank) => (
+              <TankRow key={tank.id} tank={tank} top={top} />
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </div>
+  );
+}
+
+function TankRow({ tank, top }: { readonly tank: TankResult; readonly top: number }) {
+  const { units, points } = plan.value;
+  const name = points.find(({ id }) => id === tank.id)?.name ?? tank.id;
+  const governing = tank.line === null ? null : governedWords(tank.line.governedBy, units);
+  return (
+    <tr data-tank={tank.id} data-verdict={tank.verdict ?? ''}>
+      <th scope="row">
+        <button type="button" class="link" onClick={() => showDetails({ kind: 'point', id: tank.id })}>
+          {name}
+        </button>
+        {tank.verdict === null ? <small>no delivery line yet</small> : <VerdictMark verdict={tank.verdict} />}
+      </th>
+      <LiftCell estimate={tank.lift} field="lift" note={null} />
+      <LiftCell estimate={tank.line?.governingLift ?? null} field="governing-lift" note={governing} />
+      <DayCell tank={tank} top={top} />
+    </tr>
+  );
+}
+
+function DayCell({ tank, top }: { readonly tank: TankResult; readonly top: number }) {
+  const day = tank.line?.deliveryPerDay ?? null;
+  const words = day === null ? null : estimateWords(day, 'daily-volume', plan.value.units);
+  return (
+    <td data-field="delivery-per-day" data-value={day?.likely ?? ''}>
+      <span class="likely">{words?.likely ?? '–'}</span>
+      {day === null ? null : <RangeBar estimate={day} top={top} need={tank.demandPerDay} />}
+      {words === null || words.range === null ? null : <small>{words.range}</small>}
+    </td>
+  );
+}
+
+interface LiftCellProps {
+  readonly estimate: Estimate | null;
+  readonly field: string;
+  readonly note: string | null;
+}
+
+function LiftCell({ estimate, field, note }: LiftCellProps) {
+  const words = estimate === null ? null : estimateWords(estimate, 'height', plan.value.units);
+  return (
+    <td class="number" data-field={field} data-value={estimate?.likely ?? ''}>
+      <span class="likely">{words?.likely ?? '–'}</span>
+      {words === null || words.range === null ? null : <small>{words.range}</small>}
+      {note === null ? null : <small>{note}</small>}
+    </td>
+  );
+}

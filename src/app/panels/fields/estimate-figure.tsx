@@ -1,0 +1,68 @@
+import { h, type VNode } from 'preact';
+import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
+import type { FigureNode } from '../../../report/figure/figure-node.ts';
+import { estimateWords } from '../../../report/words/measure-words.ts';
+import type { QuantityKind } from '../../../units/kind.ts';
+import { plan } from '../../state/store.ts';
+
+export interface EstimateFigureProps {
+  readonly name: string;
+  readonly hint: string;
+  readonly estimate: Estimate | null;
+  readonly kind: QuantityKind;
+  readonly field: string;
+}
+
+/** A main number with its spread beneath it. */
+export function EstimateFigure({ name, hint, estimate, kind, field }: EstimateFigureProps) {
+  const words = estimate === null ? null : estimateWords(estimate, kind, plan.value.units);
+  return (
+    <div class="reckoned" data-field={field} data-value={estimate?.likely ?? ''}>
+      <dt>
+        {name} <small>{hint}</small>
+      </dt>
+      <dd>
+        <span class="likely">{words?.likely ?? 'not known yet'}</span>
+        {words === null || words.range === null ? null : <span class="range">{words.range}</span>}
+      </dd>
+    </div>
+  );
+}
+
+/** A spread as a short bar on a common scale: ends low and high, a stroke at the likely value, a notch at the need. */
+export function RangeBar({
+  estimate,
+  top,
+  need,
+}: {
+  readonly estimate: Estimate;
+  readonly top: number;
+  readonly need: number | null;
+}) {
+  if (top <= 0) return null;
+  const place = (value: number) => (96 * Math.min(value, top)) / top;
+  return (
+    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" aria-hidden="true">
+      <path class="rail" d="M0 7H96" />
+      <rect
+        class="span"
+        x={place(estimate.low)}
+        y="4"
+        width={Math.max(1, place(estimate.high) - place(estimate.low))}
+        height="6"
+      />
+      <path class="likely" d={`M${place(estimate.likely)} 2V12`} />
+      {need === null ? null : <path class="need" d={`M${place(need)} 0l3 -0v14h-3`} />}
+    </svg>
+  );
+}
+
+/** Draws a figure of the report in the page. */
+export function Figure({ node }: { readonly node: FigureNode }): VNode {
+  return drawn(node, 0);
+}
+
+function drawn(node: FigureNode, key: number): VNode {
+  const children = node.children.map((child, index) => (typeof child === 'string' ? child : drawn(child, index)));
+  return h(node.tag, { ...node.attributes, key }, children);
+}

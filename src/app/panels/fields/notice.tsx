@@ -1,0 +1,24 @@
+import type { ComponentChildren } from 'preact';
+import './notice.css';
+
+interface NoticeProps {
+  readonly kind: string;
+  readonly children: ComponentChildren;
+  readonly buttons: readonly (readonly [words: string, act: () => void])[];
+}
+
+/** One line of the head that says something about the user's work, with what can be done about it. */
+export function Notice({ kind, children, buttons }: NoticeProps) {
+  return (
+    <section class="keeping-notice" role="status" aria-label="Your work" data-notice={kind}>
+      <p>{children}</p>
+      <p class="buttons">
+        {buttons.map(([words, act]) => (
+          <button key={words} type="button" onClick={act}>
+            {words}
+          </button>
+        ))}
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,45 @@
+import { useId, useState } from 'preact/hooks';
+import { firstProblem } from '../../../report/words/refusal-words.ts';
+import type { Problem } from '../../../units/outcome.ts';
+
+export interface TextFieldProps {
+  readonly label: string;
+  readonly value: string;
+  /** Takes the text; what is wrong with it comes back and is shown beneath. */
+  readonly onValue: (value: string) => readonly Problem[];
+  readonly bare?: boolean;
+}
+
+/** A line of text, taken when the field is left or Enter is pressed. What was typed stays until it can be taken. */
+export function TextField({ label, value, onValue, bare }: TextFieldProps) {
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const take = (text: string) => {
+    const problem = firstProblem(onValue(text));
+    setWrong(problem);
+    setTyped(problem === null ? null : text);
+  };
+  return (
+    <div class={`field text${wrong === null ? '' : ' wrong'}`}>
+      <label for={id} class={bare ? 'unseen' : ''}>
+        {label}
+      </label>
+      <input
+        id={id}
+        type="text"
+        autocomplete="off"
+        value={typed ?? value}
+        aria-invalid={wrong !== null}
+        aria-describedby={wrong === null ? undefined : `${id}-note`}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => take(event.currentTarget.value)}
+      />
+      {wrong === null ? null : (
+        <p id={`${id}-note`} class="problem">
+          {wrong}
+        </p>
+      )}
+    </div>
+  );
+}

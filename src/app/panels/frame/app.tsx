@@ -1,0 +1,64 @@
+import { showPanel } from '../../actions/view-actions.ts';
+import { announcement, type PanelName, panel } from '../../state/store.ts';
+import { AnswerPanel } from '../answer/answer-panel.tsx';
+import { Course } from '../answer/course.tsx';
+import { VerdictBar } from '../answer/verdict-bar.tsx';
+import { type Tab, Tabs } from '../fields/tabs.tsx';
+import { type PageWidth, useWidth } from '../fields/use-menu.ts';
+import { AddressDialog } from '../files/address-dialog.tsx';
+import { DropCurtain } from '../files/drop-curtain.tsx';
+import { ImportDialog } from '../files/import-dialog.tsx';
+import { QuestionDialog } from '../files/question-dialog.tsx';
+import { HelpDialog } from '../help/help-dialog.tsx';
+import { InputsPanel } from '../inputs/inputs-panel.tsx';
+import { JobsPanel } from '../jobs/jobs-panel.tsx';
+import { KeptDialog } from '../kept/kept-dialog.tsx';
+import { MapPane } from '../map/map-pane.tsx';
+import { ProfilePane } from '../profile/profile-pane.tsx';
+import { SelectedPanel } from '../selected/selected-panel.tsx';
+import { Header } from './header.tsx';
+
+/** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
+export function App() {
+  const width = useWidth();
+  return (
+    <div class={`page ${width}`}>
+      <Header width={width} />
+      {width === 'wide' ? (
+        <aside class="left" aria-label="Parts of the plan">
+          <Course />
+        </aside>
+      ) : null}
+      <main class="middle">
+        <MapPane width={width} />
+        {width === 'narrow' ? null : <ProfilePane />}
+      </main>
+      <aside class="side" aria-label="Answers and inputs">
+        <VerdictBar />
+        <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
+      </aside>
+      <DropCurtain />
+      <AddressDialog />
+      <QuestionDialog />
+      <ImportDialog />
+      <KeptDialog />
+      <HelpDialog />
+      <p class="unseen" role="status" data-testid="announcement">
+        {announcement.value}
+      </p>
+    </div>
+  );
+}
+
+function tabsFor(width: PageWidth): readonly Tab<PanelName>[] {
+  const course: Tab<PanelName> = { name: 'course', words: 'Parts', panel: () => <Course /> };
+  const profile: Tab<PanelName> = { name: 'profile', words: 'Profile', panel: () => <ProfilePane /> };
+  const always: readonly Tab<PanelName>[] = [
+    { name: 'answer', words: 'Answer', panel: () => <AnswerPanel /> },
+    { name: 'selected', words: 'Selected', panel: () => <SelectedPanel /> },
+    { name: 'inputs', words: 'Inputs', panel: () => <InputsPanel /> },
+    { name: 'jobs', words: 'Tables', panel: () => <JobsPanel /> },
+  ];
+  if (width === 'wide') return always;
+  return width === 'medium' ? [course, ...always] : [course, ...always, profile];
+}

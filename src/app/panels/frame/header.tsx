@@ -1,0 +1,167 @@
+import { changeSettings } from '../../../plan/edits/edit-settings.ts';
+import { stepWords } from '../../../report/words/step-words.ts';
+import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
+import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { openHelp, switchTheme } from '../../actions/view-actions.ts';
+import { openPlanFromDisk, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
+import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
+import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
+import { askThen } from '../fields/ask-then.ts';
+import { FileButton } from '../fields/file-button.tsx';
+import { ProblemList } from '../fields/problem-list.tsx';
+import { TextField } from '../fields/text-field.tsx';
+import type { PageWidth } from '../fields/use-menu.ts';
+import { useMenu } from '../fields/use-menu.ts';
+import { FilesMenu } from '../files/files-menu.tsx';
+import { KeepingNotices } from '../kept/keeping-notices.tsx';
+import { NewVersionNotice } from '../kept/new-version-notice.tsx';
+import { SavingNotices } from '../kept/saving-notices.tsx';
+import { StepsList } from './steps-list.tsx';
+
+/** Name of the program and of the plan, and what is done with the plan as a whole. */
+export function Header({ width }: { readonly width: PageWidth }) {
+  return (
+    <header class="head">
+      <h1 class="brand">
+        <BrandMark /> <span class={width === 'narrow' ? 'unseen' : ''}>Rillwright</span>
+      </h1>
+      <PlanName />
+      <div class="head-tools">
+        <Undoing />
+        {width === 'narrow' ? <NarrowMenu /> : <PlanTools />}
+      </div>
+      <AlternativesStrip />
+      <PlanRefused />
+      <SavingNotices />
+      <KeepingNotices />
+      <NewVersionNotice />
+    </header>
+  );
+}
+
+/** The tools of a narrow page. */
+function NarrowMenu() {
+  return (
+    <details class="more" ref={useMenu()}>
+      <summary>Menu</summary>
+      <div class="more-body">
+        <PlanTools />
+      </div>
+    </details>
+  );
+}
+
+function PlanTools() {
+  const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
+  return (
+    <>
+      <fieldset class="group" aria-label="Plan file">
+        <button type="button" onClick={() => void askThen(newPlan)}>
+          New
+        </button>
+        <FileButton
+          accept=".geojson,.json"
+          onFiles={([file]) => file && void askThen(() => void openPlanFromDisk(file))}
+        >
+          Open plan…
+        </FileButton>
+        <button type="button" title={savesTo() ?? ''} onClick={() => void savePlanToDisk()}>
+          Save plan
+          {unsaved.value ? (
+            <span class="dot">
+              <span class="unseen"> (unsaved changes)</span>
+            </span>
+          ) : null}
+        </button>
+      </fieldset>
+      <FilesMenu />
+      <UnitsSwitch />
+      <button type="button" class="quiet" onClick={switchTheme} title={next}>
+        <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
+        <span class="unseen spelled"> {next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={() => openHelp(true)}>
+        Help
+      </button>
+    </>
+  );
+}
+
+function BrandMark() {
+  return (
+    <svg viewBox="0 0 28 20" width="28" height="20" aria-hidden="true" class="brand-mark">
+      <path d="M1 4C7 4 8 15 14 15" />
+      <path class="up" d="M14 15C18 15 18 2 27 2" />
+    </svg>
+  );
+}
+
+function PlanName() {
+  return (
+    <div class="plan-name">
+      <TextField
+        label="Name of the plan"
+        bare
+        value={plan.value.name}
+        onValue={(name) => edit((p) => changeSettings(p, { name }))}
+      />
+      {demo.value ? <span class="demo-mark">invented demo valley</span> : null}
+    </div>
+  );
+}
+
+function Undoing() {
+  const last = history.value.past.at(-1);
+  const [next] = history.value.future;
+  return (
+    <fieldset class="group" aria-label="Steps">
+      <button
+        type="button"
+        disabled={last === undefined}
+        title={last === undefined ? '' : stepWords(last.label)}
+        onClick={undoStep}
+      >
+        Undo
+      </button>
+      <button
+        type="button"
+        disabled={next === undefined}
+        title={next === undefined ? '' : stepWords(next.label)}
+        onClick={redoStep}
+      >
+        Redo
+      </button>
+      <StepsList />
+    </fieldset>
+  );
+}
+
+function UnitsSwitch() {
+  const { units } = plan.value;
+  return (
+    <fieldset class="group" aria-label="Units">
+      <button type="button" aria-pressed={units === 'metric'} onClick={() => setUnits('metric')}>
+        Metric
+      </button>
+      <button type="button" aria-pressed={units === 'us'} onClick={() => setUnits('us')}>
+        US
+      </button>
+    </fieldset>
+  );
+}
+
+function PlanRefused() {
+  const state = planFile.value;
+  if (state.kind !== 'refused') return null;
+  return (
+    <div class="refused" role="alert">
+      <p>
+        <strong>{state.names.join(', ')} was not opened.</strong> The plan on the page is as it was.
+      </p>
+      <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
+      <button type="button" onClick={hidePlanRefusal}>
+        All right
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,207 @@
+import { setPump } from '../../../plan/edits/edit-water.ts';
+import type { PhysicalRam, PumpChoice, PumpSheet } from '../../../plan/model/plan.ts';
+import { efficiencySentence, efficiencyWords } from '../../../report/words/pump-size-words.ts';
+import type { QuantityKind } from '../../../units/kind.ts';
+import { edit, sayRefusal } from '../../actions/edit-actions.ts';
+import { evaluation, plan } from '../../state/store.ts';
+import { ChoiceField } from '../fields/choice-field.tsx';
+import { CountField } from '../fields/count-field.tsx';
+import { QuantityField } from '../fields/quantity-field.tsx';
+import { TextField } from '../fields/text-field.tsx';
+import { MeasuredRunFields } from './measured-run-fields.tsx';
+
+/** Figures to be typed over: common practice without a source, and no product's. */
+const FIRST_SHEET: PumpSheet = {
+  kind: 'sheet',
+  label: 'Pump by its sheet',
+  count: 1,
+  driveBore: 0.04,
+  intakeLeast: 0.0003,
+  intakeMost: 0.001,
+  intakeSet: null,
+  efficiency: null,
+  efficiencyCurve: [],
+  leastDeliveryHead: null,
+  measured: null,
+};
+
+const FIRST_EFFICIENCY = { low: 0.45, likely: 0.55, high: 0.65 };
+
+const FIRST_RAM: PhysicalRam = {
+  kind: 'ram',
+  label: 'Ram by its parts',
+  count: 1,
+  driveBore: 0.04,
+  wasteValveLoss: 6,
+  checkValveLoss: 4,
+  valveWeightHead: null,
+  valveStroke: 0.005,
+  checkLag: 0.003,
+  airChamber: 0.004,
+  measured: null,
+};
+
+/** The pump, by the sheet that came with it or by its parts. */
+export function PumpInputs() {
+  const { pump } = plan.value;
+  return (
+    <div>
+      <ChoiceField
+        label="Known by"
+        value={pump?.kind ?? 'none'}
+        choices={[
+          { value: 'none', words: 'not chosen yet' },
+          { value: 'sheet', words: 'its sheet' },
+          { value: 'ram', words: 'its parts' },
+        ]}
+        onValue={(kind) => edit((p) => setPump(p, kind === 'none' ? null : kind === 'sheet' ? FIRST_SHEET : FIRST_RAM))}
+      />
+      {pump?.kind === 'sheet' ? <SheetFields sheet={pump} /> : null}
+      {pump?.kind === 'ram' ? <RamFields ram={pump} /> : null}
+      <EfficiencyNote pump={pump} />
+      {pump === null ? null : <MeasuredRunFields />}
+    </div>
+  );
+}
+
+function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
+  const efficiency = evaluation.value?.pump?.efficiency;
+  if (efficiency === undefined || pump === null) return null;
+  return (
+    <p class="note" data-field="efficiency" data-value={efficiency.likely}>
+      Reckoned with {efficiencyWords(efficiency)} efficiency. {efficiencySentence(pump)}
+    </p>
+  );
+}
+
+type NumberOf<T> = { [K in keyof T]: T[K] extends number | null ? K : never }[keyof T] & string;
+
+interface NumberFieldProps<T> {
+  readonly part: T;
+  readonly name: NumberOf<T>;
+  readonly label: string;
+  readonly kind: QuantityKind;
+  readonly note?: string;
+  readonly optional?: boolean;
+}
+
+function PartField<T extends PumpChoice>({ part, name, label, kind, note, optional }: NumberFieldProps<T>) {
+  const value: unknown = part[name];
+  return (
+    <QuantityField
+      label={label}
+      kind={kind}
+      value={typeof value === 'number' ? value : null}
+      units={plan.value.units}
+      {...(optional === undefined ? {} : { optional })}
+      {...(note === undefined ? {} : { note })}
+      onValue={(typed) => edit((p) => setPump(p, { ...part, [name]: typed }))}
+    />
+  );
+}
+
+function StartingNote({ shown }: { readonly shown: boolean }) {
+  if (!shown) return null;
+  return <p class="note wide">These figures stand for no product: type those of your pump over them, and its name.</p>;
+}
+
+/** Equal pumps, each on its own drive pipe; all other figures are those of one. */
+function SideBySide({ pump }: { readonly pump: PumpChoice }) {
+  return (
+    <>
+      <CountField
+        label="Pumps side by side"
+        value={pump.count}
+        onValue={(count) => edit((p) => setPump(p, { ...pump, count }))}
+      />
+      {pump.count === 1 ? null : (
+        <p class="note wide">
+          {pump.count} equal pumps, each on a drive pipe of its own, with one delivery line. The figures here are those
+          of one.
+        </p>
+      )}
+    </>
+  );
+}
+
+function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
+  return (
+    <div class="fields">
+      <StartingNote shown={sheet.label === FIRST_SHEET.label} />
+      <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
+      <SideBySide pump={sheet} />
+      <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
+      <PartField part={sheet} name="intakeLeast" label="Takes at least" kind="flow" />
+      <PartField part={sheet} name="intakeMost" label="Takes at most" kind="flow" />
+      <PartField
+        part={sheet}
+        name="intakeSet"
+        label="Set to take"
+        kind="flow"
+        optional
+        note="empty: the most that source, line and pump allow"
+      />
+      <PartField part={sheet} name="leastDeliveryHead" label="Least delivery head" kind="height" optional />
+      <EfficiencyFields sheet={sheet} />
+    </div>
+  );
+}
+
+function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
+  const { efficiency } = sheet;
+  const set = (next: PumpSheet['efficiency']) => edit((p) => setPump(p, { ...sheet, efficiency: next }));
+  if (efficiency === null) {
+    return (
+      <p class="buttons">
+        <button type="button" onClick={() => sayRefusal(set(FIRST_EFFICIENCY))}>
+          State its efficiency
+        </button>
+      </p>
+    );
+  }
+  const field = (name: 'low' | 'likely' | 'high', label: string) => (
+    <QuantityField
+      label={label}
+      kind="share"
+      value={efficiency[name]}
+      units={plan.value.units}
+      onValue={(typed) => (typed === null ? [] : set({ ...efficiency, [name]: typed }))}
+    />
+  );
+  return (
+    <>
+      {field('low', 'Efficiency, low')}
+      {field('likely', 'Efficiency, likely')}
+      {field('high', 'Efficiency, high')}
+      <p class="buttons">
+        <button type="button" class="quiet" onClick={() => sayRefusal(set(null))}>
+          back to the planning band
+        </button>
+      </p>
+    </>
+  );
+}
+
+function RamFields({ ram }: { readonly ram: PhysicalRam }) {
+  return (
+    <div class="fields">
+      <StartingNote shown={ram.label === FIRST_RAM.label} />
+      <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
+      <SideBySide pump={ram} />
+      <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />
+      <PartField part={ram} name="wasteValveLoss" label="Waste valve loss" kind="ratio" note="on v²/2g" />
+      <PartField part={ram} name="checkValveLoss" label="Check valve loss" kind="ratio" note="on v²/2g" />
+      <PartField
+        part={ram}
+        name="valveWeightHead"
+        label="Head that holds the waste valve open"
+        kind="height"
+        optional
+        note="empty: the planner finds a setting"
+      />
+      <PartField part={ram} name="valveStroke" label="Waste valve stroke" kind="bore" />
+      <PartField part={ram} name="checkLag" label="Check valve lag" kind="duration" />
+      <PartField part={ram} name="airChamber" label="Air chamber" kind="volume" />
+    </div>
+  );
+}

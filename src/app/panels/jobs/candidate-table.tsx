@@ -1,0 +1,192 @@
+import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
+import { changePoint, setStanding } from '../../../plan/edits/edit-points.ts';
+import {
+  type Candidate,
+  type CandidateOrder,
+  candidates,
+  greatestDay,
+  storedWords,
+} from '../../../report/tables/candidates.ts';
+import { proposableLines } from '../../../report/tables/proposable-lines.ts';
+import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import type { QuantityKind } from '../../../units/kind.ts';
+import { writeQuantity } from '../../../units/write-quantity.ts';
+import { edit, editOrSay, select } from '../../actions/edit-actions.ts';
+import { orderCandidates, overlayProfiles } from '../../actions/jobs-actions.ts';
+import { pickTool } from '../../actions/view-actions.ts';
+import { candidateOrder, overlaid } from '../../state/jobs-store.ts';
+import { evaluation, history, plan, selection } from '../../state/store.ts';
+import { RangeBar } from '../fields/estimate-figure.tsx';
+import { VerdictMark } from '../fields/role-icon.tsx';
+import { ScrollTable } from '../fields/scroll-table.tsx';
+import { TextField } from '../fields/text-field.tsx';
+import { ProposalCard, ProposeButton } from './proposal-card.tsx';
+
+const COLUMNS: readonly { readonly order: CandidateOrder; readonly words: string; readonly numeric: boolean }[] = [
+  { order: 'name', words: 'Tank', numeric: false },
+  { order: 'verdict', words: 'Verdict', numeric: false },
+  { order: 'delivery', words: 'Arrives a day', numeric: false },
+  { order: 'lift', words: 'Lift', numeric: true },
+  { order: 'governing-lift', words: 'Governing lift', numeric: true },
+  { order: 'length', words: 'Line', numeric: true },
+  { order: 'storage', words: 'Stored', numeric: true },
+];
+
+/** Every place that is thought of for a tank, side by side, in the order of what matters. */
+export function CandidateTable() {
+  const all = candidates(plan.value, evaluation.value, candidateOrder.value);
+  const top = greatestDay(all);
+  return (
+    <div class="job">
+      <p class="note">
+        Place as many tanks as you are thinking of. Keep the one you take and set the others aside: they stay in the
+        plan and can come back.
+      </p>
+      <p class="buttons">
+        <button type="button" class="tool" onClick={() => pickTool({ place: 'tank' })}>
+          Another candidate
+        </button>
+        <label class="check">
+          <input
+            type="checkbox"
+            checked={overlaid.value}
+            onChange={(event) => overlayProfiles(event.currentTarget.checked)}
+          />
+          Lay their profiles over each other
+        </label>
+      </p>
+      <ProposalCard />
+      {all.length === 0 ? <p>No tank is placed yet.</p> : <Table all={all} top={top} />}
+    </div>
+  );
+}
+
+function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top: number }) {
+  return (
+    <ScrollTable label="Candidates for the tank" kind="candidates">
+      <thead>
+        <tr>
+          {COLUMNS.map(({ order, words, numeric }) => (
+            <th
+              key={order}
+              scope="col"
+              class={numeric ? 'number' : ''}
+              aria-sort={candidateOrder.value === order ? 'ascending' : undefined}
+            >
+              <button
+                type="button"
+                class="link"
+                title={`Put in order by: ${words}`}
+                onClick={() => orderCandidates(order)}
+              >
+                {words}
+                <span aria-hidden="true">{candidateOrder.value === order ? ' ↓' : ''}</span>
+              </button>
+            </th>
+          ))}
+        </tr>
+      </thead>
+      {all.map((one) => (
+        <tbody key={one.tank.id} class={one.tank.standing} data-candidate={one.tank.id}>
+          <CandidateCells one={one} top={top} />
+          <tr class="about">
+            <td colSpan={COLUMNS.length}>
+              <Standing one={one} />
+            </td>
+          </tr>
+        </tbody>
+      ))}
+    </ScrollTable>
+  );
+}
+
+const STANDINGS = [
+  { standing: 'kept', words: 'Keep' },
+  { standing: 'candidate', words: 'Candidate' },
+  { standing: 'set-aside', words: 'Set aside' },
+] as const;
+
+/** Whether the tank is kept, why, and a line to it where there is none. */
+function Standing({ one }: { readonly one: Candidate }) {
+  const { id, name, note, standing } = one.tank;
+  const line = proposableLines(history.value.present).find(({ role, to }) => role === 'delivery' && to.id === id);
+  return (
+    <div class="standing">
+      <fieldset class="group" aria-label={`Standing of ${name}`}>
+        {STANDINGS.map((each) => (
+          <button
+            key={each.standing}
+            type="button"
+            aria-pressed={standing === each.standing}
+            onClick={() => editOrSay((p) => setStanding(p, id, each.standing))}
+          >
+            {each.words}
+          </button>
+        ))}
+      </fieldset>
+      <TextField
+        label={`Why, for ${name}`}
+        value={note}
+        onValue={(typed) => edit((p) => changePoint(p, id, 'tank', { note: typed }))}
+      />
+      {line === undefined ? null : <ProposeButton line={line} words="Propose a delivery line" />}
+    </div>
+  );
+}
+
+/** The numbers of one candidate; its name selects it on the map and in the profile. */
+function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: number }) {
+  const { tank, result, length, pipe, pressure } = one;
+  const { units } = plan.value;
+  const line = result?.line ?? null;
+  return (
+    <tr data-verdict={result?.verdict ?? ''}>
+      <th scope="row">
+        <button
+          type="button"
+          class="link"
+          aria-current={selection.value?.id === tank.id}
+          onClick={() => select({ kind: 'point', id: tank.id })}
+        >
+          {tank.name}
+        </button>
+      </th>
+      <td>{result?.verdict == null ? '–' : <VerdictMark verdict={result.verdict} />}</td>
+      <td data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
+        <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
+        {line?.deliveryPerDay == null ? null : (
+          <RangeBar estimate={line.deliveryPerDay} top={top} need={result?.demandPerDay ?? null} />
+        )}
+      </td>
+      <td class="number" data-field="lift" data-value={result?.lift.likely ?? ''}>
+        <Spread estimate={result?.lift ?? null} kind="height" />
+      </td>
+      <td class="number" data-field="governing-lift" data-value={line?.governingLift.likely ?? ''}>
+        <Spread estimate={line?.governingLift ?? null} kind="height" />
+        {line === null ? null : <small>{governedWords(line.governedBy, units)}</small>}
+      </td>
+      <td class="number" data-field="length" data-value={length ?? ''}>
+        {length === null ? 'no line yet' : writeQuantity(length, 'length', units)}
+        {pipe === null ? null : <small class="pipe">{pipe}</small>}
+        {pressure === null ? null : (
+          <small class="pressure">
+            pressure: <VerdictMark verdict={pressure} />
+          </small>
+        )}
+      </td>
+      <td class="number" data-field="storage-days" data-value={result?.storageDays ?? ''}>
+        {storedWords(result)}
+      </td>
+    </tr>
+  );
+}
+
+function Spread({ estimate, kind }: { readonly estimate: Estimate | null; readonly kind: QuantityKind }) {
+  const words = estimate === null ? null : estimateWords(estimate, kind, plan.value.units);
+  return (
+    <>
+      <span class="likely">{words?.likely ?? '–'}</span>
+      {words === null || words.range === null ? null : <small>{words.range}</small>}
+    </>
+  );
+}

@@ -1,0 +1,58 @@
+import { leaveTrouble, lookAtDisk, overwriteDisk, saveAsAnother } from '../../files/saving-actions.ts';
+import { alsoOpen, savingTrouble } from '../../files/saving-state.ts';
+import { Notice } from '../fields/notice.tsx';
+
+/** What the page has to say about the file on disk: changed since it was read, not written, or open in another tab. */
+export function SavingNotices() {
+  return (
+    <>
+      <Trouble />
+      <SameFile />
+    </>
+  );
+}
+
+function Trouble() {
+  const trouble = savingTrouble.value;
+  if (trouble === null) return null;
+  if (trouble.kind === 'failed') {
+    return (
+      <Notice
+        kind="not-written"
+        buttons={[
+          ['Save as another file', saveAsAnother],
+          ['Leave it', leaveTrouble],
+        ]}
+      >
+        <strong>{trouble.name}</strong> was not written: {trouble.reason}.
+      </Notice>
+    );
+  }
+  return (
+    <Notice
+      kind="changed-on-disk"
+      buttons={[
+        ['Save as another file', saveAsAnother],
+        ['Look at what is on disk', lookAtDisk],
+        ['Overwrite it', () => void overwriteDisk()],
+        ['Leave it', leaveTrouble],
+      ]}
+    >
+      Not saved yet: <strong>{trouble.onDisk.file.name}</strong> was changed on disk after it was opened here.
+    </Notice>
+  );
+}
+
+function SameFile() {
+  const [name] = alsoOpen.value.values();
+  if (name === undefined) return null;
+  return (
+    <Notice kind="same-file" buttons={[['All right', () => leaveSameFile()]]}>
+      <strong>{name}</strong> is open in another tab as well. Changes made there are not seen here.
+    </Notice>
+  );
+}
+
+function leaveSameFile(): void {
+  alsoOpen.value = new Map();
+}

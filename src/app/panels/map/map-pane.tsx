@@ -1,0 +1,189 @@
+import type { ComponentType } from 'preact';
+import { useEffect, useId, useState } from 'preact/hooks';
+import type { PointRole } from '../../../plan/model/plan.ts';
+import { DEVICE_REFUSALS, deviceLines } from '../../../report/words/pointer-words.ts';
+import { readPosition } from '../../../report/words/position-words.ts';
+import { firstProblem } from '../../../report/words/refusal-words.ts';
+import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
+import { followDevice, leaveDevice, placeAtDevice } from '../../actions/device-actions.ts';
+import { placePoint } from '../../actions/edit-actions.ts';
+import { hideRefusal, pickTool } from '../../actions/view-actions.ts';
+import { device } from '../../state/device-store.ts';
+import type { MapViewProps } from '../../state/map-view-props.ts';
+import { plan, refusal, tool } from '../../state/store.ts';
+import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { FileStates } from '../files/file-states.tsx';
+import { useMapProps } from './map-props.ts';
+import { MapStrip } from './map-strip.tsx';
+
+/** The map with its strip of files and looks, and what is going on with the files. */
+export function MapPane({ width }: { readonly width: PageWidth }) {
+  return (
+    <section class="map-pane" aria-label="Map">
+      {width === 'narrow' ? <StripMenu /> : <MapStrip />}
+      <div class="map-place">
+        <LazyMap />
+        <DeviceSpot />
+        <ToolHint />
+        <FileStates />
+      </div>
+    </section>
+  );
+}
+
+function StripMenu() {
+  return (
+    <details class="more strip" ref={useMenu()}>
+      <summary>Map and files</summary>
+      <div class="more-body">
+        <MapStrip />
+      </div>
+    </details>
+  );
+}
+
+type MapState = { readonly view: ComponentType<MapViewProps> } | { readonly failed: string } | null;
+
+/** The map is a large part of the program and comes after the rest of the page. */
+function LazyMap() {
+  const [state, setState] = useState<MapState>(null);
+  const props = useMapProps();
+  useEffect(() => {
+    let wanted = true;
+    import('../../map/map-view.tsx').then(
+      ({ MapView }) => wanted && setState({ view: MapView }),
+      (error: unknown) => wanted && setState({ failed: error instanceof Error ? error.message : String(error) }),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, []);
+  if (state === null) return <p class="map-wait">The map is being loaded…</p>;
+  if ('failed' in state) {
+    return (
+      <p class="map-wait" role="alert">
+        The map could not be loaded ({state.failed}). Load the page again; everything else works without it.
+      </p>
+    );
+  }
+  return <state.view {...props} />;
+}
+
+/** In the corner that a thumb reaches: shows where the device is, once the user asks for it. */
+function DeviceSpot() {
+  const now = device.value;
+  const on = now.kind === 'asking' || now.kind === 'shown';
+  return (
+    <div class="device-spot">
+      {now.kind === 'off' ? null : <Found />}
+      <button type="button" aria-pressed={on} onClick={() => (on ? leaveDevice() : followDevice())}>
+        <span class="device-dot" aria-hidden="true" /> Where I am
+      </button>
+    </div>
+  );
+}
+
+function Found() {
+  const now = device.value;
+  if (now.kind === 'refused') {
+    return (
+      <div class="device-words" role="alert">
+        <p>{DEVICE_REFUSALS[now.reason]}</p>
+        <button type="button" class="quiet" onClick={leaveDevice}>
+          All right
+        </button>
+      </div>
+    );
+  }
+  const lines =
+    now.kind === 'shown'
+      ? deviceLines({ ...now.fix, ground: now.ground, units: plan.value.units })
+      : ['The device is looking for its position…'];
+  return (
+    <div class="device-words" role="status">
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </div>
+  );
+}
+
+/** What a click on the map will do, and the way to do the same from the keyboard. */
+function ToolHint() {
+  const problem = firstProblem(refusal.value);
+  const chosen = tool.value;
+  if (chosen === 'select' && problem === null) return null;
+  return (
+    <div class="tool-hint">
+      {problem === null ? null : (
+        <p class="problem" role="alert">
+          {problem}{' '}
+          <button type="button" class="quiet" onClick={hideRefusal}>
+            All right
+          </button>
+        </p>
+      )}
+      {chosen === 'select' ? null : 'place' in chosen ? (
+        <PlaceHint role={chosen.place} />
+      ) : (
+        <p>
+          Click along the way of the {ROUTE_WORDS[chosen.draw].name.toLowerCase()}, from one point to the other;
+          double-click or Enter ends it. With the keys on the map: Space sets a bend in its middle, Backspace takes it
+          back. <StopButton />
+        </p>
+      )}
+    </div>
+  );
+}
+
+function PlaceHint({ role }: { readonly role: PointRole }) {
+  const id = useId();
+  const [wrong, setWrong] = useState<string | null>(null);
+  const place = (event: SubmitEvent, form: HTMLFormElement) => {
+    event.preventDefault();
+    const typed = new FormData(form).get('place');
+    const reading = readPosition(typeof typed === 'string' ? typed : '');
+    setWrong(reading.ok ? null : reading.sentence);
+    if (!reading.ok) return;
+    placePoint(role, reading.value);
+    requestAnimationFrame(focusPlaced);
+  };
+  return (
+    <form onSubmit={(event) => place(event, event.currentTarget)}>
+      <p>
+        Click the map where the {POINT_WORDS[role].name.toLowerCase()} stands, or move it under the cross and press
+        Enter. <StopButton />
+      </p>
+      <p class="by-hand">
+        <label for={id}>or longitude, latitude</label>
+        <input id={id} name="place" type="text" autocomplete="off" aria-invalid={wrong !== null} />
+        <button type="submit">Place</button>
+        {device.value.kind === 'shown' ? (
+          <button type="button" onClick={() => placeAtDevice(role)}>
+            Place where I am
+          </button>
+        ) : null}
+      </p>
+      {wrong === null ? null : (
+        <p class="problem" role="alert">
+          {wrong}
+        </p>
+      )}
+    </form>
+  );
+}
+
+/** The field that had the focus is gone: on to what was placed, in the list or else on the map, where the keys move it. */
+function focusPlaced(): void {
+  if (tool.value !== 'select') return;
+  const row = document.querySelector<HTMLElement>('.course-item[aria-current="true"]');
+  (row ?? document.querySelector<HTMLElement>('.map-frame canvas'))?.focus();
+}
+
+function StopButton() {
+  return (
+    <button type="button" class="quiet" onClick={() => pickTool('select')}>
+      Stop (Esc)
+    </button>
+  );
+}

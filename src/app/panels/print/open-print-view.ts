@@ -1,0 +1,136 @@
+import { effect } from '@preact/signals';
+import { h, render } from 'preact';
+import type { Evaluation } from '../../../evaluation/result/evaluation.ts';
+import { accuracyFor } from '../../../evaluation/site/heights.ts';
+import type { Plan } from '../../../plan/model/plan.ts';
+import type { FigureNode } from '../../../report/figure/figure-node.ts';
+import { comparisonSheet } from '../../../report/print/comparison-sheet.ts';
+import { mapBounds } from '../../../report/print/map-part.ts';
+import { ownerReport } from '../../../report/print/owner-report.ts';
+import type { PrintSource } from '../../../report/print/print-source.ts';
+import { visitSheet } from '../../../report/print/visit-sheet.ts';
+import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
+import { comparedPair, laidOver } from '../../actions/comparison.ts';
+import type { GroundedPlan } from '../../client/ground-feed.ts';
+import { evaluation, groundBusy, grounded, plan, terrain } from '../../state/store.ts';
+import { shownAddress } from '../../state/tiles-state.ts';
+import { PrintView } from './print-view.tsx';
+
+let shut: (() => void) | null = null;
+
+/** Which sheet: the owner's report, what is taken along to the site, or two plans side by side. */
+export type PrintKind = 'owner' | 'visit' | 'comparison';
+
+const WORDS: Readonly<Record<PrintKind, string>> = {
+  owner: 'Report',
+  visit: 'Site visit sheet',
+  comparison: 'Two plans side by side',
+};
+
+/**
+ * Shows a sheet of the plan at hand over the page, ready to print; the page behind rests until it is closed.
+ * The sheet is a picture of this moment: it does not follow later edits.
+ * Waits for the ground where it is still being read. False where there is nothing to print yet.
+ */
+export async function openPrintView(kind: PrintKind): Promise<boolean> {
+  await groundAtRest();
+  const sheet = kind === 'comparison' ? await comparison() : await onePlan(kind);
+  if (sheet === null) return false;
+  shut?.();
+  const place = document.createElement('div');
+  place.className = 'print-place';
+  const before = document.activeElement;
+  const others = [...document.body.children].filter((child) => child instanceof HTMLElement && !child.inert);
+  for (const other of others) other.toggleAttribute('inert', true);
+  document.body.append(place);
+  const onClose = () => {
+    shut = null;
+    render(null, place);
+    place.remove();
+    for (const other of others) other.toggleAttribute('inert', false);
+    if (before instanceof HTMLElement) before.focus();
+  };
+  shut = onClose;
+  render(h(PrintView, { words: WORDS[kind], sheet, onClose }), place);
+  return true;
+}
+
+async function onePlan(kind: 'owner' | 'visit'): Promise<FigureNode> {
+  const source = printSource(await contoursAround(plan.value));
+  return kind === 'owner' ? ownerReport(source) : visitSheet(source);
+}
+
+/** Both plans in the order of the desk; null where one of them is not reckoned. */
+async function comparison(): Promise<FigureNode | null> {
+  const pair = comparedPair.value;
+  const other = laidOver.value;
+  if (pair === null || other === null) return null;
+  const [first, second] = [pair.one, pair.other].map(({ plan }) => plan);
+  const contours = first === undefined ? [] : await contoursAround(first, second);
+  const here = printSource(contours);
+  const there = { ...here, plan: other.grounded.plan, site: siteOf(other.grounded, other.evaluation) };
+  if (here.site === null || there.site === null) return null;
+  const shown = { ...here, site: here.site };
+  const beside = { ...there, site: there.site };
+  return comparisonSheet(first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown });
+}
+
+/** Resolves once no ground is being read. */
+function groundAtRest(): Promise<void> {
+  return new Promise((resolve) => {
+    const stop = effect(() => {
+      if (groundBusy.value) return;
+      queueMicrotask(() => {
+        stop();
+        resolve();
+      });
+    });
+  });
+}
+
+/** Contours of the ground around a plan, or two; none where there is no ground, or where the terrain gives none. */
+async function contoursAround(shown: Plan, beside?: Plan): Promise<PrintSource['contours']> {
+  const bounds = mapBounds(shown, beside);
+  if (bounds === null || terrain.value === null) return [];
+  try {
+    return await terrain.value.areaContours(bounds, shown.units);
+  } catch (error) {
+    // A sheet without contours is still a sheet.
+    console.warn(error);
+    return [];
+  }
+}
+
+/** What the page knows now. */
+function printSource(contours: PrintSource['contours']): PrintSource {
+  const shown = plan.value;
+  return {
+    plan: shown,
+    units: shown.units,
+    site: siteNow(),
+    contours,
+    program: PROGRAM_ABOUT,
+    date: today(),
+    ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
+  };
+}
+
+/** The ground of the plan as it is at rest; null until all of it is known. */
+function siteNow(): PrintSource['site'] {
+  const known = grounded.value;
+  const result = evaluation.value;
+  if (known === null || known.plan !== plan.value || result === null) return null;
+  return siteOf(known, result);
+}
+
+function siteOf({ plan, ground }: GroundedPlan, evaluation: Evaluation): PrintSource['site'] {
+  const about = terrain.value?.about;
+  return about === undefined ? null : { ground: { ...ground, accuracy: accuracyFor(plan, about) }, about, evaluation };
+}
+
+/** The day here, in the order that sorts. */
+function today(): string {
+  const now = new Date();
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

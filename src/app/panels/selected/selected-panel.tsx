@@ -1,0 +1,124 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import { changeRoute } from '../../../plan/edits/edit-routes.ts';
+import type { PlanRoute } from '../../../plan/model/plan.ts';
+import { lineFacts } from '../../../report/tables/line-facts.ts';
+import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
+import { edit, remove, showDetails } from '../../actions/edit-actions.ts';
+import type { MapSelection } from '../../state/map-view-props.ts';
+import { evaluation, plan, selection } from '../../state/store.ts';
+import { ChoiceField } from '../fields/choice-field.tsx';
+import { LineIcon } from '../fields/role-icon.tsx';
+import { TextField } from '../fields/text-field.tsx';
+import { FittingRows } from './fitting-rows.tsx';
+import { PipeChooser } from './pipe-chooser.tsx';
+import { PointDetails } from './point-details.tsx';
+import { VertexRows } from './vertex-rows.tsx';
+
+/** What is selected, as numbers that can be typed over. Another selection is read from its top. */
+export function SelectedPanel() {
+  const chosen = selection.value;
+  const top = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    top.current?.closest('.tab-panel')?.scrollTo(0, 0);
+  }, [chosen?.id]);
+  return <div ref={top}>{detailsOf(chosen)}</div>;
+}
+
+function detailsOf(chosen: MapSelection | null) {
+  const point = chosen?.kind === 'point' ? plan.value.points.find(({ id }) => id === chosen.id) : undefined;
+  const route = chosen?.kind === 'route' ? plan.value.routes.find(({ id }) => id === chosen.id) : undefined;
+  if (point !== undefined) return <PointDetails key={point.id} point={point} />;
+  if (route !== undefined) return <RouteDetails key={route.id} route={route} />;
+  return <NothingSelected />;
+}
+
+function NothingSelected() {
+  const { points, routes } = plan.value;
+  if (points.length === 0) {
+    return (
+      <div class="empty-answer">
+        <h2>Nothing is placed yet</h2>
+        <p>Choose a part from the way of the water and place it on the map. Its numbers then stand here.</p>
+      </div>
+    );
+  }
+  return (
+    <div>
+      <h2>Nothing is selected</h2>
+      <p>Choose a point or a line on the map, in the way of the water, or here:</p>
+      <ul class="pick-list">
+        {points.map(({ id, name }) => (
+          <li key={id}>
+            <button type="button" class="link" onClick={() => showDetails({ kind: 'point', id })}>
+              {name}
+            </button>
+          </li>
+        ))}
+        {routes.map(({ id, name }) => (
+          <li key={id}>
+            <button type="button" class="link" onClick={() => showDetails({ kind: 'route', id, vertex: null })}>
+              {name}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** Everything a route is: lengths and levels, its pipe, fittings, high points, and each bend as a row of numbers. */
+function RouteDetails({ route }: { readonly route: PlanRoute }) {
+  const words = ROUTE_WORDS[route.role];
+  return (
+    <div class="details">
+      <h2>
+        <LineIcon of={route.role} /> {route.name}
+      </h2>
+      <p class="note">
+        {words.name}. {words.plain}
+      </p>
+      <TextField label="Name" value={route.name} onValue={(name) => edit((p) => changeRoute(p, route.id, { name }))} />
+      <LineFacts route={route} />
+      <h3>Pipe</h3>
+      <PipeChooser route={route} />
+      <h3>Fittings</h3>
+      <FittingRows route={route} />
+      <h3>High points between the ends</h3>
+      <ChoiceField
+        label="Air at high points"
+        value={route.summits}
+        choices={[
+          { value: 'closed', words: 'closed: the pipe runs full over them' },
+          { value: 'vented', words: 'vented: air goes in and out there' },
+        ]}
+        onValue={(summits) => edit((p) => changeRoute(p, route.id, { summits }))}
+      />
+      <h3>Bends</h3>
+      <VertexRows route={route} />
+      <p class="row-end">
+        <button
+          type="button"
+          class="quiet danger"
+          onClick={() => remove({ kind: 'route', id: route.id, vertex: null })}
+        >
+          Delete {route.name}
+        </button>
+      </p>
+    </div>
+  );
+}
+
+function LineFacts({ route }: { readonly route: PlanRoute }) {
+  const result = evaluation.value?.lines.find(({ id }) => id === route.id);
+  if (result === undefined) return null;
+  return (
+    <dl class="facts">
+      {lineFacts(result, plan.value.units).map(({ field, name, words, value }) => (
+        <div key={field} data-field={field} data-value={value}>
+          <dt>{name}</dt>
+          <dd>{words}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}

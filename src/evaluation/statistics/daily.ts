@@ -1,2 +1,0 @@
-/** Seconds in a day. */
-export const DAY = 86_400;

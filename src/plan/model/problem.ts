@@ -1,1 +1,0 @@
-export type { Outcome, Problem } from '../../units/outcome.ts';

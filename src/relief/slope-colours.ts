@@ -1,2 +1,0 @@
-/** Which set of colours the slope classes are painted in. */
-export type SlopeColours = 'light' | 'dark';
