@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openFileSource } from '../../src/cli/input/file-source.ts';
+import { openFileSource } from '../../src/cli/input/node-io.ts';
 import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate/evaluate.ts';
 import { groundOfPlan } from '../../src/evaluation/evaluate/ground-of-plan.ts';
 import { readPlan } from '../../src/plan/file/read-plan.ts';

@@ -1,6 +1,6 @@
 import type { ElevationGrid } from '../../src/terrain/grid/grid.ts';
 import type { GridTerrain } from '../../src/terrain/ground/ground-window.ts';
-import { terrainFromGrids } from '../../src/terrain/ground/terrain-from-grids.ts';
+import { terrainFromGrids } from '../../src/terrain/ground/open-terrain.ts';
 
 /** A terrain of grids in memory, or a failed test. */
 export async function terrainOfGrids(grids: readonly ElevationGrid[]): Promise<GridTerrain> {

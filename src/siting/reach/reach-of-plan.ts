@@ -1,5 +1,5 @@
 import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
-import { accuracyFor } from '../../evaluation/site/plan-accuracy.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PlanPipe } from '../../plan/model/plan.ts';
 import { startingPipe } from '../../plan/model/starting-pipe.ts';
