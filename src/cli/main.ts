@@ -10,6 +10,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   pipe: () => import('./commands/pipe.ts'),
   cycle: () => import('./commands/cycle.ts'),
   route: () => import('./commands/route.ts'),
+  site: () => import('./commands/site.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),
   report: () => import('./commands/report.ts'),

@@ -20,6 +20,8 @@ export interface CommandIo {
   readText(path: string): Promise<string>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
+  /** Writes a file; rejects with an InputError that names it when it cannot be written. */
+  writeFile(path: string, content: string | Uint8Array): Promise<void>;
 }
 
 /** One command of the command line. */

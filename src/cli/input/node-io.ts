@@ -1,4 +1,4 @@
-import { type FileHandle, open, readFile } from 'node:fs/promises';
+import { type FileHandle, open, readFile, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
 import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
@@ -32,6 +32,15 @@ export const nodeIo: CommandIo = {
       return await readFile(path, 'utf8');
     } catch (error) {
       throw new InputError(`${path}: ${unreadable(error)}`);
+    }
+  },
+  async writeFile(path, content) {
+    try {
+      await writeFile(path, content);
+    } catch (error) {
+      throw new InputError(
+        `${path}: cannot be written (${error instanceof Error && 'code' in error ? error.code : error})`,
+      );
     }
   },
   async openFiles(paths) {

@@ -23,6 +23,12 @@ export interface SiteNote {
     /** No tank and no lift was given: a lift was taken. */
     | 'lift-taken'
     /** The ground does not rise so high in the window. */
-    | 'lift-not-found';
+    | 'lift-not-found'
+    /** Of a place: what stops it. */
+    | 'place-fails'
+    /** Of a place: more arrives from another one, for so much more pipe. */
+    | 'more-elsewhere'
+    /** Of a place: none of those found brings more. */
+    | 'most-here';
   readonly data: Readonly<Record<string, number | string>>;
 }
