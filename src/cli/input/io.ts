@@ -22,6 +22,11 @@ export interface CommandIo {
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
   /** Writes a file; rejects with an InputError that names it when it cannot be written. */
   writeFile(path: string, content: string | Uint8Array): Promise<void>;
+  appendFile(path: string, text: string): Promise<void>;
+  /** Cuts a half line off the end of a file and counts the whole ones; 0 where there is no such file. */
+  keepWholeLines(path: string): Promise<number>;
+  /** Runs this program once more beside this one: the lines it writes. Rejects with an InputError when it does not answer. */
+  runSelf(args: readonly string[]): AsyncIterable<string>;
 }
 
 /** One command of the command line. */
