@@ -14,6 +14,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   survey: () => import('./commands/survey.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),
+  clip: () => import('./commands/clip.ts'),
   report: () => import('./commands/report.ts'),
 };
 

@@ -53,7 +53,7 @@ export const command: Command = {
     const best = bestOf(answer);
     if (path !== null) {
       if (!best) throw new InputError(`--plan: found no system to write to ${path}: ${noteText(answer, search.units)}`);
-      await io.writeFile(path, writePlan(best.plan));
+      await io.writeFile(path, new TextEncoder().encode(writePlan(best.plan)));
     }
     io.out(
       flags.has('--json')

@@ -38,22 +38,18 @@ export const nodeIo: CommandIo = {
       throw new InputError(`${path}: ${unreadable(error)}`);
     }
   },
-  async writeFile(path, content) {
+  async writeFile(path, bytes) {
     try {
-      await writeFile(path, content);
+      await writeFile(path, bytes, { flag: 'wx' });
     } catch (error) {
-      throw new InputError(
-        `${path}: cannot be written (${error instanceof Error && 'code' in error ? error.code : error})`,
-      );
+      throw new InputError(`${path}: ${unwritable(error)}`);
     }
   },
   async appendFile(path, text) {
     try {
       await appendFile(path, text);
     } catch (error) {
-      throw new InputError(
-        `${path}: cannot be written (${error instanceof Error && 'code' in error ? error.code : error})`,
-      );
+      throw new InputError(`${path}: ${unwritable(error)}`);
     }
   },
   async keepWholeLines(path) {
@@ -111,6 +107,17 @@ const REASONS: Readonly<Record<string, string>> = {
 function unreadable(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   return REASONS[code] ?? `cannot be read (${code || String(error)})`;
+}
+
+const WRITE_REASONS: Readonly<Record<string, string>> = {
+  EEXIST: 'found a file of that name, expected a new one',
+  ENOENT: 'found no such folder',
+  EACCES: 'found a place that may not be written',
+};
+
+function unwritable(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return WRITE_REASONS[code] ?? `cannot be written (${code || String(error)})`;
 }
 
 /** A file on disk as a byte source; it stays open until it is closed. */

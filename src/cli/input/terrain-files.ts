@@ -2,6 +2,7 @@ import type { Plan } from '../../plan/model/plan.ts';
 import type { OpenAnswers, Question } from '../../terrain/georeference/open-answers.ts';
 import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { openTerrain } from '../../terrain/ground/open-terrain.ts';
+import type { OpenedGrid } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FlagShape, Flags } from './flags.ts';
 import type { CommandIo } from './io.ts';
@@ -94,7 +95,8 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
 export interface TerrainUse<T> {
   /** Accuracy class to take when no flag names one, such as the plan's own. */
   readonly accuracy?: string | null;
-  readonly use: (terrain: GridTerrain) => Promise<T>;
+  /** The terrain, and the grids of the files that it is made of. */
+  readonly use: (terrain: GridTerrain, grids: readonly OpenedGrid[]) => Promise<T>;
 }
 
 /** The plan as it is to be judged: a class named by the flag stands before the plan's own class and constants. */
@@ -115,7 +117,7 @@ export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainU
     const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
     if (opened.kind === 'refused') throw new InputError(opened.problems.map(problemLine).join('; '));
     if (opened.kind === 'question') throw new InputError(opened.questions.map(questionLine).join('; '));
-    return await want.use(opened.terrain);
+    return await want.use(opened.terrain, opened.grids);
   } finally {
     await Promise.all(files.map((f) => f.close()));
   }

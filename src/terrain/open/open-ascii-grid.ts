@@ -67,6 +67,8 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       band: 1,
       bands: 1,
       geographic,
+      geoKeys: null,
+      statesCrs: false,
       notes:
         answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed' as const, data: { unit: 'metre' } }] : [],
     },

@@ -194,6 +194,8 @@ function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
     band: band + 1,
     bands: layout.samples,
     geographic: crs.geographic,
+    geoKeys: head.keys.written,
+    statesCrs: answers.crs === undefined && statesCrs(head.keys),
     notes: notesOf(head, answers),
   };
 }
