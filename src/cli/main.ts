@@ -11,6 +11,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   cycle: () => import('./commands/cycle.ts'),
   route: () => import('./commands/route.ts'),
   site: () => import('./commands/site.ts'),
+  reach: () => import('./commands/reach.ts'),
   survey: () => import('./commands/survey.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),

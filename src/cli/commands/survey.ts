@@ -5,7 +5,7 @@ import { type Command, type CommandIo, InputError } from '../input/io.ts';
 import { onlyOperand } from '../input/plan-operand.ts';
 import { SEARCH_SHAPES, SEARCH_USAGE, type SearchFlags, searchFlags } from '../input/site-flags.ts';
 import { siteJson } from '../input/site-json.ts';
-import { springLine } from '../input/spring-line.ts';
+import { idOfLine, springLine } from '../input/spring-line.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 import { answerOf } from './site.ts';
 
@@ -58,12 +58,11 @@ const linesOf = (text: string): string[] => text.split('\n').filter((line) => li
 
 /** One spring's answer; what is wrong with it is its answer too. */
 async function answerLine(line: string, terrain: GridTerrain, search: SearchFlags, flags: Flags): Promise<unknown> {
-  let id: string | number | null = null;
+  const id = idOfLine(line);
   try {
     const spring = springLine(line);
-    id = spring.id;
     const reference = { files: terrain.about.files, accuracy: flags.text('--accuracy'), constants: null };
-    const answer = answerOf(await proposeSystems(search.request(spring.asked, reference), terrain));
+    const answer = answerOf(await proposeSystems(search.request(spring, reference), terrain));
     return { id, ...siteJson(answer, search.units) };
   } catch (error) {
     if (error instanceof InputError) return { id, problem: error.message };

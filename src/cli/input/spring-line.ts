@@ -24,29 +24,30 @@ const feature = z.object({
 const EXPECTED =
   'a GeoJSON point feature in one line, with yield (such as "12L/min") and, where they are known, need, lift, tanks and name';
 
-/** A spring of one line of a file, with the id that its answer carries. */
-export interface SpringLine {
-  readonly id: string | number | null;
-  readonly asked: SpringAsked;
+/** A line's id, whatever else may be wrong with it; null where it has none. */
+export function idOfLine(line: string): string | number | null {
+  try {
+    const found = z.looseObject({ id: z.union([z.string(), z.number()]) }).safeParse(JSON.parse(line));
+    return found.success ? found.data.id : null;
+  } catch {
+    return null;
+  }
 }
 
 /** Reads one line of newline-delimited GeoJSON. */
-export function springLine(line: string): SpringLine {
+export function springLine(line: string): SpringAsked {
   const found = feature.safeParse(parsed(line));
   if (!found.success) throw new InputError(`found something else, expected ${EXPECTED}`);
   const { id, geometry, properties: about } = found.data;
   const at = ([lon, lat]: readonly [number, number, ...number[]]) => ({ lon, lat });
   const flows = typeof about.yield === 'string' ? [about.yield] : about.yield;
   return {
-    id: id ?? null,
-    asked: {
-      source: at(geometry.coordinates),
-      flows: flows.map((text) => flowFrom('yield', text)),
-      need: quantityOf('need', about.need, 'daily-volume'),
-      lift: quantityOf('lift', about.lift, 'height'),
-      tanks: (about.tanks ?? []).map(at),
-      name: about.name ?? String(id ?? 'Site'),
-    },
+    source: at(geometry.coordinates),
+    flows: flows.map((text) => flowFrom('yield', text)),
+    need: quantityOf('need', about.need, 'daily-volume'),
+    lift: quantityOf('lift', about.lift, 'height'),
+    tanks: (about.tanks ?? []).map(at),
+    name: about.name ?? String(id ?? 'Site'),
   };
 }
 
