@@ -12,6 +12,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   route: () => import('./commands/route.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),
+  clip: () => import('./commands/clip.ts'),
   report: () => import('./commands/report.ts'),
 };
 

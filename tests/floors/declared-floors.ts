@@ -31,9 +31,10 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   geodesy: floor(1, ['units'], { packages: ['geographiclib-geodesic', 'proj4'], data: true }),
   handbook: floor(1, ['units'], { data: true }),
   terrain: floor(2, ['units', 'geodesy'], {
-    packages: ['proj4'],
+    // `geotiff` writes files; reading is our own (docs/elevation-files.md says why).
+    packages: ['proj4', 'geotiff'],
     data: true,
-    rooms: ['bytes', 'codec', 'grid', 'tiff', 'georeference', 'open', 'accuracy', 'ground'],
+    rooms: ['bytes', 'codec', 'grid', 'tiff', 'georeference', 'open', 'accuracy', 'ground', 'clip'],
   }),
   hydraulics: floor(2, ['units']),
   plan: floor(3, ['units', 'geodesy', 'handbook'], {

@@ -18,6 +18,8 @@ export interface CommandIo {
   err(text: string): void;
   /** Text of a file; rejects with an InputError that names the file when it cannot be read. */
   readText(path: string): Promise<string>;
+  /** Writes a new file; rejects with an InputError where one is there already or none can be made. */
+  writeFile(path: string, bytes: Uint8Array): Promise<void>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
 }

@@ -1,4 +1,4 @@
-import { type FileHandle, open, readFile } from 'node:fs/promises';
+import { type FileHandle, open, readFile, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
 import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
@@ -32,6 +32,13 @@ export const nodeIo: CommandIo = {
       return await readFile(path, 'utf8');
     } catch (error) {
       throw new InputError(`${path}: ${unreadable(error)}`);
+    }
+  },
+  async writeFile(path, bytes) {
+    try {
+      await writeFile(path, bytes, { flag: 'wx' });
+    } catch (error) {
+      throw new InputError(`${path}: ${unwritable(error)}`);
     }
   },
   async openFiles(paths) {
@@ -73,6 +80,17 @@ const REASONS: Readonly<Record<string, string>> = {
 function unreadable(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   return REASONS[code] ?? `cannot be read (${code || String(error)})`;
+}
+
+const WRITE_REASONS: Readonly<Record<string, string>> = {
+  EEXIST: 'found a file of that name, expected a new one',
+  ENOENT: 'found no such folder',
+  EACCES: 'found a place that may not be written',
+};
+
+function unwritable(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return WRITE_REASONS[code] ?? `cannot be written (${code || String(error)})`;
 }
 
 /** A file on disk as a byte source; it stays open until it is closed. */

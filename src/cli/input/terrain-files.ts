@@ -7,6 +7,7 @@ import type { Question } from '../../terrain/georeference/open-answers.ts';
 import type { TerrainNote } from '../../terrain/grid/terrain-note.ts';
 import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { openTerrain } from '../../terrain/ground/open-terrain.ts';
+import type { OpenedGrid } from '../../terrain/open/opened-grid.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import type { Problem } from '../../units/outcome.ts';
 import { ANSWER_FLAGS, answersFrom, demOperand } from './dem-operand.ts';
@@ -71,7 +72,8 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
 export interface TerrainUse<T> {
   /** Accuracy class to take when no flag names one, such as the plan's own. */
   readonly accuracy?: string | null;
-  readonly use: (terrain: GridTerrain) => Promise<T>;
+  /** The terrain, and the grids of the files that it is made of. */
+  readonly use: (terrain: GridTerrain, grids: readonly OpenedGrid[]) => Promise<T>;
 }
 
 /** What came of a terrain, and what it has to tell. */
@@ -98,7 +100,7 @@ export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainU
     const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
     if (opened.kind === 'refused') throw new InputError(opened.problems.map(problemLine).join('; '));
     if (opened.kind === 'question') throw new InputError(opened.questions.map(questionLine).join('; '));
-    return { value: await want.use(opened.terrain), terrain: opened.terrain };
+    return { value: await want.use(opened.terrain, opened.grids), terrain: opened.terrain };
   } catch (error) {
     if (error instanceof FileRefusal) throw new InputError(problemLine(error.problem));
     throw error;

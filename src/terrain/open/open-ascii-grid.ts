@@ -71,6 +71,8 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       band: 1,
       bands: 1,
       geographic,
+      geoKeys: null,
+      statesCrs: false,
       notes: [
         ...(answers.verticalUnit === undefined ? [unitAssumed(source.name, evidence)] : []),
         ...odd.map(flawNote),

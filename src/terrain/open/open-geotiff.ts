@@ -226,6 +226,8 @@ function factsOf(head: GeoTiffHead, answers: OpenAnswers, evidence: UnitEvidence
     band: band + 1,
     bands: layout.samples,
     geographic: crs.geographic,
+    geoKeys: head.keys.written,
+    statesCrs: statesCrs(head.keys) && !(answers.crs !== undefined && answers.instead?.includes('crs')),
     notes: notesOf(head, answers, evidence),
   };
 }
