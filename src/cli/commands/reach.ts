@@ -58,7 +58,9 @@ export const command: Command = {
     const path = flags.text('--avoid');
     const avoid = path === null ? [] : readAvoidFile(path, await io.readText(path));
     const wish = { margin: flags.quantity('--margin', 'length') ?? MARGIN_M, mostCells: CELLS, avoid };
-    const { bytes, map, site } = await withTerrain(flags, io, {
+    const {
+      value: { bytes, map, site },
+    } = await withTerrain(flags, io, {
       accuracy: plan.terrain?.accuracy ?? null,
       use: async (terrain, grids) => reachFile(plan, terrain, grids, wish),
     });

@@ -42,7 +42,7 @@ export const command: Command = {
     if (stray !== undefined) throw new InputError(`found ${stray}, expected flags only`);
     const search = await searchFlags(flags, io);
     const spring = springFrom(flags);
-    const outcome = await withTerrain(flags, io, {
+    const { value: outcome } = await withTerrain(flags, io, {
       use: (terrain) => {
         const reference = { files: terrain.about.files, accuracy: flags.text('--accuracy'), constants: null };
         return proposeSystems(search.request(spring, reference), terrain);
