@@ -9,6 +9,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   profile: () => import('./commands/profile.ts'),
   pipe: () => import('./commands/pipe.ts'),
   cycle: () => import('./commands/cycle.ts'),
+  diagnose: () => import('./commands/diagnose.ts'),
   route: () => import('./commands/route.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),

@@ -47,7 +47,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
     rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate'],
   }),
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley'] }),
-  diagnosis: floor(5, below),
+  diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
     rooms: ['words', 'figure', 'findings', 'glossary', 'tables', 'plan-map', 'profile', 'compare', 'print', 'exchange'],
   }),
