@@ -34,7 +34,7 @@ export const command: Command = {
     const plan = await planFrom(flags, io);
     const around = placesOf(plan);
     if (around.length === 0) throw new InputError('found a plan without points and lines, expected one with a place');
-    const clip = await withTerrain(flags, io, {
+    const { value: clip } = await withTerrain(flags, io, {
       accuracy: plan.terrain?.accuracy ?? null,
       use: (_, grids) => clipElevation(grids, { around, margin }),
     });

@@ -8,6 +8,7 @@ import type { TerrainSource } from '../grid/grid-files.ts';
 import type { HeightAccuracy } from '../grid/ground.ts';
 import { joinLattices, membersOf } from '../grid/mosaic.ts';
 import { type PlacedGrid, placedGrid } from '../grid/placed-grid.ts';
+import { flawNote } from '../grid/terrain-note.ts';
 import { openElevation } from '../open/open-elevation.ts';
 import type { OpenedGrid } from '../open/opened-grid.ts';
 import { groundAlong } from './ground-along.ts';
@@ -89,6 +90,7 @@ function terrainOf(placed: readonly PlacedSource[]): GridTerrain {
   );
   return {
     about,
+    notes: () => [...about.notes, ...grids.flatMap(({ grid }) => grid.flaws?.() ?? []).map(flawNote)],
     groundAlong: (line, signal) => groundAlong(grids, line, signal, (file) => otherClass(file, placed, about.accuracy)),
     groundWindow: (wish, signal) => groundWindow(grids, wish, signal),
     groundAt: async (positions: readonly Position[], signal?: AbortSignal) => {
