@@ -83,8 +83,10 @@ describe('docs/diagnosis.md', () => {
   });
 
   it('prints shares that were asked for', () => {
-    const share = (row: string) =>
-      [...(new RegExp(`\\| ${row} \\|(.*)`).exec(text)?.[1] ?? '').matchAll(/(\d+) %/g)].map(([, n]) => Number(n));
+    const share = (row: string) => {
+      const cells = new RegExp(`\\| ${row} \\| \\d+ \\|(.*)`).exec(text)?.[1] ?? '';
+      return [...cells.matchAll(/(\d+) %/g)].map(([, percent]) => Number(percent));
+    };
     const [first, three] = share('with the ram’s own record');
     expect(first ?? 0).toBeGreaterThanOrEqual(80);
     expect(three ?? 0).toBeGreaterThanOrEqual(95);

@@ -81,7 +81,7 @@ async function subjectOf(flags: Flags, io: CommandIo): Promise<Subject> {
 
 async function subjectOfPlan(flags: Flags, io: CommandIo): Promise<Subject> {
   const plan = await planFrom(flags, io);
-  const found = await withTerrain(flags, io, {
+  const { answer: found } = await withTerrain(flags, io, {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => fieldOfPlan(plan, await groundOfPlan(plan, terrain)),
   });
