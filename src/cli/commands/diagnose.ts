@@ -17,7 +17,7 @@ import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
 import { readReadingsFile } from '../input/readings-file.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright diagnose PLAN --dem FILE… --readings FILE.json [--units metric|us] [--json]
 rillwright diagnose --ram FILE.json --readings FILE.json [--units metric|us] [--json]
@@ -81,7 +81,7 @@ async function subjectOf(flags: Flags, io: CommandIo): Promise<Subject> {
 
 async function subjectOfPlan(flags: Flags, io: CommandIo): Promise<Subject> {
   const plan = await planFrom(flags, io);
-  const { answer: found } = await withTerrain(flags, io, {
+  const { value: found, terrain: opened } = await withTerrain(flags, io, {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => fieldOfPlan(plan, await groundOfPlan(plan, terrain)),
   });
