@@ -85,6 +85,7 @@ async function subjectOfPlan(flags: Flags, io: CommandIo): Promise<Subject> {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => fieldOfPlan(plan, await groundOfPlan(plan, terrain)),
   });
+  warnOfGuesses(opened, unitsFrom(flags) ?? plan.units, io);
   if (!found.ok)
     throw new InputError(`found ${MISSING[found.because].found}, expected ${MISSING[found.because].expected}`);
   return {
