@@ -25,6 +25,8 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'ground-at': 2,
   'propose-route': 2,
   reckon: 2,
+  diagnose: 2,
+  'beat-course': 1,
   'area-contours': 2,
   'contour-tile': 1,
   'relief-tile': 1,

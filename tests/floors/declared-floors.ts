@@ -55,7 +55,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
     packages: ['@maplibre/vt-pbf'],
     rooms: ['levels', 'tiles', 'picture'],
   }),
-  worker: floor(6, ['units', 'geodesy', 'terrain', 'plan', 'evaluation', 'relief', 'siting']),
+  worker: floor(6, ['units', 'geodesy', 'terrain', 'plan', 'ram', 'evaluation', 'relief', 'siting', 'diagnosis']),
   app: floor(7, [...below, 'siting', 'diagnosis', 'report', 'relief', 'worker'], {
     // `geojson` is types only.
     packages: [

@@ -27,6 +27,8 @@ function handlers(some: Partial<Handlers>): Handlers {
     'ground-at': none,
     'propose-route': none,
     reckon: none,
+    diagnose: none,
+    'beat-course': none,
     'relief-tile': none,
     'slope-tile': none,
     'contour-tile': none,

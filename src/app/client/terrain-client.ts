@@ -7,6 +7,7 @@ import type { AreaBounds, AreaContour } from '../../relief/tiles/area-contours.t
 import type { RouteProposal, RouteRequest } from '../../siting/lines/route-proposal.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Problem } from '../../units/outcome.ts';
+import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from '../../worker/diagnosis-service.ts';
 import type {
   ElevationFile,
   FileAnswers,
@@ -23,6 +24,10 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 export interface OpenedTerrain extends Terrain, ReliefTiles {
   /** Reckons a plan by draws: the answer that counts. */
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
+  /** What is likely wrong with the pump of a plan. */
+  diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan>;
+  /** Simulated beats of the pump of a plan. */
+  beatCourse(question: Pick<DiagnosisQuestion, 'plan' | 'ground'>, watching: Watching): Promise<BeatOfPlan>;
   /** Looks for a line to propose; takes seconds on large ground. */
   proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
   /** Contour lines of an area, for paper. */
@@ -107,6 +112,17 @@ class TerrainInWorker implements OpenedTerrain {
 
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
     return this.#link.ask('reckon', { plan, ground }, signal);
+  }
+
+  diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan> {
+    return this.#link.ask('diagnose', question, signal);
+  }
+
+  beatCourse(
+    question: Pick<DiagnosisQuestion, 'plan' | 'ground'>,
+    { signal, onProgress }: Watching,
+  ): Promise<BeatOfPlan> {
+    return this.#link.ask('beat-course', question, signal, onProgress);
   }
 
   proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {
