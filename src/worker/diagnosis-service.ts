@@ -9,7 +9,6 @@ import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Plan } from '../plan/model/plan.ts';
 import { type BeatCourse, beatCourse } from '../ram/transient/beat-course.ts';
 import { usualReaches } from '../ram/transient/transient-run.ts';
-import type { Job } from './serve.ts';
 
 export interface DiagnosisQuestion {
   readonly plan: Plan;
@@ -62,10 +61,16 @@ function keyOf(field: FieldRam, record: Readings | null): string {
 const VAPOUR_HEAD = -10.21;
 const PERCENT = 100;
 
+/** How a long job tells how far it has come, and is stopped. */
+interface Watched {
+  readonly signal: AbortSignal;
+  readonly progress: (progress: { readonly done: number; readonly of: number }) => void;
+}
+
 /** Three simulated beats of a plan's pump as it should run. */
 export async function beatOfPlan(
   { plan, ground }: Pick<DiagnosisQuestion, 'plan' | 'ground'>,
-  job: Job,
+  job: Watched,
   pause: () => Promise<void>,
 ): Promise<BeatOfPlan> {
   const found = fieldOfPlan(plan, ground);

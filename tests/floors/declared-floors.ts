@@ -79,6 +79,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
       'files',
       'map',
       'panels/fields',
+      'panels/trouble',
       'panels/profile',
       'panels/answer',
       'panels/selected',

@@ -33,7 +33,8 @@ ${TERRAIN_USAGE}  --ram          without a plan: the ram as for the command cycl
                  gauge_running_m, gauge_rest_m, gauge_swing_m, level_m, tail_water_m (over the waste valve's outlet),
                  trickle_at_rest_L_per_min, drip_at_body_L_per_min, pour_L_per_min, backflow_L_per_min,
                  beats_after_flush_per_min, jitter, stopped_after_s, runs_throttled, line_holds (true or false),
-                 signs (knocks, spits-air, irregular-beat, standpipe-spills, standpipe-sinks, drips-at-body)
+                 signs (knocks, spits-air, irregular-beat, standpipe-spills, standpipe-sinks, drips-at-body,
+                 trickles-at-rest)
                  With a plan, its latest record stands for a record that is null
   --units        metric or us, for the sentences; the plan's own, or metric, when not given
   --json         the answer as JSON, in the units that its keys name
