@@ -22,6 +22,8 @@ import { ReadField } from '../fields/read-field.tsx';
 
 /** Causes that are shown at once. */
 const SHOWN = 3;
+/** A cause less likely than this is shown on request only. */
+const LEAST_SHOWN = 0.02;
 
 /** The causes in order with what to do about each, and what to read or do next. */
 export function CausesPart() {
@@ -64,7 +66,7 @@ export function CausesPart() {
 function Causes({ diagnosis }: { readonly diagnosis: Diagnosis }) {
   const [all, setAll] = useState(false);
   const { causes, notes } = diagnosis;
-  const first = causes.slice(0, all ? causes.length : SHOWN);
+  const first = all ? causes : causes.slice(0, SHOWN).filter(({ chance }, i) => i === 0 || chance >= LEAST_SHOWN);
   const other = causes.find(({ code }) => code === 'something-else');
   return (
     <>
