@@ -2,6 +2,7 @@ import { criterion } from '../../handbook/practice-criteria.ts';
 import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/model/plan.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { DestinationOutput } from '../model/outputs.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../model/system-model.ts';
 import { shareFact } from '../site/herd-shares.ts';
@@ -54,7 +55,7 @@ function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By)
 /** Level of a vented high point that would push back enough by itself: the waste valve and the rule's multiple of the fall. */
 function loopLevel({ model, spread, layout }: SolvedSystem): number {
   const wasteValve = (model.nodes[model.pump]?.ground ?? 0) + model.wasteValveHeight;
-  return wasteValve + criterion('back-pressure-ratio-least').value * (spread.likely[layout.shared('fall')] ?? 0);
+  return wasteValve + criterion('back-pressure-ratio-least').value * valueAt(spread.likely, layout.shared('fall'));
 }
 
 /** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
@@ -88,7 +89,7 @@ function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judg
 
 function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: number): Judged[] {
   const destination = model.destinations[index];
-  const flows = (spread.likely[layout.shared('running-flow')] ?? 0) < UNBOUNDED;
+  const flows = valueAt(spread.likely, layout.shared('running-flow')) < UNBOUNDED;
   if (site.demandPerDay === null || destination === undefined || !flows) return [];
   const output = layout.destination(index, 'delivery');
   const point = site.arrangement.destinations[index]?.point;

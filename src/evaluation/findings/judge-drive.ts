@@ -1,4 +1,5 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import { SHALLOW_TRENCH } from '../site/line-profile.ts';
 import { boreSpread, laidLength } from '../site/pipe-of-plan.ts';
@@ -56,8 +57,8 @@ function riseAboveStraight({ line, height, start, end }: LineProfile): number {
   let most = 0;
   for (let i = 0; i < height.length; i++) {
     if (!line.known[i]) continue;
-    const straight = start + ((end - start) * (line.at[i] ?? 0)) / (line.horizontal || 1);
-    most = Math.max(most, (height[i] ?? 0) - straight);
+    const straight = start + ((end - start) * valueAt(line.at, i)) / (line.horizontal || 1);
+    most = Math.max(most, valueAt(height, i) - straight);
   }
   return most;
 }
