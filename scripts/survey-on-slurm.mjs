@@ -28,7 +28,12 @@ const survey = `node ${join(root, 'bin', 'rillwright.mjs')} survey ${file} --dem
 function spring(k) {
   const coordinates = k % 5 === 4 ? [0, 0] : [-39.9974 + 0.0009 * (k / springs), 38.0018 - 0.0006 * (k / springs)];
   const properties = { yield: '14L/min', lift: '15m' };
-  return JSON.stringify({ type: 'Feature', id: `spring-${k + 1}`, geometry: { type: 'Point', coordinates }, properties });
+  return JSON.stringify({
+    type: 'Feature',
+    id: `spring-${k + 1}`,
+    geometry: { type: 'Point', coordinates },
+    properties,
+  });
 }
 
 const job = join(folder, 'job.sh');
@@ -55,4 +60,6 @@ if (joined !== whole) {
   process.exit(1);
 }
 const seconds = (ms) => `${(ms / 1000).toFixed(1)} s`;
-console.log(`${springs} springs in ${parts} tasks of an array: ${seconds(taken)}; in one process: ${seconds(alone)}; the same to the byte`);
+console.log(
+  `${springs} springs in ${parts} tasks of an array: ${seconds(taken)}; in one process: ${seconds(alone)}; the same to the byte`,
+);

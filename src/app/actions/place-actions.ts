@@ -214,6 +214,8 @@ export function setFloodMark(height: number): void {
 
 const MOST_CHOSEN = 3;
 
+const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+
 /** Chooses a system or lets it go; three at most. */
 export function chooseSystem(index: number, chosen: boolean): void {
   const others = chosenSystems.value.filter((k) => k !== index);
@@ -231,7 +233,10 @@ export function takeChosen(nameOf: (name: string) => string): void {
     .flatMap((index): Sheet[] => {
       const system = systems[index];
       if (!system) return [];
-      const plan: Plan = { ...mergePlan(present, system.plan), name: `${nameOf(system.name)}: ${present.name}` };
+      const plan: Plan = {
+        ...mergePlan(present, system.plan),
+        name: `${capital(nameOf(system.name))}: ${present.name}`,
+      };
       return [{ id: newId(), history: startHistory(plan), savedPlan: present, demo: demo.value }];
     });
   const [first] = added;

@@ -8,36 +8,38 @@ const SWATCH = { width: 22, height: 13 };
 export function ReachLegendFigure({ legend, theme }: { readonly legend: ReachLegend; readonly theme: MapTheme }) {
   return (
     <figure class="map-slopes map-reach">
-      <figcaption>{legend.title}</figcaption>
-      <ul>
-        {legend.classes.map((words, at) => (
-          <li key={words}>
-            <Swatch>
-              <rect
-                {...SWATCH}
-                fill={`rgb(${(REACH_PALETTES[theme][at] ?? [0, 0, 0]).join(' ')})`}
-                fill-opacity={REACH_COVER}
-              />
-            </Swatch>
-            <span>{words}</span>
-          </li>
-        ))}
-        {legend.patterns.map(({ kind, words }) => (
-          <li key={kind}>
-            <Swatch>{kind === 'sags' ? <Dots /> : <Strokes />}</Swatch>
-            <span>{words}</span>
-          </li>
-        ))}
-        {legend.lines.map(({ kind, words }) => (
-          <li key={kind}>
-            <Swatch>
-              <path class="map-reach-line" d="M1 6.5h20" stroke-dasharray={kind === 'may' ? '4 3' : undefined} />
-            </Swatch>
-            <span>{words}</span>
-          </li>
-        ))}
-      </ul>
-      {legend.note === null ? null : <p class="map-soft">{legend.note}</p>}
+      <details open={window.matchMedia('(min-width: 60em)').matches}>
+        <summary>{legend.title}</summary>
+        <ul>
+          {legend.classes.map((words, at) => (
+            <li key={words}>
+              <Swatch>
+                <rect
+                  {...SWATCH}
+                  fill={`rgb(${(REACH_PALETTES[theme][at] ?? [0, 0, 0]).join(' ')})`}
+                  fill-opacity={REACH_COVER}
+                />
+              </Swatch>
+              <span>{words}</span>
+            </li>
+          ))}
+          {legend.patterns.map(({ kind, words }) => (
+            <li key={kind}>
+              <Swatch>{kind === 'sags' ? <Dots /> : <Strokes />}</Swatch>
+              <span>{words}</span>
+            </li>
+          ))}
+          {legend.lines.map(({ kind, words }) => (
+            <li key={kind}>
+              <Swatch>
+                <path class="map-reach-line" d="M1 6.5h20" stroke-dasharray={kind === 'may' ? '4 3' : undefined} />
+              </Swatch>
+              <span>{words}</span>
+            </li>
+          ))}
+        </ul>
+        {legend.note === null ? null : <p class="map-soft">{legend.note}</p>}
+      </details>
     </figure>
   );
 }
