@@ -30,6 +30,21 @@ describe('tables of a plan', () => {
       findings: [],
       measureFirst: [],
       verdict: null,
+      answer: {
+        state: 'incomplete',
+        missing: ['delivery'],
+        runs: { verdict: null, chance: null, because: null },
+        arrives: {
+          about: null,
+          verdict: null,
+          chance: null,
+          perDay: null,
+          ifRunningPerDay: null,
+          needPerDay: null,
+          because: null,
+        },
+        first: null,
+      },
     } as const;
     const cells = pointTable({ ...reported, evaluation, units: 'us' }).rows[1]?.cells.slice(4);
     // 12.5 m / 0.3048 = 41.01 ft, 12.7 m = 41.67 ft.

@@ -52,6 +52,8 @@ const evaluation: Evaluation = {
         delivery: null,
         deliveryPerDay: around(1, 0.2),
         friction: null,
+        ifRunningPerDay: null,
+        runs: 1,
       },
       demandPerDay: 0.8,
       storageDays: 3.125,
