@@ -58,7 +58,10 @@ describe('laws of a system', () => {
         const line = e.tanks[0]?.line;
         const out = delivery(e) * ((line?.governingLift.likely ?? 0) + (line?.friction ?? 0));
         expect(out).toBeLessThanOrEqual((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0) * (1 + 1e-9));
-        expect(out / ((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0))).toBeCloseTo(0.5, 5);
+        // The efficiency of its sheet, and less only near the reach of the pressure wave.
+        const share = out / ((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0));
+        expect(share).toBeLessThanOrEqual(0.5 + 1e-6);
+        if (tank < 130) expect(share).toBeCloseTo(0.5, 6);
       }),
       RUNS,
     );

@@ -15,7 +15,7 @@ type Row = readonly [name: string, value: string];
 /** An evaluation as text for reading, with the shown units. Findings that hold are counted, not told. */
 export function assessmentText(plan: Plan, evaluation: Evaluation, units: UnitSystem): string {
   const sections = [
-    `${plan.name}\n${answerText(plan, evaluation, units)}`,
+    `${plan.name}\n${answerText({ ...plan, units }, evaluation, units)}`,
     section('Pump', pumpRows(evaluation, units)),
     section('Lines', lineRows(plan, evaluation, units)),
     ...evaluation.tanks.map((tank) => section(nameOf(plan, tank.id), tankRows(tank, units))),
