@@ -9,9 +9,14 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   profile: () => import('./commands/profile.ts'),
   pipe: () => import('./commands/pipe.ts'),
   cycle: () => import('./commands/cycle.ts'),
+  diagnose: () => import('./commands/diagnose.ts'),
   route: () => import('./commands/route.ts'),
+  site: () => import('./commands/site.ts'),
+  reach: () => import('./commands/reach.ts'),
+  survey: () => import('./commands/survey.ts'),
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),
+  clip: () => import('./commands/clip.ts'),
   report: () => import('./commands/report.ts'),
 };
 

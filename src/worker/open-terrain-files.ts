@@ -4,7 +4,7 @@ import { joinLattices } from '../terrain/grid/mosaic.ts';
 import { type PlacedGrid, placedGrid } from '../terrain/grid/placed-grid.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import { openTerrain } from '../terrain/ground/open-terrain.ts';
-import type { OpenResult, Progress, Question } from './messages.ts';
+import type { FileAnswers, OpenResult, Progress, Question } from './messages.ts';
 import { openSources } from './open-sources.ts';
 import type { Job } from './serve.ts';
 
@@ -24,7 +24,7 @@ export async function openTerrainFiles(question: Question<'open-terrain'>, job: 
   const sources = await openSources(question.files, { signal: job.signal, onBytes: tell.bytes });
   if (!sources.ok) return { kind: 'refused', problems: sources.problems };
   const opened = await openTerrain(sources.value, {
-    answers: question.answers,
+    answers: askingUnits(question.answers, sources.value),
     accuracy: question.accuracy,
     signal: job.signal,
     onFile: tell.file,
@@ -33,6 +33,11 @@ export async function openTerrainFiles(question: Question<'open-terrain'>, job: 
   if (opened.kind !== 'opened') return opened;
   const grids = await placedGrids(opened.sources.map(({ grid }) => grid));
   return { kind: 'opened', files: { terrain: opened.terrain, grids } };
+}
+
+/** Somebody is there to be asked: a unit that nothing states is put to them, with the likely one marked. */
+function askingUnits(answers: FileAnswers, files: readonly { readonly name: string }[]): FileAnswers {
+  return Object.fromEntries(files.map(({ name }) => [name, { askUnit: true, ...answers[name] }]));
 }
 
 /** Least time between two words of bytes, ms. */

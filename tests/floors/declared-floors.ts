@@ -31,9 +31,10 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   geodesy: floor(1, ['units'], { packages: ['geographiclib-geodesic', 'proj4'], data: true }),
   handbook: floor(1, ['units'], { data: true }),
   terrain: floor(2, ['units', 'geodesy'], {
-    packages: ['proj4'],
+    // `geotiff` writes files; reading is our own (docs/elevation-files.md says why).
+    packages: ['proj4', 'geotiff'],
     data: true,
-    rooms: ['bytes', 'codec', 'grid', 'tiff', 'georeference', 'open', 'accuracy', 'ground'],
+    rooms: ['bytes', 'codec', 'grid', 'tiff', 'georeference', 'open', 'accuracy', 'ground', 'clip'],
   }),
   hydraulics: floor(2, ['units']),
   plan: floor(3, ['units', 'geodesy', 'handbook'], {
@@ -45,8 +46,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   evaluation: floor(4, ['units', 'geodesy', 'handbook', 'terrain', 'hydraulics', 'plan', 'ram'], {
     rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate'],
   }),
-  siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley'] }),
-  diagnosis: floor(5, below),
+  siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
+  diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
     rooms: ['words', 'figure', 'findings', 'glossary', 'tables', 'plan-map', 'profile', 'compare', 'print', 'exchange'],
   }),

@@ -25,6 +25,11 @@ const data = {
   unit: 'metre',
   stated: '-9999.5',
   count: 3,
+  slope: 0.14,
+  slope_in_feet: 0.043,
+  first: '99999 at column 3, row 4',
+  about: 'unit',
+  answered: 'foot',
 };
 
 describe('what a terrain has to tell', () => {

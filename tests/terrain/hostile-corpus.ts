@@ -52,7 +52,21 @@ export function truncated(): HostileFile[] {
   });
 }
 
-/** One to four bits turned over anywhere in the file. */
+/** Where the first block lies: a directory says with nothing that a bit of it is wrong. */
+function blocksAt(bytes: Uint8Array): number {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const little = bytes[0] === 0x49;
+  const start = directoryAt(bytes);
+  for (let entry = start + 2; entry < start + 2 + 12 * view.getUint16(start, little); entry += 12) {
+    const tag = view.getUint16(entry, little);
+    if (tag !== 273 && tag !== 324) continue;
+    const value = view.getUint32(entry + 8, little);
+    return view.getUint32(entry + 4, little) === 1 ? value : view.getUint32(value, little);
+  }
+  throw new Error('a directory without blocks');
+}
+
+/** One to four bits of the blocks turned over. */
 export function flipped(perFile: number): HostileFile[] {
   const random = seeded(20260907);
   return CHECKED.flatMap((name) => {
@@ -60,8 +74,9 @@ export function flipped(perFile: number): HostileFile[] {
     return Array.from({ length: perFile }, (_, i) => {
       const bytes = from.slice();
       const flips = 1 + Math.floor(random() * 4);
+      const first = blocksAt(from);
       for (let k = 0; k < flips; k++) {
-        const at = Math.floor(random() * bytes.length);
+        const at = first + Math.floor(random() * (bytes.length - first));
         bytes[at] = (bytes[at] ?? 0) ^ (1 << Math.floor(random() * 8));
       }
       return { name: `${name} with bits turned, ${i}`, bytes, from };

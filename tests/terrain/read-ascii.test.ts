@@ -71,7 +71,7 @@ describe('the head of an ASCII grid', () => {
   });
 
   test('undeclared nodata is asked about', async () => {
-    const outcome = await open(grid(HEAD.replace('\nNODATA_value -9999', ''), '11 12 13 14 -9999 16'));
+    const outcome = await open(grid(HEAD.replace('\nNODATA_value -9999', ''), '11 -9999 -9999 14 -9999 16'));
     expect(outcome).toMatchObject({ kind: 'question', question: { about: 'noData', suspicious: -9999 } });
   });
 

@@ -7,7 +7,14 @@ import { assessmentText } from '../../report/tables/assessment-text.ts';
 import { readFlags } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import {
+  TERRAIN_SHAPES,
+  TERRAIN_USAGE,
+  terrainOf,
+  terrainText,
+  warnOfGuesses,
+  withTerrain,
+} from '../input/terrain-files.ts';
 
 const USAGE = `rillwright assess PLAN --dem FILE… [--units metric|us] [--json]
 
@@ -28,14 +35,21 @@ export const command: Command = {
     const flags = readFlags(args, SHAPES);
     const plan = await planFrom(flags, io);
     const units = unitsFrom(flags) ?? plan.units;
-    const evaluation = await withTerrain(flags, io, {
+    const { value, terrain } = await withTerrain(flags, io, {
       accuracy: plan.terrain?.accuracy ?? null,
-      use: async (terrain) => evaluateAtRest(plan, await groundOfPlan(plan, terrain)),
+      use: async (terrain) => {
+        const ground = await groundOfPlan(plan, terrain);
+        return { ground, evaluation: evaluateAtRest(plan, ground) };
+      },
     });
-    io.out(flags.has('--json') ? jsonOf(plan, evaluation) : assessmentText(plan, evaluation, units));
+    const { ground, evaluation } = value;
+    const ofLines = [...ground.lines.values()].flatMap((line) => line.notes ?? []);
+    warnOfGuesses(terrain, units, io);
+    if (flags.has('--json')) io.out(jsonOf(plan, evaluation, terrainOf(terrain, ofLines)));
+    else io.out(assessmentText(plan, evaluation, units) + terrainText(terrain, units, ofLines));
   },
 };
 
-function jsonOf(plan: Plan, evaluation: Evaluation): string {
-  return `${JSON.stringify(assessmentJson(plan, evaluation), null, 2)}\n`;
+function jsonOf(plan: Plan, evaluation: Evaluation, terrain: unknown): string {
+  return `${JSON.stringify({ ...assessmentJson(plan, evaluation), terrain }, null, 2)}\n`;
 }

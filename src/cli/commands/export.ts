@@ -14,7 +14,7 @@ import { type Flags, readFlags, required } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright export PLAN --format FORMAT [--dem FILE…] [--route ID] [--units metric|us]
 
@@ -87,8 +87,8 @@ function wayFrom(plan: Plan, flags: Flags): WaterWay {
   throw new InputError(`--route: found ${id ?? 'no line in the plan'}, expected a line of the plan: ${known}`);
 }
 
-function sourceOf(plan: Plan, flags: Flags, io: CommandIo): Promise<ProfileSource> {
-  return withTerrain(flags, io, {
+async function sourceOf(plan: Plan, flags: Flags, io: CommandIo): Promise<ProfileSource> {
+  const { value, terrain } = await withTerrain(flags, io, {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => {
       const ground = await groundOfPlan(plan, terrain);
@@ -96,4 +96,6 @@ function sourceOf(plan: Plan, flags: Flags, io: CommandIo): Promise<ProfileSourc
       return { plan, evaluation: evaluateAtRest(plan, ground), points, lines, accuracy };
     },
   });
+  warnOfGuesses(terrain, plan.units, io);
+  return value;
 }

@@ -4,7 +4,15 @@ import { readFlags } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { readRouteFile } from '../input/route-file.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import {
+  TERRAIN_SHAPES,
+  TERRAIN_USAGE,
+  terrainLines,
+  terrainOf,
+  terrainText,
+  warnOfGuesses,
+  withTerrain,
+} from '../input/terrain-files.ts';
 
 const USAGE = `rillwright profile ROUTE.geojson --dem FILE… [--json | --csv]
 
@@ -27,9 +35,12 @@ export const command: Command = {
     if (stray !== undefined) throw new InputError(`found ${stray}, expected one route file`);
     if (flags.has('--json') && flags.has('--csv')) throw new InputError('found --json and --csv, expected one of them');
     const line = readRouteFile(path, await io.readText(path));
-    const ground = await withTerrain(flags, io, { use: (terrain) => terrain.groundAlong(line) });
-    if (flags.has('--json')) io.out(`${JSON.stringify(asJson(ground))}\n`);
-    else io.out(flags.has('--csv') ? asCsv(ground) : asText(ground));
+    const { value: ground, terrain } = await withTerrain(flags, io, { use: (terrain) => terrain.groundAlong(line) });
+    const notes = ground.notes ?? [];
+    if (flags.has('--csv')) io.err(terrainLines(terrain, 'metric', notes));
+    else warnOfGuesses(terrain, 'metric', io);
+    if (flags.has('--json')) io.out(`${JSON.stringify({ ...asJson(ground), terrain: terrainOf(terrain, notes) })}\n`);
+    else io.out(flags.has('--csv') ? asCsv(ground) : asText(ground) + terrainText(terrain, 'metric', notes));
   },
 };
 
@@ -49,7 +60,7 @@ function samplesOf(line: GroundLine): Sample[] {
   }));
 }
 
-function asJson(line: GroundLine): unknown {
+function asJson(line: GroundLine): Readonly<Record<string, unknown>> {
   return { horizontal_m: line.horizontal, slope_m: line.slope, samples: samplesOf(line) };
 }
 

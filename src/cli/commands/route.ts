@@ -7,7 +7,14 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import { type Flags, readFlags, required } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import {
+  TERRAIN_SHAPES,
+  TERRAIN_USAGE,
+  terrainOf,
+  terrainText,
+  warnOfGuesses,
+  withTerrain,
+} from '../input/terrain-files.ts';
 
 const USAGE = `rillwright route FROM_LON,FROM_LAT TO_LON,TO_LAT --role ROLE --dem FILE… [--json]
 
@@ -53,12 +60,16 @@ export const command: Command = {
         highest: atLeastNought(flags, '--highest', 'height') ?? USUAL_ROUTE_SETTINGS.highest,
       },
     };
-    const proposal = await withTerrain(flags, io, { use: (terrain) => proposeRoute(request, terrain) });
+    const { value: proposal, terrain } = await withTerrain(flags, io, {
+      use: (terrain) => proposeRoute(request, terrain),
+    });
     if (proposal.kind === 'no-height')
       throw new InputError(`found no height at ${placeWords(proposal.at)}, expected one`);
     if (proposal.kind === 'too-wide')
       throw new InputError('found too many ways to follow, expected ends nearer together');
-    io.out(flags.has('--json') ? `${JSON.stringify(asGeoJson(proposal))}\n` : asText(proposal));
+    warnOfGuesses(terrain, 'metric', io);
+    if (flags.has('--json')) io.out(`${JSON.stringify(asGeoJson(proposal, terrainOf(terrain)))}\n`);
+    else io.out(asText(proposal) + terrainText(terrain, 'metric'));
   },
 };
 
@@ -105,7 +116,7 @@ function routesOf(proposal: Answer): readonly ProposedRoute[] {
 
 const feature = (geometry: unknown, properties: unknown): unknown => ({ type: 'Feature', geometry, properties });
 
-function asGeoJson(proposal: Answer): unknown {
+function asGeoJson(proposal: Answer, terrain: unknown): unknown {
   const lines = routesOf(proposal).map((route, k) =>
     feature(
       { type: 'LineString', coordinates: route.vertices.map(({ lon, lat }) => [lon, lat]) },
@@ -123,7 +134,7 @@ function asGeoJson(proposal: Answer): unknown {
           ),
         ]
       : [];
-  return { type: 'FeatureCollection', rillwright: about, features: [...lines, ...blocked] };
+  return { type: 'FeatureCollection', rillwright: about, terrain, features: [...lines, ...blocked] };
 }
 
 function figuresOf({

@@ -1,12 +1,8 @@
 import { type LumpedRun, lumpedCycle, openFlow, type StopReason } from '../../ram/cycle/lumped-cycle.ts';
 import type { Closing } from '../../ram/cycle/ram-system.ts';
 import { weightForRatio } from '../../ram/cycle/valve-setting.ts';
-import {
-  type TransientRun,
-  type TransientStop,
-  transientRun,
-  usualReaches,
-} from '../../ram/transient/transient-run.ts';
+import { type SettledRun, settledRun, settlingShare } from '../../ram/transient/settled-run.ts';
+import type { TransientStop } from '../../ram/transient/transient-run.ts';
 import { LITRE_M3, MINUTE_S } from '../../units/factor.ts';
 import { type CycleFile, closingOf } from './cycle-file.ts';
 
@@ -23,7 +19,17 @@ export interface CycleAnswer {
   readonly highest_head_m: number | null;
   readonly shut_velocity_m_s: number | null;
   readonly limits: LimitsAnswer | null;
+  /** Grid of the simulation and whether it stood still there; null for the closed form. */
+  readonly grid: GridAnswer | null;
   readonly note: string;
+}
+
+export interface GridAnswer {
+  readonly reaches: number;
+  readonly settled: boolean;
+  /** By how much the delivery moved at the last doubling of the reaches, as a share. */
+  readonly moved: number;
+  readonly carried_by_vapour: boolean;
 }
 
 export interface LimitsAnswer {
@@ -56,6 +62,7 @@ export function lumpedAnswer(file: CycleFile): CycleAnswer {
     highest_head_m: cycle.peakHead,
     shut_velocity_m_s: cycle.shutVelocity,
     limits: limitsOf(run),
+    grid: null,
     note: MODEL_NOTE,
   };
 }
@@ -76,6 +83,7 @@ function stopped(file: CycleFile, run: LumpedRun): CycleAnswer {
     highest_head_m: null,
     shut_velocity_m_s: null,
     limits: limitsOf(run),
+    grid: null,
     note: MODEL_NOTE,
   };
 }
@@ -87,14 +95,13 @@ export function transientAnswer(file: CycleFile): CycleAnswer {
   const closing = transientClosing(file);
   if (closing === null) return { ...stopped(file, { ...lumped, stops: 'waste-valve-too-slow' }), model: 'transient' };
   const { ram, fall, deliveryHead, airChamber } = file;
-  const run = transientRun({
+  const run = settledRun({
     ram,
     fall,
     deliveryHead,
     closing,
     airChamber,
     standpipe: null,
-    reaches: usualReaches,
     vapourHead: SEA_LEVEL_VAPOUR_HEAD,
   });
   return measured(run, limitsOf(lumped));
@@ -111,7 +118,7 @@ function transientClosing(file: CycleFile): Closing | null {
   return weightHead === null ? null : { kind: 'stroke', weightHead, stroke };
 }
 
-function measured(run: TransientRun, limits: LimitsAnswer | null): CycleAnswer {
+function measured(run: SettledRun, limits: LimitsAnswer | null): CycleAnswer {
   const flows = run.driveFlow > 0 && run.delivery > 0;
   return {
     model: 'transient',
@@ -125,8 +132,28 @@ function measured(run: TransientRun, limits: LimitsAnswer | null): CycleAnswer {
     highest_head_m: run.highestHead,
     shut_velocity_m_s: run.shutVelocity,
     limits,
-    note: MODEL_NOTE,
+    grid: { reaches: run.reaches, settled: run.settled, moved: run.moved, carried_by_vapour: run.carriedByVapour },
+    note: [MODEL_NOTE, ...gridNotes(run)].join(' '),
   };
+}
+
+const PERCENT = 100;
+
+function gridNotes(run: SettledRun): readonly string[] {
+  const notes: string[] = [];
+  if (!run.settled) {
+    const by = `${Math.round(run.moved * PERCENT)} %`;
+    const limit = `${settlingShare * PERCENT} %`;
+    notes.push(
+      `The simulation has not settled: twice the reaches (${run.reaches}) still moved the delivery by ${by}, expected below ${limit}.`,
+    );
+  }
+  if (run.carriedByVapour) {
+    notes.push(
+      'The result hangs on water boiling in the drive pipe, which a real ram meets with air in it: do not lean on it.',
+    );
+  }
+  return notes;
 }
 
 function limitsOf(run: LumpedRun): LimitsAnswer | null {

@@ -10,6 +10,8 @@ export interface CycleFile extends Heads {
   readonly stroke: number | null;
   readonly closingTime: number | null;
   readonly airChamber: number | null;
+  /** Delivery line, for `diagnose`; null where it was not given. */
+  readonly line: { readonly length: number; readonly bore: number } | null;
 }
 
 interface Range {
@@ -35,21 +37,29 @@ const KEYS = {
   closing_time_s: { least: 0, most: 10 },
   check_lag_s: { least: 0, most: 1 },
   air_chamber_m3: { least: 1e-7, most: 100 },
+  delivery_length_m: { least: 0.1, most: 20_000 },
+  delivery_bore_m: { least: 0.002, most: 1 },
 } as const satisfies Readonly<Record<string, Range>>;
 
 export type CycleKey = keyof typeof KEYS;
 
+/** Keys of the delivery line, which a beat does not ask for. */
+const LINE_KEYS: readonly string[] = ['delivery_length_m', 'delivery_bore_m'];
+
 /** Every key that a file may have. */
-export const CYCLE_KEYS: readonly string[] = Object.keys(KEYS);
+export const CYCLE_KEYS: readonly string[] = Object.keys(KEYS).filter((key) => !LINE_KEYS.includes(key));
+
+/** The same with the delivery line. */
+export const RAM_KEYS: readonly string[] = Object.keys(KEYS);
 
 /** Reads the text of a file; whatever is missing, unknown or out of range is refused in one line. */
-export function readCycleFile(name: string, text: string): CycleFile {
+export function readCycleFile(name: string, text: string, keys: readonly string[] = CYCLE_KEYS): CycleFile {
   const parsed = parseJson(text);
   if (!parsed.ok) {
     const [problem] = parsed.problems;
     throw refusal(name, problem?.path ?? '', problem?.found ?? 'no JSON', problem?.expected ?? 'JSON');
   }
-  const values = valuesOf(name, parsed.value);
+  const values = valuesOf(name, parsed.value, keys);
   const need = (key: CycleKey) => values.get(key) ?? missing(name, key);
   const ram: RamSystem = {
     bore: need('bore_m'),
@@ -71,6 +81,7 @@ export function readCycleFile(name: string, text: string): CycleFile {
     stroke: values.get('valve_stroke_m') ?? null,
     closingTime: values.get('closing_time_s') ?? null,
     airChamber: values.get('air_chamber_m3') ?? null,
+    line: lineOf(name, values.get('delivery_length_m') ?? null, values.get('delivery_bore_m') ?? null),
   };
   requireOneClosing(name, file);
   return file;
@@ -88,13 +99,19 @@ export function closingOf(file: CycleFile): Closing {
   return { kind: 'weight', weightHead, closingTime: closingTime ?? 0 };
 }
 
-function valuesOf(name: string, value: JsonValue): ReadonlyMap<string, number> {
+function lineOf(name: string, length: number | null, bore: number | null): CycleFile['line'] {
+  if (length === null && bore === null) return null;
+  if (length !== null && bore !== null) return { length, bore };
+  throw refusal(name, length === null ? 'delivery_length_m' : 'delivery_bore_m', 'nothing', 'both of them or none');
+}
+
+function valuesOf(name: string, value: JsonValue, keys: readonly string[]): ReadonlyMap<string, number> {
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
     throw refusal(name, '', kindOf(value), 'an object with keys such as bore_m');
   }
   const values = new Map<string, number>();
   for (const [key, entry] of Object.entries(value as Readonly<Record<string, JsonValue>>)) {
-    if (!isKey(key)) throw refusal(name, key, 'an unknown key', CYCLE_KEYS.join(', '));
+    if (!isKey(key) || !keys.includes(key)) throw refusal(name, key, 'an unknown key', keys.join(', '));
     values.set(key, numberWithin(name, key, entry));
   }
   return values;
@@ -123,11 +140,11 @@ function missing(name: string, key: CycleKey): never {
   throw new InputError(`${name}: ${key} is missing, expected a number from ${KEYS[key].least} to ${KEYS[key].most}`);
 }
 
-function refusal(name: string, path: string, found: string, expected: string): InputError {
+export function refusal(name: string, path: string, found: string, expected: string): InputError {
   return new InputError(`${name}${path === '' ? '' : `: ${path}`}: found ${found}, expected ${expected}`);
 }
 
-function kindOf(value: JsonValue): string {
+export function kindOf(value: JsonValue): string {
   if (value === null) return 'null';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'string') return JSON.stringify(value.length > longest ? `${value.slice(0, longest)}…` : value);

@@ -1,8 +1,16 @@
 import type { Plan } from '../../plan/model/plan.ts';
-import type { OpenAnswers, Question } from '../../terrain/georeference/open-answers.ts';
+import { terrainJson } from '../../report/tables/terrain-json.ts';
+import { unitEvidenceWords } from '../../report/words/question-words.ts';
+import { terrainNoteSentence } from '../../report/words/terrain-note-words.ts';
+import { FileRefusal } from '../../terrain/bytes/file-refusal.ts';
+import type { Question } from '../../terrain/georeference/open-answers.ts';
+import type { TerrainNote } from '../../terrain/grid/terrain-note.ts';
 import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { openTerrain } from '../../terrain/ground/open-terrain.ts';
+import type { OpenedGrid } from '../../terrain/open/opened-grid.ts';
+import type { UnitSystem } from '../../units/kind.ts';
 import type { Problem } from '../../units/outcome.ts';
+import { ANSWER_FLAGS, answersFrom, demOperand } from './dem-operand.ts';
 import type { FlagShape, Flags } from './flags.ts';
 import type { CommandIo } from './io.ts';
 import { InputError } from './io.ts';
@@ -10,75 +18,43 @@ import { InputError } from './io.ts';
 /** Flags of every command that reads elevations. */
 export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
   '--dem': 'list',
-  '--band': 'value',
-  '--no-data': 'value',
-  '--dem-unit': 'value',
-  '--rows-run': 'value',
-  '--dem-crs': 'value',
+  ...Object.fromEntries(ANSWER_FLAGS.map((flag) => [flag, 'value' as const])),
   '--accuracy': 'value',
 };
 
 /** What `--help` says of them. */
-export const TERRAIN_USAGE = `  --dem          elevation files, GeoTIFF or ESRI ASCII grid; several for neighbouring tiles;
-                 an address that starts http or https is read in parts, as far as needed
+export const TERRAIN_USAGE = `  --dem          elevation files: GeoTIFF, ESRI ASCII grid, .hgt, .xyz, or a zip archive with one of them; several for
+                 neighbouring tiles, with what lies beside them (.msk, world file, .prj). An address that starts http or
+                 https is read in parts, as far as needed. What is said of one file alone follows its name:
+                 tile.tif,unit=foot,crs=EPSG:27700; words: band, no-data, unit, rows-run, crs, 8-bit, entry, and
+                 unit-instead, crs-instead, no-data-instead, which come before what the file states
   --band         band with the heights, where a file has several
-  --no-data      stored number that means "no height", or none
+  --no-data      further stored number that means "no height" (several as -9999/-32767), or none
   --dem-unit     unit of the heights where the file does not say: metre, foot, us-survey-foot, centimetre …
   --rows-run     south or north, where the file's Y scale is negative
   --dem-crs      EPSG code of the coordinates where the file does not say, such as EPSG:27700
+  --8-bit        heights, where numbers of 8 bits without a unit are no picture
+  --no-data-instead, --dem-unit-instead, --dem-crs-instead   the same, and they come before what the file states
   --accuracy     class of the heights' accuracy; the plan's own or inferred from the file when not given
 `;
 
 /** A problem in one line. */
 export function problemLine(problem: Problem): string {
-  return `${problem.path}: found ${problem.found}, expected ${problem.expected}`;
+  return `${problem.path}: found ${problem.found}, expected ${problem.expected}${mendedBy(problem)}`;
 }
 
-const UNIT_WORDS: Readonly<Record<string, OpenAnswers['verticalUnit']>> = {
-  metre: 'metre',
-  foot: 'foot',
-  'us-survey-foot': 'US survey foot',
-  'british-foot-1936': 'British foot 1936',
-  centimetre: 'centimetre',
-  decimetre: 'decimetre',
+/** Refusals that a flag would mend. */
+const MENDED_BY: Readonly<Record<string, string>> = {
+  crs: '--dem-crs',
+  'crs-unknown': '--dem-crs',
+  'crs-not-computable': '--dem-crs',
+  datum: '--dem-crs',
+  projection: '--dem-crs',
 };
 
-function chosen<T>(flags: Flags, flag: string, words: Readonly<Record<string, T>>): T | undefined {
-  const text = flags.text(flag);
-  if (text === null) return undefined;
-  if (Object.hasOwn(words, text)) return words[text];
-  throw new InputError(`${flag}: found ${text}, expected ${Object.keys(words).join(', ')}`);
-}
-
-function numberOf(flags: Flags, flag: string): number | undefined {
-  const text = flags.text(flag);
-  if (text === null) return undefined;
-  const value = Number(text);
-  if (text.trim() !== '' && Number.isFinite(value)) return value;
-  throw new InputError(`${flag}: found ${text}, expected a number`);
-}
-
-function epsgCode(flags: Flags): number | undefined {
-  const text = flags.text('--dem-crs');
-  if (text === null) return undefined;
-  const code = /^(?:EPSG:)?(\d{4,6})$/i.exec(text)?.[1];
-  if (code !== undefined) return Number(code);
-  throw new InputError(`--dem-crs: found ${text}, expected an EPSG code such as EPSG:27700`);
-}
-
-function answersFrom(flags: Flags): OpenAnswers {
-  const band = numberOf(flags, '--band');
-  const noData = flags.text('--no-data') === 'none' ? 'none' : numberOf(flags, '--no-data');
-  const verticalUnit = chosen(flags, '--dem-unit', UNIT_WORDS);
-  const rowsRun = chosen(flags, '--rows-run', { south: 'south', north: 'north' } as const);
-  const crs = epsgCode(flags);
-  return {
-    ...(band !== undefined && { band }),
-    ...(noData !== undefined && { noData }),
-    ...(verticalUnit !== undefined && { verticalUnit }),
-    ...(rowsRun !== undefined && { rowsRun }),
-    ...(crs !== undefined && { crs }),
-  };
+function mendedBy({ code }: Problem): string {
+  const flag = MENDED_BY[code];
+  return flag === undefined ? '' : `: say with ${flag}`;
 }
 
 /** Which flag answers a question about a file. */
@@ -88,13 +64,22 @@ const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
   verticalUnit: '--dem-unit',
   rowsRun: '--rows-run',
   crs: '--dem-crs',
+  eightBit: '--8-bit heights',
+  entry: '--dem ARCHIVE,entry=NAME',
 };
 
 /** What a command wants with a terrain. */
 export interface TerrainUse<T> {
   /** Accuracy class to take when no flag names one, such as the plan's own. */
   readonly accuracy?: string | null;
-  readonly use: (terrain: GridTerrain) => Promise<T>;
+  /** The terrain, and the grids of the files that it is made of. */
+  readonly use: (terrain: GridTerrain, grids: readonly OpenedGrid[]) => Promise<T>;
+}
+
+/** What came of a terrain, and what it has to tell. */
+export interface TerrainAnswer<T> {
+  readonly value: T;
+  readonly terrain: GridTerrain;
 }
 
 /** The plan as it is to be judged: a class named by the flag stands before the plan's own class and constants. */
@@ -105,21 +90,56 @@ export function planWithFlags(plan: Plan, flags: Flags): Plan {
 }
 
 /** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */
-export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainUse<T>): Promise<T> {
-  const paths = flags.list('--dem');
-  if (paths.length === 0) throw new InputError('--dem is missing, expected one elevation file or more');
-  const files = await io.openFiles(paths);
+export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainUse<T>): Promise<TerrainAnswer<T>> {
+  const forAll = answersFrom(flags);
+  const operands = flags.list('--dem').map((text) => demOperand(text, forAll));
+  if (operands.length === 0) throw new InputError('--dem is missing, expected one elevation file or more');
+  const files = await io.openFiles(operands.map(({ path }) => path));
   try {
-    const own = answersFrom(flags);
-    const answers = Object.fromEntries(files.map((f) => [f.name, own]));
+    const answers = Object.fromEntries(files.map((file, k) => [file.name, operands[k]?.answers ?? forAll]));
     const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
     if (opened.kind === 'refused') throw new InputError(opened.problems.map(problemLine).join('; '));
     if (opened.kind === 'question') throw new InputError(opened.questions.map(questionLine).join('; '));
-    return await want.use(opened.terrain);
+    return { value: await want.use(opened.terrain, opened.grids), terrain: opened.terrain };
+  } catch (error) {
+    if (error instanceof FileRefusal) throw new InputError(problemLine(error.problem));
+    throw error;
   } finally {
     await Promise.all(files.map((f) => f.close()));
   }
 }
+
+/** The terrain as JSON answers tell it; further notes are those of a line. */
+export const terrainOf = (terrain: GridTerrain, further: readonly TerrainNote[] = []): unknown =>
+  terrainJson(terrain.about, notesOf(terrain, further));
+
+/** The terrain's notes, a sentence a line, as text answers end with. */
+export function terrainText(terrain: GridTerrain, units: UnitSystem, further: readonly TerrainNote[] = []): string {
+  const lines = notesOf(terrain, further).map((note) => `  ${terrainNoteSentence(note, units)}\n`);
+  return lines.length === 0 ? '' : `\nElevations\n${lines.join('')}`;
+}
+
+/** The same a line each for standard error, where standard output holds a table. */
+export function terrainLines(terrain: GridTerrain, units: UnitSystem, further: readonly TerrainNote[] = []): string {
+  return notesOf(terrain, further)
+    .map((note) => `rillwright: ${terrainNoteSentence(note, units)}\n`)
+    .join('');
+}
+
+/** Each once: what makes holes is told of the whole terrain rather than of a line. */
+function notesOf(terrain: GridTerrain, further: readonly TerrainNote[]): readonly TerrainNote[] {
+  const own = terrain.notes();
+  const told = new Set(own.map(({ code, data }) => `${code} ${data['file']}`));
+  return [...own, ...further.filter(({ code, data }) => !told.has(`${code} ${data['file']}`))];
+}
+
+/** A unit that had to be guessed, on standard error, whatever form the answer takes. */
+export function warnOfGuesses(terrain: GridTerrain, units: UnitSystem, io: CommandIo): void {
+  const guessed = terrain.notes().filter(({ code }) => GUESSED.includes(code));
+  for (const note of guessed) io.err(`rillwright: ${terrainNoteSentence(note, units)}\n`);
+}
+
+const GUESSED: readonly string[] = ['vertical-unit-assumed', 'answer-not-taken'];
 
 function questionLine(question: Question): string {
   const flag = ANSWERED_BY[question.about];
@@ -128,11 +148,18 @@ function questionLine(question: Question): string {
       return `${question.file}: found ${question.bands.length} bands, say with ${flag} which one holds the heights`;
     case 'noData':
       return `${question.file}: found ${question.suspicious} in many cells, say with ${flag} what means "no height", or none`;
-    case 'verticalUnit':
-      return `${question.file}: found heights from ${question.lowest} to ${question.highest} without a unit, say with ${flag}`;
+    case 'verticalUnit': {
+      const { lowest, highest, evidence } = question;
+      const own = evidence.stated ? `${flag}-instead` : flag;
+      return `${question.file}: found heights from ${lowest} to ${highest} without a unit that fits, say with ${own} (${unitEvidenceWords(question)})`;
+    }
     case 'crs':
       return `${question.file}: found coordinates without a reference system, say with ${flag} which EPSG code they are in`;
     case 'rowsRun':
       return `${question.file}: found a negative Y scale, say with ${flag} whether its rows run south or north`;
+    case 'eightBit':
+      return `${question.file}: found numbers of 8 bits without a unit, as a picture has them, expected elevations; say with ${flag} that they are`;
+    case 'entry':
+      return `${question.file}: found ${question.entries.join(', ')}, say with ${flag} which one is meant`;
   }
 }

@@ -1,10 +1,6 @@
 import type { CubicMetres, CubicMetresPerSecond, Metres, Seconds, SquareMetres } from '../../units/quantity.ts';
-
-/** Air pressure at sea level as a head of water, m. Source: ISO 2533:1975, 101 325 Pa. */
-export const atmosphericHead = 10.33;
-
-/** n: air that is squeezed once a beat keeps part of its heat. Source: Wylie & Streeter 1993, 1.2 (from memory). */
-const polytropicExponent = 1.2;
+import { atmosphericHead, polytropicExponent } from '../cycle/air.ts';
+import type { DeliveryLine } from './delivery-line.ts';
 
 /** Time in which the delivery line brings the chamber's mean back to the delivery head, s; long against a beat. */
 export const settlingTime = 2;
@@ -14,7 +10,7 @@ export const settlingTime = 2;
  *
  * dV/dt = q_out − q_in, (h + 10.33) Vⁿ = const. The column in the delivery line is too heavy to follow single beats, so it
  * draws the running mean of what arrives, and a little more or less while the mean head lies above or below the delivery
- * head. Without a chamber volume the head is constant.
+ * head; or a delivery line is handed in and draws what its column carries. Without a chamber volume the head is constant.
  */
 export class AirChamber {
   head: Metres = 0;
@@ -23,8 +19,10 @@ export class AirChamber {
   private readonly settled: Metres;
   private air: CubicMetres;
   private drawn: CubicMetresPerSecond = 0;
+  private readonly line: DeliveryLine | null;
 
-  constructor(deliveryHead: Metres, volume: CubicMetres | null) {
+  constructor(deliveryHead: Metres, volume: CubicMetres | null, line: DeliveryLine | null = null) {
+    this.line = line;
     this.head = deliveryHead;
     this.settled = deliveryHead;
     this.elastic = volume !== null;
@@ -32,9 +30,7 @@ export class AirChamber {
   }
 
   take(inflow: CubicMetresPerSecond, dt: Seconds): void {
-    this.drawn += ((inflow - this.drawn) * dt) / settlingTime;
-    const softness = this.air / (polytropicExponent * (this.head + atmosphericHead));
-    const outflow = this.drawn + (softness * (this.head - this.settled)) / settlingTime;
+    const outflow = this.line === null ? this.evenFlow(inflow, dt) : this.line.step(this.head, dt);
     const gain = (inflow - outflow) * dt;
     const middle = this.air - gain / 2;
     this.head +=
@@ -42,6 +38,12 @@ export class AirChamber {
       middle /
       (1 - (polytropicExponent * gain) / (2 * middle));
     this.air -= gain;
+  }
+
+  private evenFlow(inflow: CubicMetresPerSecond, dt: Seconds): CubicMetresPerSecond {
+    this.drawn += ((inflow - this.drawn) * dt) / settlingTime;
+    const softness = this.air / (polytropicExponent * (this.head + atmosphericHead));
+    return this.drawn + (softness * (this.head - this.settled)) / settlingTime;
   }
 }
 

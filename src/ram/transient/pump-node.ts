@@ -42,7 +42,8 @@ export class PumpNode {
   /** Velocities through the valves, as if in the drive pipe. */
   wasteVelocity: MetresPerSecond = 0;
   checkVelocity: MetresPerSecond = 0;
-  private readonly impedance: Seconds;
+  /** a/g of the pipe, or less where air under the valves gives way too. */
+  impedance: Seconds;
 
   constructor(impedance: Seconds, chamberHead: Metres, head: Metres) {
     this.impedance = impedance;

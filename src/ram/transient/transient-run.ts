@@ -25,6 +25,10 @@ export interface TransientRun {
   readonly shutVelocity: MetresPerSecond | null;
   /** Difference between the highest and lowest head in the air chamber. */
   readonly chamberRipple: Metres;
+  /** Mean head in the air chamber, as a gauge there shows it. */
+  readonly gaugeHead: Metres;
+  /** Share of the time in which the head under the valves lay on the vapour's. */
+  readonly boiling: Ratio;
   /** Level in the standpipe at the end. */
   readonly level: Metres;
   readonly beats: number;
@@ -74,6 +78,9 @@ interface Record {
   lowest: Metres;
   chamberHighest: Metres;
   chamberLowest: Metres;
+  chamberSum: number;
+  steps: number;
+  boiling: number;
   emptied: boolean;
 }
 
@@ -86,6 +93,7 @@ function measure(system: TransientSystem, steps: number): Record {
   let delivered = 0;
   let start = 0;
   let widest = 0;
+  const boilt = system.boilingSteps;
   for (let i = 0; i < steps; i += 1) {
     system.step();
     taken += system.inletVelocity * dt;
@@ -94,6 +102,7 @@ function measure(system: TransientSystem, steps: number): Record {
     if (system.pump.head < record.lowest) record.lowest = system.pump.head;
     if (system.chamber.head > record.chamberHighest) record.chamberHighest = system.chamber.head;
     if (system.chamber.head < record.chamberLowest) record.chamberLowest = system.chamber.head;
+    record.chamberSum += system.chamber.head;
     if (system.level <= 0) record.emptied = true;
     if (system.wasteValve.opening > widest) widest = system.wasteValve.opening;
     if (!system.wasteValve.seated) continue;
@@ -113,6 +122,8 @@ function measure(system: TransientSystem, steps: number): Record {
     record.taken = taken;
     record.delivered = delivered;
   }
+  record.boiling = system.boilingSteps - boilt;
+  record.steps = steps;
   return closures > 1 ? record : { ...record, beats: 0, time: steps * dt, taken, delivered };
 }
 
@@ -131,6 +142,9 @@ function emptyRecord(system: TransientSystem): Record {
     lowest: system.pump.head,
     chamberHighest: system.chamber.head,
     chamberLowest: system.chamber.head,
+    chamberSum: 0,
+    steps: 1,
+    boiling: 0,
     emptied: false,
   };
 }
@@ -151,11 +165,13 @@ function summary(setup: TransientSetup, system: TransientSystem, record: Record,
     delivery,
     dAubuisson,
     rankine: rankineOf(dAubuisson, setup.deliveryHead / setup.fall),
-    highestHead: record.highest,
-    lowestHead: record.lowest,
+    highestHead: record.highest + system.datum,
+    lowestHead: record.lowest + system.datum,
     shutVelocity: record.beats > 0 ? record.shutSum / (record.beats + 1) : null,
     chamberRipple: record.chamberHighest - record.chamberLowest,
-    level: system.level,
+    gaugeHead: record.chamberSum / record.steps + system.datum,
+    boiling: record.boiling / record.steps,
+    level: system.level + system.datum,
     beats: record.beats,
     nodeSteps,
   };

@@ -4,11 +4,15 @@ import type {
   CubicMetresPerSecond,
   Metres,
   MetresPerSecond,
+  Ratio,
   Seconds,
   SquareMetres,
 } from '../../units/quantity.ts';
+import { type RamFaults, soundRam } from '../cycle/ram-faults.ts';
 import type { Closing, Heads, RamSystem } from '../cycle/ram-system.ts';
 import { AirChamber } from './air-chamber.ts';
+import { AirPocket } from './air-pocket.ts';
+import { DeliveryLine, type DeliveryLineShape } from './delivery-line.ts';
 import { PumpNode, valveConductance } from './pump-node.ts';
 import { WasteValve } from './waste-valve.ts';
 import { WavePipe } from './wave-pipe.ts';
@@ -23,6 +27,10 @@ export interface TransientSetup extends Heads {
   readonly reaches: number;
   /** Head at which water boils, above the waste valve's outlet; about −10.2 m at sea level. */
   readonly vapourHead: Metres;
+  /** What is wrong with it; absent for a sound ram. */
+  readonly faults?: RamFaults;
+  /** The delivery pipe beyond the air chamber; absent, it draws evenly what arrives. */
+  readonly deliveryLine?: DeliveryLineShape;
 }
 
 export interface Standpipe {
@@ -55,13 +63,30 @@ export class TransientSystem {
   /** 4 K/2g of entrance and bend, s²/m. */
   private readonly inletLoss: number;
   private readonly standpipe: Standpipe | null;
+  private readonly seatLeak: Ratio;
+  private readonly bodyLeak: number;
+  private readonly checkShut: number;
+  private readonly pocket: AirPocket | null;
+  /** Steps in which the head under the valves lay on the vapour's. */
+  boilingSteps = 0;
+  /** How high the level from which its heads are counted lies over the waste valve's outlet. */
+  readonly datum: Metres;
 
-  constructor(setup: TransientSetup) {
+  /** Heads are counted from the tail water, so that water over the waste valve needs no more than this. */
+  constructor(given: TransientSetup) {
+    const faults = given.faults ?? soundRam;
+    const setup = overTailWater(given, faults.tailWater);
+    this.datum = faults.tailWater;
     const { ram, fall, deliveryHead, vapourHead, reaches } = setup;
     this.pipe = new WavePipe({ ...ram, reaches, vapourHead, rise: fall }, { head: fall, velocity: 0 });
     this.pump = new PumpNode(this.pipe.impedance, deliveryHead, fall);
     this.wasteValve = new WasteValve(ram, setup, setup.closing, this.pipe.timeStep);
-    this.chamber = new AirChamber(deliveryHead, setup.airChamber);
+    const line = setup.deliveryLine === undefined ? null : new DeliveryLine(setup.deliveryLine);
+    this.chamber = new AirChamber(deliveryHead, setup.airChamber, line);
+    this.seatLeak = faults.seatLeak;
+    this.bodyLeak = faults.bodyLeak * valveConductance(ram.wasteValveLoss);
+    this.checkShut = faults.checkLeak * valveConductance(ram.checkValveLoss);
+    this.pocket = faults.airPocket > 0 ? new AirPocket(faults.airPocket, fall) : null;
     this.level = fall;
     this.wasteOpen = valveConductance(ram.wasteValveLoss);
     this.checkFull = valveConductance(ram.checkValveLoss);
@@ -99,17 +124,24 @@ export class TransientSystem {
 
   private stepPump(): void {
     const { pipe, pump } = this;
-    pump.arriving = pipe.arrivingAtPump();
-    pump.waste = this.wasteOpen * this.wasteValve.opening;
-    pump.check = this.checkOpen ? this.checkFull : 0;
+    const arriving = pipe.arrivingAtPump();
+    const { opening } = this.wasteValve;
+    pump.arriving = arriving;
+    pump.waste = this.wasteOpen * (opening + this.seatLeak * (1 - opening)) + this.bodyLeak;
+    pump.check = this.checkOpen ? this.checkFull : this.checkShut;
+    this.pocket?.soften(pump, pipe);
     if (this.boiling) pump.settle(this.vapourHead);
     else pump.solve();
     if (!this.checkOpen && pump.head > pump.chamberHead) this.openCheckValve();
-    if (pump.head < this.vapourHead) {
+    if (pump.head < this.vapourHead && this.pocket === null) {
       this.boiling = true;
       pump.settle(this.vapourHead);
     }
-    pipe.leavePump(2 * pump.head - pump.arriving);
+    pipe.leavePump(2 * pump.head - arriving);
+    if (this.pocket !== null) {
+      this.pocket.squeeze(pump.head);
+      pump.velocity = (arriving - pump.head) / pipe.impedance;
+    }
     if (this.boiling) this.stepCavity();
     if (this.checkOpen) this.moveCheckValve();
   }
@@ -130,6 +162,7 @@ export class TransientSystem {
 
   private stepCavity(): void {
     const { pump, pipe } = this;
+    this.boilingSteps += 1;
     const gain = pump.wasteVelocity + pump.checkVelocity - pump.velocity;
     this.cavity += gain * pipe.area * pipe.timeStep;
     if (this.cavity > 0) return;
@@ -139,6 +172,22 @@ export class TransientSystem {
 
   private stepChamber(): void {
     this.chamber.take(this.pipe.area * this.pump.checkVelocity, this.pipe.timeStep);
-    this.pump.chamberHead = this.chamber.head;
+    this.pump.chamberHead = Math.max(leastChamberHead, this.chamber.head);
   }
+}
+
+/** Head in the air chamber below which the valves take it as this: the sum for two open valves needs one above 0. */
+const leastChamberHead: Metres = 0.01;
+
+/** The same heads counted from the tail water. */
+function overTailWater(setup: TransientSetup, tail: Metres): TransientSetup {
+  if (tail === 0) return setup;
+  const { deliveryLine: line } = setup;
+  return {
+    ...setup,
+    fall: setup.fall - tail,
+    deliveryHead: setup.deliveryHead - tail,
+    vapourHead: setup.vapourHead - tail,
+    ...(line === undefined ? {} : { deliveryLine: { ...line, staticHead: line.staticHead - tail } }),
+  };
 }

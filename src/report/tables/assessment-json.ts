@@ -46,7 +46,7 @@ const JSON_UNITS: Readonly<Record<QuantityKind, readonly [unit: string, perSi: n
 };
 
 /** An evaluation as the command line answers it: units in the names of the keys. */
-export function assessmentJson(plan: Plan, evaluation: Evaluation): unknown {
+export function assessmentJson(plan: Plan, evaluation: Evaluation): Readonly<Record<string, unknown>> {
   return {
     format: 'rillwright/assessment',
     version: 1,

@@ -1,12 +1,15 @@
 import type { Corners, CrsCandidate } from '../../terrain/georeference/crs-candidate.ts';
 import type { OpenAnswers, Question } from '../../terrain/georeference/open-answers.ts';
-import type { HeightUnit } from '../../terrain/georeference/vertical-unit.ts';
+import { type HeightUnit, METRES_PER } from '../../terrain/georeference/vertical-unit.ts';
 import { positionWords } from './position-words.ts';
+import { percentWords } from './terrain-note-words.ts';
 
 /** One answer in words, and the answer itself. */
 export interface AnswerChoice {
   readonly words: string;
   readonly answer: Omit<OpenAnswers, 'memory' | 'signal'>;
+  /** Marked as the one that the evidence speaks for. */
+  readonly likely?: boolean;
 }
 
 /** A question about an elevation file as it is put to the user. */
@@ -62,8 +65,12 @@ type CrsQuestion = Extract<Question, { about: 'crs' }>;
 /** The questions as they are put: tiles that all leave out their CRS are one question. */
 export function askedTogether(questions: readonly Question[]): readonly AskedTogether[] {
   const crs = questions.filter((question): question is CrsQuestion => question.about === 'crs');
-  const others = questions.filter(({ about }) => about !== 'crs');
-  const alone = others.map((question) => ({ ...askedWords(question), files: [question.file], corners: [] }));
+  const unitless = questions.filter(isUnitless);
+  const others = questions.filter((question) => question.about !== 'crs' && !isUnitless(question));
+  const alone = [
+    ...unitsTogether(unitless),
+    ...others.map((question) => ({ ...askedWords(question), files: [question.file], corners: [] })),
+  ];
   const [first] = crs;
   if (first === undefined) return alone;
   const files = crs.map(({ file }) => file);
@@ -73,6 +80,25 @@ export function askedTogether(questions: readonly Question[]): readonly AskedTog
       ? words.sentence
       : `${files.length} files (${files.join(', ')}) do not say which coordinate reference system they are in. Which EPSG code is it, for all of them?`;
   return [{ ...words, sentence, files, corners: crs.map(({ corners }) => corners) }, ...alone];
+}
+
+/** Whether nothing speaks against metres but that nothing says so either. */
+const isUnitless = (question: Question): question is UnitQuestion =>
+  question.about === 'verticalUnit' && question.because === 'not-stated';
+
+/** Tiles of one survey leave out their unit together. */
+function unitsTogether(questions: readonly UnitQuestion[]): AskedTogether[] {
+  const [first, ...others] = questions;
+  if (first === undefined) return [];
+  const files = questions.map(({ file }) => file);
+  const widest: UnitQuestion = {
+    ...first,
+    file: files.join(', '),
+    lowest: Math.min(...questions.map(({ lowest }) => lowest)),
+    highest: Math.max(...questions.map(({ highest }) => highest)),
+  };
+  const words = askedWords(others.length === 0 ? first : widest);
+  return [{ ...words, files, corners: [] }];
 }
 
 /** Where to find a code. */
@@ -107,6 +133,16 @@ export function askedWords(question: Question): AskedWords {
       return noDataWords(question);
     case 'verticalUnit':
       return unitWords(question);
+    case 'entry':
+      return {
+        sentence: `${question.file} holds several elevation files. Which one is meant?`,
+        choices: question.entries.map((entry) => ({ words: entry, answer: { entry } })),
+      };
+    case 'eightBit':
+      return {
+        sentence: `${question.file} holds numbers of 8 bits, from ${question.lowest} to ${question.highest}, as shaded relief and aerial pictures do, and names no unit. Are these heights?`,
+        choices: [{ words: 'they are heights', answer: { eightBit: 'heights' } }],
+      };
     case 'crs':
       return {
         sentence: `${question.file} does not say which coordinate reference system it is in (its corner lies at ${question.corners[0]}, ${question.corners[1]}). Which EPSG code is it?`,
@@ -135,10 +171,42 @@ function noDataWords({ file, suspicious, share }: Extract<Question, { about: 'no
   };
 }
 
-function unitWords({ file, lowest, highest, likely }: Extract<Question, { about: 'verticalUnit' }>): AskedWords {
+type UnitQuestion = Extract<Question, { about: 'verticalUnit' }>;
+
+function unitWords(question: UnitQuestion): AskedWords {
+  const { file, lowest, highest, likely, evidence } = question;
   const inOrder = likely === null ? UNITS : [likely, ...UNITS.filter((unit) => unit !== likely)];
+  const range = `${roundedNumber(lowest)} to ${roundedNumber(highest)}`;
   return {
-    sentence: `${file} holds numbers from ${lowest} to ${highest}. In which unit are these heights?`,
-    choices: inOrder.map((verticalUnit) => ({ words: UNIT_WORDS[verticalUnit], answer: { verticalUnit } })),
+    sentence: `${file} holds numbers from ${range}. In which unit are these heights? ${unitEvidenceWords(question)}`,
+    choices: inOrder.map((verticalUnit) => ({
+      words: UNIT_WORDS[verticalUnit],
+      answer: evidence.stated ? { verticalUnit, instead: ['verticalUnit'] } : { verticalUnit },
+      ...(verticalUnit === likely && { likely: true }),
+    })),
   };
 }
+
+/** What speaks for one unit or another. */
+export function unitEvidenceWords({ because, evidence, likely }: UnitQuestion): string {
+  const { slopeAsMetres, product } = evidence;
+  const others =
+    likely === null || likely === 'metre' || likely === 'foot' ? (['foot'] as const) : (['foot', likely] as const);
+  const slopes = others.map((unit) => `as ${UNIT_WORDS[unit]} ${percentWords(slopeAsMetres * METRES_PER[unit])}`);
+  return [
+    `As metres the ground here slopes ${percentWords(slopeAsMetres)} on the whole, ${slopes.join(', ')}.`,
+    ...(BECAUSE[because] === undefined ? [] : [BECAUSE[because]]),
+    ...(product === null ? [] : [`Its name is that of ${product}, whose heights are in metres.`]),
+  ].join(' ');
+}
+
+const BECAUSE: Readonly<Partial<Record<UnitQuestion['because'], string>>> = {
+  'grid-in-feet': 'Its map grid is laid out in feet.',
+  'heights-implausible': 'As metres they would be no heights on earth.',
+  'numbers-with-gaps':
+    'They are whole numbers three and four apart, as whole metres are once they are turned into feet.',
+};
+
+/** A stored number as it is told: whole from ten on. */
+export const roundedNumber = (value: number): string =>
+  Math.abs(value) >= 10 ? value.toFixed(0) : String(Number(value.toPrecision(2)));

@@ -8,6 +8,8 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 interface NoteWords {
   readonly text: (name: string) => string;
   readonly quantity: (name: string, kind: QuantityKind) => string;
+  /** A share or a slope in per cent. */
+  readonly percent: (name: string) => string;
   readonly has: (name: string) => boolean;
 }
 
@@ -37,17 +39,32 @@ const SENTENCES: Readonly<Record<TerrainNoteCode, (words: NoteWords) => string>>
     `${w.text('file')} lies outside the area of ${w.text('crs')}, near ${w.text('lat')}, ${w.text('lon')}. Its projection may be stated wrongly.`,
   'coarse-samples': (w) =>
     `The line is so long that its ground was read every ${w.quantity('step_m', 'length')} instead of every ${w.quantity('wanted_m', 'length')}.`,
-  'vertical-unit-assumed': (w) => `The file does not name the unit of its heights; ${w.text('unit')} was taken.`,
+  'vertical-unit-assumed': (w) =>
+    `${w.text('file')} does not name the unit of its heights; metres were taken. As metres the ground slopes ${w.percent('slope')} on the whole, as feet it would slope ${w.percent('slope_in_feet')}: make sure of it.`,
   'no-data-unreachable': (w) =>
     `The file says that ${w.text('stated')} means “no height”, but its cells cannot hold that number.`,
+  'odd-heights': (w) =>
+    `${w.text('file')} holds numbers that are no height of any ground (${w.text('count')} read so far, first ${w.text('first')}). Their cells count as holes.`,
+  'broken-blocks': (w) =>
+    `${w.text('file')} is broken in places (${w.text('count')} found so far, first ${w.text('first')}). The ground there counts as a hole; get the file again.`,
+  'answer-not-taken': (w) =>
+    `${w.text('file')} states its own ${ABOUT[w.text('about')] ?? w.text('about')}, ${w.text('stated')}; the answer ${w.text('answered')} was not taken.`,
   'other-pages': (w) => `The file holds ${w.text('count')} more pages, which were not read.`,
 };
+
+const ABOUT: Readonly<Record<string, string>> = { unit: 'unit of heights', crs: 'coordinate reference system' };
 
 const BECAUSE: Readonly<Record<string, string>> = {
   'file-name': 'its name',
   'cell-size': 'the size of its cells',
   'whole-metres': 'its cells and its whole metres',
 };
+
+/** A share or a slope in per cent, to two figures or whole. */
+export function percentWords(ratio: number): string {
+  const percent = 100 * ratio;
+  return `${percent >= 10 ? Math.round(percent) : Number(percent.toPrecision(1))} %`;
+}
 
 /** Something the terrain has to tell, as a sentence. */
 export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSystem): string {
@@ -57,6 +74,7 @@ export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSyst
       const value = data[name];
       return typeof value === 'number' ? writeQuantity(value, kind, units) : String(value ?? '');
     },
+    percent: (name) => percentWords(Number(data[name] ?? 0)),
     has: (name) => data[name] !== undefined,
   });
 }

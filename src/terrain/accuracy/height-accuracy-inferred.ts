@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
+import { namedProduct } from '../georeference/product-name.ts';
 import type { HeightAccuracy } from '../grid/ground.ts';
 import type { TerrainNote } from '../grid/terrain-note.ts';
 import { accuracyOfClass, type GridFacts } from './height-accuracy.ts';
@@ -32,20 +33,6 @@ export interface InferredAccuracy {
   readonly because: 'file-name' | 'cell-size' | 'whole-metres';
 }
 
-interface NameRule {
-  readonly pattern: RegExp;
-  readonly class: string;
-  /** Only cells of at least this size are taken for the product. */
-  readonly cellFrom: number;
-}
-
-/** Marks of open products in file names as their publishers give them. */
-const nameRules: readonly NameRule[] = [
-  { pattern: /usgs_(seamless_)?13_|ned13|_13_[ns]\d{2}[ew]\d{3}/i, class: 'seamless-10m', cellFrom: 4 },
-  { pattern: /glo-?30|copernicus|cop-?(dem|30)|dsm_cog_10/i, class: 'global-30m-steep', cellFrom: 15 },
-  { pattern: /srtm|aw3d|alos|alpsmlc|astgtm|aster|_1arc_|\b[ns]\d{2}_?[ew]\d{3}/i, class: 'radar-30m', cellFrom: 15 },
-];
-
 interface SizeRule {
   readonly below: number;
   readonly whole: string;
@@ -54,9 +41,13 @@ interface SizeRule {
 
 /** Classes by cell size, m: for heights in whole metres and for finer ones. The wider of two likely classes is taken. */
 const sizeRules: readonly SizeRule[] = [
+  { below: 0.4, whole: 'older-10m', fractional: 'drone-surface' },
   { below: 2.5, whole: 'older-10m', fractional: 'lidar-1m-scrub' },
   { below: 7, whole: 'older-10m', fractional: 'lidar-5m' },
-  { below: 15, whole: 'older-10m', fractional: 'seamless-10m' },
+  // Square cells of 8 m come from satellite stereo, those of 12 m from radar; national models have 10 m or a third of a second.
+  { below: 8.3, whole: 'older-10m', fractional: 'stereo-8m' },
+  { below: 11, whole: 'older-10m', fractional: 'seamless-10m' },
+  { below: 15, whole: 'older-10m', fractional: 'radar-12m' },
   { below: 60, whole: 'radar-30m', fractional: 'global-30m-steep' },
   { below: Number.POSITIVE_INFINITY, whole: 'global-90m', fractional: 'global-90m' },
 ];
@@ -66,7 +57,7 @@ const WHOLE_METRES = 0.5;
 
 /** The accuracy class a file most likely belongs to, from its name, the size of its cells and the step of its heights. */
 export function inferHeightAccuracy(hints: ProductHints): InferredAccuracy {
-  const named = nameRules.find((r) => hints.cell >= r.cellFrom && hints.files.some((file) => r.pattern.test(file)));
+  const [named] = hints.files.flatMap((file) => namedProduct(file, hints.cell) ?? []);
   if (named) return { accuracy: withSurface(named.class, hints), because: 'file-name' };
   const whole = hints.quantum >= WHOLE_METRES;
   const sized = sizeRules.find((r) => hints.cell < r.below);
@@ -82,6 +73,7 @@ function withSurface(id: string, hints: ProductHints): HeightAccuracy {
   const accuracy = accuracyOfClass(id, hints);
   if (!accuracy) throw new Error(`accuracy class: found ${id}, expected one of data/height-accuracy.json`);
   const says = (pattern: RegExp): boolean => hints.files.some((file) => pattern.test(file));
+  if (accuracy.id === 'global-30m-ground') return accuracy;
   if (says(SURFACE_NAME)) return { ...accuracy, surface: 'surface' };
   if (says(GROUND_NAME)) return { ...accuracy, surface: 'ground' };
   return accuracy.surface === 'surface' ? accuracy : { ...accuracy, surface: 'unknown' };

@@ -2,7 +2,7 @@ import type { Affine, CrsReference } from '../grid/grid.ts';
 import { FileQuestion, type OpenAnswers } from './open-answers.ts';
 
 /** Where the cells of a file lie. */
-interface Extent {
+export interface Extent {
   readonly affine: Affine;
   readonly columns: number;
   readonly rows: number;

@@ -57,14 +57,28 @@ export function keyName(key: number): string {
   return NAMES.get(key) ?? `key ${key}`;
 }
 
+/** The three tags of the keys as a file writes them. */
+export interface WrittenGeoKeys {
+  readonly directory: readonly number[];
+  readonly doubles: readonly number[];
+  readonly ascii: string;
+}
+
 /** The GeoKeys of a file, each with its numbers or its text. */
 export class GeoKeys {
   readonly #numbers: ReadonlyMap<number, readonly number[]>;
   readonly #texts: ReadonlyMap<number, string>;
+  /** Null in a file without keys. */
+  readonly written: WrittenGeoKeys | null;
 
-  constructor(numbers: ReadonlyMap<number, readonly number[]>, texts: ReadonlyMap<number, string>) {
+  constructor(
+    numbers: ReadonlyMap<number, readonly number[]>,
+    texts: ReadonlyMap<number, string>,
+    written: WrittenGeoKeys | null = null,
+  ) {
     this.#numbers = numbers;
     this.#texts = texts;
+    this.written = written;
   }
 
   /** The first number of a key; undefined where the key is absent. */
@@ -110,7 +124,7 @@ export async function readGeoKeys(tags: TagValues): Promise<GeoKeys> {
     else if (place === TAG.GeoAsciiParams) texts.set(key, ascii.slice(value, value + length).replace(/\|$/, ''));
     else if (place === TAG.GeoKeyDirectory) numbers.set(key, partOf(directory, key, value, length));
   }
-  return new GeoKeys(numbers, texts);
+  return new GeoKeys(numbers, texts, { directory, doubles, ascii });
 }
 
 function partOf(values: readonly number[], key: number, from: number, length: number): readonly number[] {

@@ -1,22 +1,44 @@
 import type { Outcome, Problem } from '../../units/outcome.ts';
+import type { Ratio } from '../../units/quantity.ts';
 import type { Corners } from './crs-candidate.ts';
 import type { HeightUnit } from './vertical-unit.ts';
+
+/** What a file may state itself; an answer stands in its place only where it says so by name. */
+export type Stated = 'noData' | 'verticalUnit' | 'crs';
 
 /** What the user said about a file where the file itself leaves it open. */
 export interface OpenAnswers {
   /** Band with the heights, counted from 1. */
   readonly band?: number;
-  /** The stored number that means "no height", or that there is none. Comes before what the file says. */
-  readonly noData?: number | 'none';
-  /** Unit of the heights. Comes before what the file says. */
+  /** Stored numbers that mean "no height", beside what the file says; or that there are no further ones. */
+  readonly noData?: number | readonly number[] | 'none';
+  /** Unit of the heights, where the file does not say. */
   readonly verticalUnit?: HeightUnit;
   /** Which way rows run where the file's Y scale is negative. */
   readonly rowsRun?: 'south' | 'north';
-  /** EPSG code of the CRS. Comes before what the file says. */
+  /** EPSG code of the CRS, where the file does not say. */
   readonly crs?: number;
+  /** That numbers of 8 bits without a sign are heights and no picture. */
+  readonly eightBit?: 'heights';
+  /** The file that is meant inside an archive. */
+  readonly entry?: string;
+  /** Which answers come before what the file says. */
+  readonly instead?: readonly Stated[];
+  /** Whether to ask for a unit that nothing states even where metres are likely; left out, only where they are not. */
+  readonly askUnit?: boolean;
   /** Bytes of unpacked blocks to keep. */
   readonly memory?: number;
   readonly signal?: AbortSignal;
+}
+
+/** What speaks for one unit of the heights or another. */
+export interface UnitEvidence {
+  /** Typical slope of the ground, rise over run, if the numbers are metres; in another unit it is that many times less. */
+  readonly slopeAsMetres: Ratio;
+  /** The product that the file's name names, whose heights come in metres. */
+  readonly product: string | null;
+  /** Whether the file says itself what its heights are in. */
+  readonly stated: boolean;
 }
 
 /** What a file leaves open; the answer goes back through the field of `OpenAnswers` that `about` names. */
@@ -40,11 +62,31 @@ export type Question =
       readonly kind: 'question';
       readonly about: 'verticalUnit';
       readonly file: string;
-      readonly because: 'grid-in-feet' | 'heights-implausible' | 'slopes-implausible';
+      readonly because:
+        | 'grid-in-feet'
+        | 'heights-implausible'
+        | 'slopes-implausible'
+        | 'numbers-with-gaps'
+        | 'not-stated';
       /** Lowest and highest stored number among the cells looked at. */
       readonly lowest: number;
       readonly highest: number;
       readonly likely: HeightUnit | null;
+      readonly evidence: UnitEvidence;
+    }
+  | {
+      readonly kind: 'question';
+      readonly about: 'entry';
+      readonly file: string;
+      /** Elevation files inside the archive. */
+      readonly entries: readonly string[];
+    }
+  | {
+      readonly kind: 'question';
+      readonly about: 'eightBit';
+      readonly file: string;
+      readonly lowest: number;
+      readonly highest: number;
     }
   | { readonly kind: 'question'; readonly about: 'rowsRun'; readonly file: string }
   | {

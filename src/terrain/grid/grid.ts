@@ -11,10 +11,21 @@ export interface CellWindow {
   readonly rows: number;
 }
 
+/** What a file holds of which no height can be made, and which is a hole for that. */
+export interface GridFlaw {
+  readonly code: 'odd-heights' | 'broken-blocks';
+  readonly file: string;
+  readonly count: number;
+  /** The first of them, such as `99999 at column 3, row 4` or `tile 7: a stream that stops early`. */
+  readonly first: string;
+}
+
 /** Heights of a window, row by row from the top, in metres. Where `known` is 0 the height is 0 and means nothing. */
 export interface HeightBlock extends CellWindow {
   readonly heights: Float64Array | Float32Array;
   readonly known: Uint8Array;
+  /** What made holes in this window; absent: nothing. */
+  readonly flaws?: readonly GridFlaw[];
 }
 
 /**
@@ -42,4 +53,6 @@ export interface ElevationGrid {
   /** Step between stored heights when they are whole numbers, m; 0 for floating point. */
   readonly quantum: Metres;
   read(window: CellWindow, signal?: AbortSignal): Promise<HeightBlock>;
+  /** What has made holes in all that was read so far; absent where nothing can. */
+  flaws?(): readonly GridFlaw[];
 }

@@ -1,5 +1,5 @@
 import type { CrsReference } from '../../geodesy/wgs84.ts';
-import type { Affine, CellWindow, ElevationGrid, HeightBlock } from './grid.ts';
+import type { Affine, CellWindow, ElevationGrid, GridFlaw, HeightBlock } from './grid.ts';
 
 /** Heights with the file each came from: the index in `members` plus one, 0 where unknown. */
 export interface MosaicBlock extends HeightBlock {
@@ -87,6 +87,7 @@ function mosaicOf(grids: readonly ElevationGrid[]): MosaicGrid {
     overviews: coarserCopies(grids),
     quantum: Math.max(...grids.map((g) => g.quantum)),
     members: grids,
+    flaws: () => grids.flatMap((grid) => grid.flaws?.() ?? []),
     read: (window, signal) => readMembers(members, window, signal),
   };
 }
@@ -116,13 +117,15 @@ async function readMembers(
     known: new Uint8Array(cells),
     source: new Uint16Array(cells),
   };
+  const flaws: GridFlaw[] = [];
   for (const [k, { grid, at }] of members.entries()) {
     const part = partOf(window, grid, at);
     if (!part) continue;
     const block = await grid.read(part, signal);
+    flaws.push(...(block.flaws ?? []));
     layInto(whole, block, at, k + 1);
   }
-  return whole;
+  return flaws.length > 0 ? { ...whole, flaws } : whole;
 }
 
 /** The part of a window that lies in a member, in the member's own cells. */

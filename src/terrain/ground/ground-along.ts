@@ -2,10 +2,11 @@ import { CompensatedSum } from '../../geodesy/compensated-sum.ts';
 import { polylineLength } from '../../geodesy/polyline-length.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { GridFlaw } from '../grid/grid.ts';
 import { fileCount, filesOf, type GridFile } from '../grid/grid-files.ts';
 import type { GroundLine, HeightAccuracy, LineDoubt, VoidSpan } from '../grid/ground.ts';
 import { cellOnGround, cellSize, type PlacedGrid } from '../grid/placed-grid.ts';
-import type { TerrainNote } from '../grid/terrain-note.ts';
+import { flawNote, type TerrainNote } from '../grid/terrain-note.ts';
 import { cellsOf, distancesOf, layOutSamples, placesOf } from './route-samples.ts';
 import { sampleGrid } from './sample-grid.ts';
 import { seamNotes } from './seams.ts';
@@ -38,18 +39,20 @@ export async function groundAlong(
   const known = new Uint8Array(samples.count);
   const marks = new Uint16Array(samples.count);
   const doubt = { slope: new Float32Array(samples.count), smoothing: new Float32Array(samples.count) };
+  const flaws: GridFlaw[] = [];
   let before = 0;
   for (const [k, placed] of grids.entries()) {
     if (!known.includes(0)) break;
     const track = cellsOf(samples, line, placed, cells[k] as CellSize);
-    await sampleGrid(placed, track, { height: ground, known, ...doubt }, { marks, before }, signal);
+    flaws.push(...(await sampleGrid(placed, track, { height: ground, known, ...doubt }, { marks, before }, signal)));
     before += fileCount(placed.grid);
   }
   const at = distancesOf(samples);
   const places = placesOf(samples, line);
   const files = filesOf(grids);
   const seams = files.length > 1 ? await seamNotes({ at, ...places, ground, known, marks }, files, signal) : [];
-  const notes = step > wanted ? [...seams, coarseNote(step, wanted)] : seams;
+  const coarse = step > wanted ? [coarseNote(step, wanted)] : [];
+  const notes = [...seams, ...coarse, ...flawsTogether(flaws).map(flawNote)];
   return {
     at,
     ...places,
@@ -75,6 +78,19 @@ function otherClasses(
     return accuracy && mark.includes(file.mark) ? [[file.mark, accuracy] as const] : [];
   });
   return others.length > 0 ? { other: { mark, accuracy: new Map(others) } } : {};
+}
+
+/** What made holes in the windows of a line, a file at a time; the windows share no cell but those of their margins. */
+function flawsTogether(flaws: readonly GridFlaw[]): GridFlaw[] {
+  const byFile = new Map<string, GridFlaw>();
+  for (const flaw of flaws) {
+    const key = `${flaw.code} ${flaw.file}`;
+    const before = byFile.get(key);
+    const count =
+      flaw.code === 'broken-blocks' ? Math.max(before?.count ?? 0, flaw.count) : (before?.count ?? 0) + flaw.count;
+    byFile.set(key, before ? { ...before, count } : flaw);
+  }
+  return [...byFile.values()];
 }
 
 const coarseNote = (step: Metres, wanted: Metres): TerrainNote => ({

@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { Terrain } from '../grid/ground.ts';
+import type { Terrain, TerrainNote } from '../grid/ground.ts';
 import type { PlacedGrid } from '../grid/placed-grid.ts';
 import { sampleBilinear } from './bilinear.ts';
 import { placeOutside, type ReadWindow, readWindow, windowAround } from './read-window.ts';
@@ -21,6 +21,8 @@ export type WindowOutcome =
 
 /** A terrain made of grids, of which a rectangle of heights can be had. */
 export interface GridTerrain extends Terrain {
+  /** What is known of it by now: the notes of `about`, and what has made holes in all that was read so far. */
+  notes(): readonly TerrainNote[];
   groundWindow(wish: WindowWish, signal?: AbortSignal): Promise<WindowOutcome>;
 }
 

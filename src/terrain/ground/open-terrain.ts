@@ -8,6 +8,7 @@ import type { TerrainSource } from '../grid/grid-files.ts';
 import type { HeightAccuracy } from '../grid/ground.ts';
 import { joinLattices, membersOf } from '../grid/mosaic.ts';
 import { type PlacedGrid, placedGrid } from '../grid/placed-grid.ts';
+import { flawNote } from '../grid/terrain-note.ts';
 import { openElevation } from '../open/open-elevation.ts';
 import type { OpenedGrid } from '../open/opened-grid.ts';
 import { groundAlong } from './ground-along.ts';
@@ -89,6 +90,7 @@ function terrainOf(placed: readonly PlacedSource[]): GridTerrain {
   );
   return {
     about,
+    notes: () => [...about.notes, ...grids.flatMap(({ grid }) => grid.flaws?.() ?? []).map(flawNote)],
     groundAlong: (line, signal) => groundAlong(grids, line, signal, (file) => otherClass(file, placed, about.accuracy)),
     groundWindow: (wish, signal) => groundWindow(grids, wish, signal),
     groundAt: async (positions: readonly Position[], signal?: AbortSignal) => {
@@ -151,31 +153,37 @@ export interface TerrainOrder {
 }
 
 export type TerrainOutcome =
-  | { readonly kind: 'opened'; readonly terrain: GridTerrain; readonly sources: readonly TerrainSource[] }
+  | {
+      readonly kind: 'opened';
+      readonly terrain: GridTerrain;
+      readonly sources: readonly TerrainSource[];
+      readonly grids: readonly OpenedGrid[];
+    }
   | { readonly kind: 'refused'; readonly problems: readonly Problem[] }
   | { readonly kind: 'question'; readonly questions: readonly Question[] };
 
 /** Opens every file, gathers what only the user can say, and makes one terrain of them. */
 export async function openTerrain(files: readonly ByteSource[], order: TerrainOrder): Promise<TerrainOutcome> {
-  const sources: TerrainSource[] = [];
+  const grids: OpenedGrid[] = [];
   const questions: Question[] = [];
   const problems: Problem[] = [];
   for (const [done, file] of files.entries()) {
     order.onFile?.(done);
     const own = Object.hasOwn(order.answers, file.name) ? order.answers[file.name] : undefined;
     const opened = await openElevation(file, { ...own, ...(order.signal && { signal: order.signal }) });
-    if (opened.kind === 'opened') sources.push(sourceOf(file.name, opened.value));
+    if (opened.kind === 'opened') grids.push(opened.value);
     else if (opened.kind === 'question') questions.push(opened.question);
     else problems.push(...opened.problems);
   }
   if (problems.length > 0) return { kind: 'refused', problems };
   if (questions.length > 0) return { kind: 'question', questions };
+  const sources = grids.map(sourceOf);
   const terrain = await terrainFromGrids(sources, { accuracy: order.accuracy });
   if (!terrain.ok) return { kind: 'refused', problems: terrain.problems };
-  return { kind: 'opened', terrain: terrain.value, sources };
+  return { kind: 'opened', terrain: terrain.value, sources, grids };
 }
 
-function sourceOf(file: string, grid: OpenedGrid): TerrainSource {
+function sourceOf(grid: OpenedGrid): TerrainSource {
   const { verticalUnit, verticalDatum, notes } = grid.facts;
-  return { file, grid, verticalUnit, verticalDatum, notes };
+  return { file: grid.name, grid, verticalUnit, verticalDatum, notes };
 }

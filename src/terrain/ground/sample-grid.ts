@@ -1,4 +1,4 @@
-import type { HeightBlock } from '../grid/grid.ts';
+import type { GridFlaw, HeightBlock } from '../grid/grid.ts';
 import { fileInBlock } from '../grid/grid-files.ts';
 import { type CellOnGround, cellOnGround, type PlacedGrid } from '../grid/placed-grid.ts';
 import { type CellTrack, type SampledHeights, type SampleRange, sampleBilinear } from './bilinear.ts';
@@ -12,14 +12,15 @@ export interface FileMarks {
   readonly before: number;
 }
 
-/** Heights of a line of samples in one grid with their doubt, read window by window; entries already known are left alone. */
+/** Heights of a line of samples in one grid with their doubt, read window by window; entries already known are left alone. Answers what made holes. */
 export async function sampleGrid(
   placed: PlacedGrid,
   track: CellTrack,
   out: SampledHeights & SampledDoubt,
   files: FileMarks,
   signal?: AbortSignal,
-): Promise<void> {
+): Promise<readonly GridFlaw[]> {
+  const flaws: GridFlaw[] = [];
   const { grid } = placed;
   const limits = { margin: 1, mostCells: ROUTE_WINDOW_CELLS };
   for (const run of windowsAlong(track, grid, limits, (i) => out.known[i] === 0)) {
@@ -29,7 +30,9 @@ export async function sampleGrid(
     const fresh = (i: number): boolean => out.known[i] === 1 && files.marks[i] === 0;
     sampleDoubt({ block, placed, track }, run, fresh, out);
     markFiles(block, track, run, out.known, files);
+    flaws.push(...(block.flaws ?? []));
   }
+  return flaws;
 }
 
 function markFiles(

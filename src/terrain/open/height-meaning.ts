@@ -2,7 +2,7 @@ import { refuse } from '../bytes/file-refusal.ts';
 import type { GeoKeys } from '../georeference/geo-keys.ts';
 import type { OpenAnswers } from '../georeference/open-answers.ts';
 import { statedVerticalDatum } from '../georeference/vertical-datum.ts';
-import { METRES_PER, type StatedUnit, statedVerticalUnit } from '../georeference/vertical-unit.ts';
+import { type HeightUnit, METRES_PER, type StatedUnit, statedVerticalUnit } from '../georeference/vertical-unit.ts';
 import type { GdalMetadata } from '../tiff/gdal-metadata.ts';
 import type { HeightRule } from '../tiff/heights-from-samples.ts';
 import { parseNoData } from '../tiff/no-data.ts';
@@ -14,6 +14,8 @@ import { TAG } from '../tiff/tiff-tags.ts';
 export interface HeightMeaning {
   readonly rule: HeightRule;
   readonly stated: StatedUnit;
+  /** The unit that is taken, stated or answered. */
+  readonly unit: HeightUnit;
   /** Above what the heights count; null where the file does not say. */
   readonly datum: string | null;
   readonly scale: number;
@@ -33,26 +35,43 @@ export async function readHeightMeaning(
   const offset = finite(metadata.number('OFFSET', band) ?? 0, 'OFFSET');
   if (scale === 0) refuse({ code: 'scale', where: 'SCALE', found: 0, expected: 'a number other than 0' });
   const stated = await statedVerticalUnit(keys, metadata, band);
-  const metres = METRES_PER[answers.verticalUnit ?? stated.unit];
+  const unit = unitToUse(stated, answers);
+  const metres = METRES_PER[unit];
   const noDataText = (await tags.text(TAG.GdalNoData)) ?? null;
-  const value = noDataValue(noDataText, layout, answers);
+  const [value, ...alsoVoid] = noDataValues(noDataText, layout, answers);
   return {
-    rule: { noData: value, factor: scale * metres, add: offset * metres },
+    rule: { noData: value ?? null, alsoVoid, factor: scale * metres, add: offset * metres },
     stated,
+    unit,
     datum: await statedVerticalDatum(keys),
     scale,
     offset,
     noDataText,
-    noDataUnreachable: value !== null && !canHold(value, layout),
+    noDataUnreachable: value !== undefined && !canHold(value, layout),
   };
 }
 
-function noDataValue(text: string | null, layout: RasterLayout, answers: OpenAnswers): number | null {
-  if (answers.noData === 'none') return null;
-  if (answers.noData !== undefined) return parseNoData(String(answers.noData), layout) ?? null;
-  const value = parseNoData(text ?? undefined, layout);
-  if (value !== undefined) return value;
-  return refuse({ code: 'no-data', where: 'GdalNoData', found: text ?? '', expected: 'a number' });
+/** The unit that a file states, else the one that the user named; the user's first where that is to stand instead. */
+export function unitToUse(stated: StatedUnit, { verticalUnit, instead }: OpenAnswers): HeightUnit {
+  if (verticalUnit === undefined) return stated.unit;
+  return stated.evidence === 'assumed' || instead?.includes('verticalUnit') ? verticalUnit : stated.unit;
+}
+
+/** Every number that means "no height": the stated one first, then those that the user named; theirs alone where they stand instead. */
+export function noDataValues(
+  text: string | null,
+  form: Pick<RasterLayout, 'kind' | 'bits'>,
+  { noData, instead }: OpenAnswers,
+): number[] {
+  const named = noData === undefined || noData === 'none' ? [] : [noData].flat();
+  const own = named.flatMap((value) => parseNoData(String(value), form) ?? []);
+  if (instead?.includes('noData')) return own;
+  const value = parseNoData(text ?? undefined, form);
+  if (value === undefined) {
+    if (noData !== undefined) return own;
+    refuse({ code: 'no-data', where: 'GdalNoData', found: text ?? '', expected: 'a number' });
+  }
+  return [...new Set([...(value === null ? [] : [value]), ...own])];
 }
 
 function canHold(value: number, { kind, bits }: RasterLayout): boolean {

@@ -3,17 +3,21 @@ import { refuse } from '../bytes/file-refusal.ts';
 import { checkAffine } from '../georeference/affine-check.ts';
 import { answeredCrs } from '../georeference/answered-crs.ts';
 import { type ComputableCrs, computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
-import { FileQuestion, type OpenAnswers, type OpenOutcome } from '../georeference/open-answers.ts';
+import { FileQuestion, type OpenAnswers, type OpenOutcome, type UnitEvidence } from '../georeference/open-answers.ts';
 import { METRES_PER } from '../georeference/vertical-unit.ts';
+import type { GridFlaw } from '../grid/grid.ts';
 import { MemoryGrid } from '../grid/memory-grid.ts';
-import { type HeightRule, heightOf, isPlausible, PLAUSIBLE } from '../tiff/heights-from-samples.ts';
-import { meansNothing, parseNoData } from '../tiff/no-data.ts';
+import { flawNote } from '../grid/terrain-note.ts';
+import { type HeightRule, heightOf, isPlausible } from '../tiff/heights-from-samples.ts';
+import { isAlsoVoid, meansNothing } from '../tiff/no-data.ts';
 import { type AsciiHeader, readAsciiHeader } from './ascii-header.ts';
 import { AsciiNumbers } from './ascii-numbers.ts';
+import { noDataValues } from './height-meaning.ts';
 import { openOutcome } from './open-failure.ts';
 import { DEFAULT_MEMORY } from './open-geotiff.ts';
+import { unitAssumed } from './open-notes.ts';
 import type { OpenedGrid } from './opened-grid.ts';
-import { questionFromValues } from './value-questions.ts';
+import { questionFromValues, unitEvidence, type ValueContext } from './value-questions.ts';
 import { ValueTally } from './value-tally.ts';
 
 const HEAD_BYTES = 4096;
@@ -38,8 +42,8 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
   checkAffine(header.affine, header, geographic);
   const rule = ruleOf(header, answers);
   const values = await readValues(source, header, answers.signal);
-  lookAtValues(values, header, rule, { file: source.name, answers, crs });
-  const known = toHeights(values, header, rule);
+  const evidence = lookAtValues(values, header, rule, { file: source.name, answers, crs });
+  const { known, odd } = toHeights(values, { file: source.name, columns: header.columns }, rule);
   const { columns, rows, affine } = header;
   const whole = values.every(Number.isInteger);
   const quantum = whole ? rule.factor : 0;
@@ -67,8 +71,12 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
       band: 1,
       bands: 1,
       geographic,
-      notes:
-        answers.verticalUnit === undefined ? [{ code: 'vertical-unit-assumed' as const, data: { unit: 'metre' } }] : [],
+      geoKeys: null,
+      statesCrs: false,
+      notes: [
+        ...(answers.verticalUnit === undefined ? [unitAssumed(source.name, evidence)] : []),
+        ...odd.map(flawNote),
+      ],
     },
   });
 }
@@ -91,13 +99,8 @@ function checkSize(header: AsciiHeader, source: ByteSource, answers: OpenAnswers
 }
 
 function ruleOf(header: AsciiHeader, answers: OpenAnswers): HeightRule {
-  const form = { kind: 'float', bits: 64 } as const;
-  const stated = answers.noData === 'none' ? undefined : String(answers.noData ?? header.noData ?? '');
-  const value = parseNoData(stated, form);
-  if (value === undefined) {
-    refuse({ code: 'no-data', where: 'nodata_value', found: header.noData ?? '', expected: 'a number' });
-  }
-  return { noData: value, factor: METRES_PER[answers.verticalUnit ?? 'metre'], add: 0 };
+  const [value, ...alsoVoid] = noDataValues(header.noData, { kind: 'float', bits: 64 }, answers);
+  return { noData: value ?? null, alsoVoid, factor: METRES_PER[answers.verticalUnit ?? 'metre'], add: 0 };
 }
 
 async function readValues(source: ByteSource, header: AsciiHeader, signal?: AbortSignal): Promise<Float64Array> {
@@ -129,7 +132,7 @@ function lookAtValues(
   header: AsciiHeader,
   rule: HeightRule,
   { file, answers, crs }: { file: string; answers: OpenAnswers; crs: ComputableCrs },
-): void {
+): UnitEvidence {
   const tally = new ValueTally(rule);
   for (let row = 0; row < header.rows; row++) {
     tally.addRow(values.subarray(row * header.columns, (row + 1) * header.columns), null);
@@ -138,39 +141,47 @@ function lookAtValues(
   if (survey.valid === 0) {
     refuse({ code: 'no-heights', where: '', found: 'nodata in every cell', expected: 'at least one height' });
   }
-  const question = questionFromValues(survey, {
+  const context: ValueContext = {
     file,
     answers,
     stated: { unit: 'metre', evidence: 'assumed' },
-    gridInFeet: crs.gridInFeet,
+    gridUnit: crs.gridUnit,
     cellMetres: groundCellWidth(header.affine, header, crs),
     noDataText: header.noData,
     scale: 1,
     offset: 0,
-  });
+    maybePicture: false,
+  };
+  const question = questionFromValues(survey, context);
   if (question !== null) throw new FileQuestion(question);
+  return unitEvidence(survey, context);
 }
 
-/** Turns stored numbers into metres in place; answers which cells have any. */
-function toHeights(values: Float64Array, { columns }: AsciiHeader, rule: HeightRule): Uint8Array {
+/** Turns stored numbers into metres in place; answers which cells have any, and what numbers no ground has. */
+function toHeights(
+  values: Float64Array,
+  { file, columns }: { file: string; columns: number },
+  rule: HeightRule,
+): { known: Uint8Array; odd: GridFlaw[] } {
+  const { alsoVoid = [] } = rule;
+  let oddOnes = 0;
+  let first = '';
   const known = new Uint8Array(values.length);
   for (let i = 0; i < values.length; i++) {
     const raw = values[i] as number;
-    if (meansNothing(raw, rule.noData ?? Number.NaN)) {
+    if (meansNothing(raw, rule.noData ?? Number.NaN) || isAlsoVoid(raw, alsoVoid)) {
       values[i] = 0;
       continue;
     }
     const height = heightOf(raw, rule);
     if (!isPlausible(height)) {
-      refuse({
-        code: 'implausible-height',
-        where: `column ${i % columns}, row ${Math.floor(i / columns)}`,
-        found: `${raw}, which would be ${height} m`,
-        expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; it may mean "no height" or the unit may be wrong`,
-      });
+      first ||= `${raw} at column ${i % columns}, row ${Math.floor(i / columns)}, which would be ${height} m`;
+      oddOnes++;
+      values[i] = 0;
+      continue;
     }
     values[i] = height;
     known[i] = 1;
   }
-  return known;
+  return { known, odd: oddOnes > 0 ? [{ code: 'odd-heights', file, count: oddOnes, first }] : [] };
 }

@@ -46,8 +46,22 @@ function unanswered(question: Question): Problem {
       return {
         code: 'which-vertical-unit',
         path,
-        found: `stored numbers from ${question.lowest} to ${question.highest} without a unit that fits them`,
+        found: `stored numbers from ${rounded(question.lowest)} to ${rounded(question.highest)} without a unit that fits them`,
         expected: 'the unit of the heights',
+      };
+    case 'entry':
+      return {
+        code: 'which-entry',
+        path,
+        found: `${question.entries.length} elevation files in one archive`,
+        expected: 'the one that is meant',
+      };
+    case 'eightBit':
+      return {
+        code: 'picture-or-heights',
+        path,
+        found: `numbers of 8 bits from ${question.lowest} to ${question.highest} without a unit, as a picture has them`,
+        expected: 'elevations, or that these are heights',
       };
     case 'crs':
       return {
@@ -65,3 +79,6 @@ function unanswered(question: Question): Problem {
       };
   }
 }
+
+/** A number as it is told in a sentence: whole from ten on. */
+const rounded = (value: number): string => (Math.abs(value) >= 10 ? value.toFixed(0) : value.toPrecision(2));

@@ -1,13 +1,13 @@
 import type { ByteSource } from '../bytes/byte-source.ts';
-import { refuse } from '../bytes/file-refusal.ts';
+import { FileRefusal, refuse } from '../bytes/file-refusal.ts';
 import { compressionName } from '../codec/block-codec.ts';
 import { checkAffine } from '../georeference/affine-check.ts';
-import { answeredCrs } from '../georeference/answered-crs.ts';
-import { computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
+import { answeredCrs, type Extent } from '../georeference/answered-crs.ts';
+import { type ComputableCrs, computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
 import { type FileAffine, readAffine } from '../georeference/file-affine.ts';
 import { crsFromKeys, statesCrs } from '../georeference/file-crs.ts';
 import { type GeoKeys, readGeoKeys } from '../georeference/geo-keys.ts';
-import { FileQuestion, type OpenAnswers, type OpenOutcome } from '../georeference/open-answers.ts';
+import { FileQuestion, type OpenAnswers, type OpenOutcome, type UnitEvidence } from '../georeference/open-answers.ts';
 import type { Affine, ElevationGrid } from '../grid/grid.ts';
 import type { TerrainNote } from '../grid/ground.ts';
 import { BlockCache } from '../tiff/block-cache.ts';
@@ -24,11 +24,12 @@ import { TAG } from '../tiff/tiff-tags.ts';
 import type { VoidMask } from '../tiff/void-mask.ts';
 import { chooseBand } from './band-choice.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
-import { readHeightMeaning } from './height-meaning.ts';
+import { type HeightMeaning, readHeightMeaning } from './height-meaning.ts';
 import { openOutcome } from './open-failure.ts';
 import { type FileMasks, openMasks, type StoreMaker } from './open-masks.ts';
+import { unitAssumed } from './open-notes.ts';
 import type { GridFacts, OpenedGrid } from './opened-grid.ts';
-import { questionFromValues } from './value-questions.ts';
+import { questionFromValues, unitEvidence, type ValueContext } from './value-questions.ts';
 import { surveyValues } from './value-survey.ts';
 
 /** Bytes of a window's cell: a height and whether it is known. */
@@ -89,10 +90,10 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
   const store = stores('full', { layout, band, rule: meaning.rule });
   const masks = await openMasks(head, stores);
   const mask = masks.of(layout);
-  await lookAtValues(head, { store, mask }, answers);
+  const evidence = await lookAtValues(head, { store, mask }, answers);
   const overviews = await openOverviews(head, { stores, masks, memory });
   const grid = gridOf(head, { store, layout, mask, affine: head.place.affine, overviews, memory });
-  return Object.assign(grid, { facts: factsOf(head, answers) });
+  return Object.assign(grid, { facts: factsOf(head, answers, evidence) });
 }
 
 async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTiffHead> {
@@ -106,12 +107,35 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const band = await chooseBand(source.name, main, { layout, metadata, answers });
   const meaning = await readHeightMeaning(main, { layout, keys, metadata, band, answers });
   const place = await readPlace(main, keys, source.name, answers);
-  const stated = answers.crs === undefined && statesCrs(keys);
-  const reference = stated ? crsFromKeys(keys).reference : answeredCrs(source.name, { ...layout, ...place }, answers);
-  const crs = await computableCrs(reference);
+  const crs = await crsOf(keys, { file: source.name, extent: { ...layout, ...place }, answers });
   checkAffine(place.affine, layout, crs.geographic);
   return { source, images, layout, keys, place, crs, band, meaning };
 }
+
+/**
+ * The CRS that the file states; the one that the user named where it states none, where its own cannot be computed, or where
+ * the user's is to stand instead.
+ */
+async function crsOf(
+  keys: GeoKeys,
+  form: { file: string; extent: Extent; answers: OpenAnswers },
+): Promise<ComputableCrs> {
+  const { file, extent, answers } = form;
+  const answered = answers.crs !== undefined;
+  if (!statesCrs(keys) || (answered && answers.instead?.includes('crs'))) {
+    return computableCrs(answeredCrs(file, extent, answers));
+  }
+  try {
+    return await computableCrs(crsFromKeys(keys).reference);
+  } catch (error) {
+    if (!(error instanceof FileRefusal)) throw error;
+    if (answered) return computableCrs(answeredCrs(file, extent, answers));
+    const { problem } = error;
+    throw new FileRefusal({ ...problem, expected: `${problem.expected}, ${OR_ITS_CODE}` });
+  }
+}
+
+const OR_ITS_CODE = 'or the EPSG code of its coordinate reference system as an answer';
 
 /** A negative Y scale is honoured or taken for a slip as the user says; nothing is guessed. */
 async function readPlace(main: TagValues, keys: GeoKeys, file: string, answers: OpenAnswers): Promise<FileAffine> {
@@ -124,23 +148,31 @@ async function lookAtValues(
   head: GeoTiffHead,
   read: { store: BlockStore; mask: VoidMask | null },
   answers: OpenAnswers,
-): Promise<void> {
+): Promise<UnitEvidence> {
   const { source, meaning, crs, place, layout } = head;
   const survey = await surveyValues(read.store, { rule: meaning.rule, mask: read.mask, signal: answers.signal });
   if (survey.complete && survey.valid === 0) {
     refuse({ code: 'no-heights', where: '', found: 'nodata in every cell', expected: 'at least one height' });
   }
-  const question = questionFromValues(survey, {
+  const context: ValueContext = {
     file: source.name,
     answers,
     stated: meaning.stated,
-    gridInFeet: crs.gridInFeet,
+    gridUnit: crs.gridUnit,
     cellMetres: groundCellWidth(place.affine, layout, crs),
     noDataText: meaning.noDataText,
     scale: meaning.scale,
     offset: meaning.offset,
-  });
+    maybePicture: maybePicture(head),
+  };
+  const question = questionFromValues(survey, context);
   if (question !== null) throw new FileQuestion(question);
+  return unitEvidence(survey, context);
+}
+
+function maybePicture({ layout, meaning }: GeoTiffHead): boolean {
+  if (layout.bits !== 8 || layout.kind !== 'uint') return false;
+  return meaning.stated.evidence === 'assumed' && meaning.scale === 1 && meaning.offset === 0;
 }
 
 /** The reduced copies inside a file as grids of their own over the same area, finest first. */
@@ -179,7 +211,7 @@ function stretched({ a, b, c, d, e, f }: Affine, across: number, down: number): 
 }
 
 /** What the directories of a GeoTIFF and the user's answers say about its heights. */
-function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
+function factsOf(head: GeoTiffHead, answers: OpenAnswers, evidence: UnitEvidence): GridFacts {
   const { layout, meaning, source, place, crs, band } = head;
   return {
     format: 'GeoTIFF',
@@ -187,14 +219,16 @@ function factsOf(head: GeoTiffHead, answers: OpenAnswers): GridFacts {
     samples: sampleForm(layout),
     compression: compressionName(layout.compression),
     cellsAre: place.cellsAre,
-    verticalUnit: answers.verticalUnit ?? meaning.stated.unit,
-    unitEvidence: answers.verticalUnit === undefined ? meaning.stated.evidence : 'answered',
+    verticalUnit: meaning.unit,
+    unitEvidence: isAnswered(meaning, answers) ? 'answered' : meaning.stated.evidence,
     verticalDatum: meaning.datum,
     noData: meaning.rule.noData,
     band: band + 1,
     bands: layout.samples,
     geographic: crs.geographic,
-    notes: notesOf(head, answers),
+    geoKeys: head.keys.written,
+    statesCrs: statesCrs(head.keys) && !(answers.crs !== undefined && answers.instead?.includes('crs')),
+    notes: notesOf(head, answers, evidence),
   };
 }
 
@@ -203,15 +237,40 @@ function sampleForm({ bits, kind }: RasterLayout): string {
   return `${bits}-bit ${kind === 'int' ? 'signed' : 'unsigned'} whole numbers`;
 }
 
-function notesOf(head: GeoTiffHead, answers: OpenAnswers): readonly TerrainNote[] {
-  const { meaning, images } = head;
+/** Whether the user's unit stands. */
+function isAnswered({ stated }: HeightMeaning, { verticalUnit, instead }: OpenAnswers): boolean {
+  return verticalUnit !== undefined && (stated.evidence === 'assumed' || instead?.includes('verticalUnit') === true);
+}
+
+function notesOf(head: GeoTiffHead, answers: OpenAnswers, evidence: UnitEvidence): readonly TerrainNote[] {
+  const { meaning, images, source } = head;
+  const file = source.name;
   const notes: TerrainNote[] = [];
   if (answers.verticalUnit === undefined && meaning.stated.evidence === 'assumed') {
-    notes.push({ code: 'vertical-unit-assumed', data: { unit: meaning.stated.unit } });
+    notes.push(unitAssumed(file, evidence));
   }
+  notes.push(...notTaken(head, answers));
   if (meaning.noDataUnreachable) {
     notes.push({ code: 'no-data-unreachable', data: { stated: meaning.noDataText ?? '' } });
   }
   if (images.otherPages > 0) notes.push({ code: 'other-pages', data: { count: images.otherPages } });
+  return notes;
+}
+
+/** Answers that the file's own words stand before, told so that nobody trusts in them. */
+function notTaken(head: GeoTiffHead, answers: OpenAnswers): TerrainNote[] {
+  const { meaning, crs, source, keys } = head;
+  const notes: TerrainNote[] = [];
+  const add = (about: string, answered: string, stated: string): void => {
+    if (answered !== stated)
+      notes.push({ code: 'answer-not-taken', data: { file: source.name, about, answered, stated } });
+  };
+  if (answers.verticalUnit !== undefined && !isAnswered(meaning, answers)) {
+    add('unit', answers.verticalUnit, meaning.stated.unit);
+  }
+  const { reference } = crs;
+  if (answers.crs !== undefined && statesCrs(keys) && !answers.instead?.includes('crs')) {
+    add('crs', `EPSG:${answers.crs}`, reference.kind === 'epsg' ? `EPSG:${reference.code}` : reference.title);
+  }
   return notes;
 }

@@ -1,3 +1,4 @@
+import type { WrittenGeoKeys } from '../georeference/geo-keys.ts';
 import type { HeightUnit, StatedUnit } from '../georeference/vertical-unit.ts';
 import type { ElevationGrid } from '../grid/grid.ts';
 import type { TerrainNote } from '../grid/ground.ts';
@@ -20,6 +21,10 @@ export interface GridFacts {
   readonly bands: number;
   /** Whether the cells lie in degrees. */
   readonly geographic: boolean;
+  /** The keys in which the file states its coordinates and heights; null where it has none. */
+  readonly geoKeys: WrittenGeoKeys | null;
+  /** Whether the CRS of the cells is the file's own word; otherwise the user's. */
+  readonly statesCrs: boolean;
   readonly notes: readonly TerrainNote[];
 }
 

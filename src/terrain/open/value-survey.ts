@@ -1,3 +1,5 @@
+import type { Problem } from '../../units/outcome.ts';
+import { FileRefusal } from '../bytes/file-refusal.ts';
 import type { Samples } from '../codec/samples.ts';
 import type { BlockIndex, BlockStore } from '../tiff/block-store.ts';
 import type { HeightRule } from '../tiff/heights-from-samples.ts';
@@ -8,6 +10,8 @@ import { type ValueSurvey, ValueTally } from './value-tally.ts';
 const FEWEST_BLOCKS = 9;
 const MOST_BLOCKS = 400;
 const CELLS_LOOKED_AT = 262_144;
+/** Share of broken blocks among those looked at beyond which the rest is not sound either. */
+const MOST_BROKEN = 0.5;
 /** Cells held unpacked at once while looking. */
 const CELLS_HELD = 4_000_000;
 const PACKED_BYTES = 2 * 1024 * 1024;
@@ -21,22 +25,28 @@ export async function surveyValues(
   const { blocks, complete } = await chooseBlocks(store);
   const { blockColumns, blockRows } = store.places;
   const together = Math.max(1, Math.floor(CELLS_HELD / (blockColumns * blockRows)));
+  const broken: Problem[] = [];
   for (let from = 0; from < blocks.length; from += together) {
-    await lookAt(store, blocks.slice(from, from + together), { tally, ...form });
+    await lookAt(store, blocks.slice(from, from + together), { tally, broken, ...form });
   }
-  return tally.result(complete);
+  const [first] = broken;
+  if (first && broken.length > MOST_BROKEN * blocks.length) throw new FileRefusal(first);
+  return tally.result(complete && broken.length === 0);
 }
 
 async function lookAt(
   store: BlockStore,
   blocks: readonly BlockIndex[],
-  form: { tally: ValueTally; mask: VoidMask | null; signal?: AbortSignal | undefined },
+  form: { tally: ValueTally; broken: Problem[]; mask: VoidMask | null; signal?: AbortSignal | undefined },
 ): Promise<void> {
   const looked: { block: BlockIndex; samples: Samples }[] = [];
   await store.eachSamples(
     blocks,
-    (block, samples) => {
-      if (samples !== null) looked.push({ block, samples });
+    {
+      use: (block, samples) => {
+        if (samples !== null) looked.push({ block, samples });
+      },
+      broken: (_, problem) => form.broken.push(problem),
     },
     form.signal,
   );

@@ -1,5 +1,5 @@
 import { type HeightRule, heightOf, isPlausible } from '../tiff/heights-from-samples.ts';
-import { meansNothing } from '../tiff/no-data.ts';
+import { isAlsoVoid, meansNothing } from '../tiff/no-data.ts';
 
 /** What a look at some blocks of a file says about its stored numbers. */
 export interface ValueSurvey {
@@ -19,6 +19,21 @@ export interface ValueSurvey {
   readonly distinctImplausible: number;
   /** Median of the absolute difference between neighbours in a row, in stored numbers. */
   readonly typicalStep: number;
+  /** Whether the numbers are whole with gaps of three and four, as whole metres are once they are turned into feet. */
+  readonly gapsOfFeet: boolean;
+}
+
+/** A foot goes 3.28 times into a metre: whole metres in rounded feet lie 3 or 4 apart, and 3 for the most part. */
+const GAPS_OF_FEET: readonly number[] = [3, 4];
+/** So few different numbers show no gaps. */
+const FEWEST_NUMBERS = 20;
+const NEARLY_ALL = 0.9;
+
+function haveGapsOfFeet(numbers: readonly number[]): boolean {
+  if (numbers.length < FEWEST_NUMBERS) return false;
+  const sorted = numbers.toSorted((p, q) => p - q);
+  const gaps = sorted.slice(1).map((number, i) => number - (sorted[i] ?? 0));
+  return gaps.filter((gap) => GAPS_OF_FEET.includes(gap)).length > NEARLY_ALL * gaps.length;
 }
 
 const MOST_DISTINCT = 4096;
@@ -28,6 +43,9 @@ const STEPS_KEPT = 20_000;
 export class ValueTally {
   readonly #rule: HeightRule;
   readonly #noData: number;
+  readonly #alsoVoid: readonly number[];
+  readonly #whole = new Set<number>();
+  #allWhole = true;
   readonly #odd = new Map<number, number>();
   readonly #steps: number[] = [];
   #cells = 0;
@@ -41,27 +59,42 @@ export class ValueTally {
   constructor(rule: HeightRule) {
     this.#rule = rule;
     this.#noData = rule.noData ?? Number.NaN;
+    this.#alsoVoid = rule.alsoVoid ?? [];
   }
 
   addRow(row: ArrayLike<number>, kept: Uint8Array | null): void {
     let last: number | null = null;
+    let lastOdd = false;
     for (let i = 0; i < row.length; i++) {
       const raw = row[i] as number;
       this.#cells++;
-      if (kept?.[i] === 0 || meansNothing(raw, this.#noData)) {
+      if (kept?.[i] === 0 || meansNothing(raw, this.#noData) || isAlsoVoid(raw, this.#alsoVoid)) {
         last = null;
         continue;
       }
       this.#valid++;
       const odd = !isPlausible(heightOf(raw, this.#rule));
       if (odd) this.#addOdd(raw);
+      else if (this.#allWhole) this.#addWhole(raw);
       if (raw === 0) this.#zeros++;
       else if (raw < this.#lowestButZero) this.#lowestButZero = raw;
       if (raw < this.#lowest) this.#lowest = raw;
       if (raw > this.#highest) this.#highest = raw;
-      if (last !== null && !odd && this.#steps.length < STEPS_KEPT) this.#steps.push(Math.abs(raw - last));
-      last = odd ? null : raw;
+      // Odd numbers among themselves may be heights in another unit; equal ones are rather a number for "no height".
+      if (last !== null && odd === lastOdd && !(odd && raw === last) && this.#steps.length < STEPS_KEPT) {
+        this.#steps.push(Math.abs(raw - last));
+      }
+      last = raw;
+      lastOdd = odd;
     }
+  }
+
+  /** A whole number that occurs; more of them than fit no relief of whole metres are not kept. */
+  #addWhole(raw: number): void {
+    if (!Number.isInteger(raw) || this.#whole.size >= MOST_DISTINCT) {
+      this.#allWhole = false;
+      this.#whole.clear();
+    } else this.#whole.add(raw);
   }
 
   #addOdd(raw: number): void {
@@ -85,6 +118,7 @@ export class ValueTally {
       implausible: this.#implausible,
       commonImplausible: common,
       distinctImplausible: this.#odd.size,
+      gapsOfFeet: this.#allWhole && haveGapsOfFeet([...this.#whole]),
       typicalStep: steps[Math.floor(steps.length / 2)] ?? 0,
     };
   }

@@ -1,4 +1,6 @@
+import type { Problem } from '../../units/outcome.ts';
 import type { ByteSource } from '../bytes/byte-source.ts';
+import { FileRefusal } from '../bytes/file-refusal.ts';
 import type { Samples } from '../codec/samples.ts';
 import type { BlockCache, DecodedBlock } from './block-cache.ts';
 import { type BlockPlace, BlockPlaces } from './block-places.ts';
@@ -29,6 +31,18 @@ interface PackedBlock {
   readonly rows: number;
 }
 
+/** What becomes of a block that the file holds but that cannot be unpacked. */
+export type EachBroken = (block: BlockIndex, problem: Problem) => void;
+
+/** Refusals of a single block, of which the rest of the file knows nothing. */
+const BROKEN: readonly string[] = ['broken-block', 'outside-file'];
+
+function brokenBlock(name: string, error: unknown): Problem {
+  if (error instanceof FileRefusal) return { ...error.problem, path: name };
+  const found = error instanceof Error ? error.message : String(error);
+  return { code: 'broken-block', path: name, found, expected: 'a block that can be unpacked' };
+}
+
 /** Packed bytes that are asked for at once; between two batches a read can be given up. */
 const BATCH_BYTES = 2 * 1024 * 1024;
 
@@ -42,10 +56,10 @@ export class BlockStore {
     this.places = new BlockPlaces(parts.layout, parts.source.size);
   }
 
-  /** Hands every block to `use` once, in no set order; null for one that the file leaves out. */
+  /** Hands every block to `use` once, in no set order; null for one that the file leaves out. A broken one goes to `broken`. */
   async each(
     blocks: readonly BlockIndex[],
-    use: (block: BlockIndex, decoded: DecodedBlock | null) => void,
+    { use, broken }: { use: (block: BlockIndex, decoded: DecodedBlock | null) => void; broken: EachBroken },
     signal?: AbortSignal,
   ): Promise<void> {
     const { cache } = this.#parts;
@@ -55,40 +69,43 @@ export class BlockStore {
       if (kept === undefined) missing.push(block);
       else use(block, kept);
     }
-    await this.#eachPacked(
-      missing,
-      (block, packed) => {
-        // Another read may have unpacked the same block while this one waited for its bytes.
-        use(
-          block,
-          packed === null ? null : (cache.get(this.#key(block)) ?? this.#decoded(block, this.#samples(packed))),
-        );
-      },
-      signal,
-    );
+    // Another read may have unpacked the same block while this one waited for its bytes.
+    const unpack = (block: BlockIndex, packed: PackedBlock): DecodedBlock =>
+      cache.get(this.#key(block)) ?? this.#decoded(block, this.#samples(packed));
+    await this.#eachPacked(missing, { unpack, use, broken }, signal);
   }
 
   /** The stored numbers of blocks. */
   async eachSamples(
     blocks: readonly BlockIndex[],
-    use: (block: BlockIndex, samples: Samples | null) => void,
+    { use, broken }: { use: (block: BlockIndex, samples: Samples | null) => void; broken: EachBroken },
     signal?: AbortSignal,
   ): Promise<void> {
-    await this.#eachPacked(
-      blocks,
-      (block, packed) => use(block, packed === null ? null : this.#samples(packed)),
-      signal,
-    );
+    await this.#eachPacked(blocks, { unpack: (_, packed) => this.#samples(packed), use, broken }, signal);
   }
 
-  /** Reads blocks in batches; null for one that the file leaves out. */
-  async #eachPacked(
-    blocks: readonly BlockIndex[],
-    use: (block: BlockIndex, packed: PackedBlock | null) => void,
+  /** Reads blocks in batches. What a block's bytes cannot be unpacked for is its own fault; what cannot be read fails them all. */
+  async #eachPacked<T>(
+    wanted: readonly BlockIndex[],
+    each: {
+      unpack: (block: BlockIndex, packed: PackedBlock) => T;
+      use: (block: BlockIndex, unpacked: T | null) => void;
+      broken: EachBroken;
+    },
     signal?: AbortSignal,
   ): Promise<void> {
-    const { source, band } = this.#parts;
-    const places = await Promise.all(blocks.map((block) => this.places.place(block.column, block.row, band)));
+    const { source } = this.#parts;
+    const blocks: BlockIndex[] = [];
+    const places: (BlockPlace | null)[] = [];
+    const found = await Promise.all(wanted.map((block) => this.#placeOf(block)));
+    for (const [i, block] of wanted.entries()) {
+      const place = found[i] ?? null;
+      if (place instanceof FileRefusal) each.broken(block, place.problem);
+      else {
+        blocks.push(block);
+        places.push(place);
+      }
+    }
     for (let from = 0; from < blocks.length; ) {
       signal?.throwIfAborted();
       const to = endOfBatch(places, from);
@@ -97,10 +114,45 @@ export class BlockStore {
       for (let i = from; i < to; i++) {
         const place = places[i] ?? null;
         const bytes = read[i - from] ?? new Uint8Array(0);
-        use(blocks[i] as BlockIndex, place === null ? null : { bytes, rows: place.rows });
+        const block = blocks[i] as BlockIndex;
+        if (place === null) each.use(block, null);
+        else this.#unpackInto(block, { bytes, rows: place.rows }, each);
       }
       from = to;
     }
+  }
+
+  #unpackInto<T>(
+    block: BlockIndex,
+    packed: PackedBlock,
+    each: {
+      unpack: (block: BlockIndex, packed: PackedBlock) => T;
+      use: (block: BlockIndex, unpacked: T | null) => void;
+      broken: EachBroken;
+    },
+  ): void {
+    let unpacked: T;
+    try {
+      unpacked = each.unpack(block, packed);
+    } catch (error) {
+      each.broken(block, brokenBlock(this.#nameOf(block), error));
+      return;
+    }
+    each.use(block, unpacked);
+  }
+
+  /** Where a block lies, or why it cannot be there. */
+  async #placeOf({ column, row }: BlockIndex): Promise<BlockPlace | null | FileRefusal> {
+    try {
+      return await this.places.place(column, row, this.#parts.band);
+    } catch (error) {
+      if (error instanceof FileRefusal && BROKEN.includes(error.problem.code)) return error;
+      throw error;
+    }
+  }
+
+  #nameOf({ column, row }: BlockIndex): string {
+    return `${this.#parts.layout.tiled ? 'tile' : 'strip'} ${row * this.places.across + column}`;
   }
 
   #samples({ bytes, rows }: PackedBlock): Samples {

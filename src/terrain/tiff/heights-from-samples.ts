@@ -1,6 +1,6 @@
 import type { Samples } from '../codec/samples.ts';
 import type { DecodedBlock } from './block-cache.ts';
-import { meansNothing } from './no-data.ts';
+import { isAlsoVoid, meansNothing } from './no-data.ts';
 
 /** Lowest and highest ground a file may hold, m. The Dead Sea's shore lies at −430 m, the highest summit at 8 849 m. */
 export const PLAUSIBLE = { lowest: -500, highest: 9000 } as const;
@@ -12,6 +12,8 @@ const TINIEST = 1e-30;
 export interface HeightRule {
   /** The stored number that means "no height"; null where none is stated. */
   readonly noData: number | null;
+  /** Further stored numbers that mean the same; absent: none. */
+  readonly alsoVoid?: readonly number[];
   readonly factor: number;
   readonly add: number;
 }
@@ -42,12 +44,13 @@ export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: B
   const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
   const known = new Uint8Array(samples.length);
   const stated = rule.noData ?? Number.NaN;
-  const { factor, add } = rule;
+  const { factor, add, alsoVoid = [] } = rule;
+  const several = alsoVoid.length > 0;
   for (let row = 0; row < extent.rows; row++) {
     const end = row * extent.stride + extent.columns;
     for (let i = row * extent.stride; i < end; i++) {
       const raw = samples[i] as number;
-      if (meansNothing(raw, stated)) continue;
+      if (meansNothing(raw, stated) || (several && isAlsoVoid(raw, alsoVoid))) continue;
       heights[i] = raw * factor + add;
       known[i] = 1;
     }

@@ -11,6 +11,12 @@ export function meansNothing(raw: number, stated: number): boolean {
   return raw === stated || !(raw > -ABSURD && raw < ABSURD);
 }
 
+/** Whether a stored number is one of several further ones that mean "no height". */
+export function isAlsoVoid(raw: number, further: readonly number[]): boolean {
+  for (const one of further) if (raw === one) return true;
+  return false;
+}
+
 /** The number that a nodata text states, rounded to what the samples can hold; null for none, undefined if unreadable. */
 export function parseNoData(
   text: string | undefined,

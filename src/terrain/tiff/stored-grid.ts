@@ -1,9 +1,9 @@
 import type { Metres } from '../../units/quantity.ts';
 import { FileRefusal, refusalInFile, refuse } from '../bytes/file-refusal.ts';
-import type { Affine, CellWindow, CrsReference, ElevationGrid, HeightBlock } from '../grid/grid.ts';
+import type { Affine, CellWindow, CrsReference, ElevationGrid, GridFlaw, HeightBlock } from '../grid/grid.ts';
 import type { BlockStore } from './block-store.ts';
 import { blocksUnder, sharedRuns } from './blocks-under.ts';
-import { type HeightRule, isPlausible, PLAUSIBLE, rawOf } from './heights-from-samples.ts';
+import { type HeightRule, isPlausible, rawOf } from './heights-from-samples.ts';
 import type { VoidMask } from './void-mask.ts';
 
 export interface StoredGridParts {
@@ -32,6 +32,7 @@ export class StoredGrid implements ElevationGrid {
   readonly overviews: readonly ElevationGrid[];
   readonly quantum: Metres;
   readonly #parts: StoredGridParts;
+  readonly #flaws = new Map<GridFlaw['code'], Map<string, string>>();
 
   constructor(parts: StoredGridParts) {
     this.name = parts.name;
@@ -60,22 +61,38 @@ export class StoredGrid implements ElevationGrid {
     const cells = window.columns * window.rows;
     const heights = wide ? new Float64Array(cells) : new Float32Array(cells);
     const known = new Uint8Array(cells);
+    const broken = new Map<string, string>();
     await store.each(
       blocksUnder(window, store.places, this),
-      (index, block) => {
-        if (block === null) return;
-        sharedRuns(index, store.places, window, this, (from, to, length) => {
-          heights.set(block.heights.subarray(from, from + length), to);
-          known.set(block.known.subarray(from, from + length), to);
-        });
+      {
+        use: (index, block) => {
+          if (block === null) return;
+          sharedRuns(index, store.places, window, this, (from, to, length) => {
+            heights.set(block.heights.subarray(from, from + length), to);
+            known.set(block.known.subarray(from, from + length), to);
+          });
+        },
+        broken: (_, { path, found, expected }) => broken.set(path, `${path}: found ${found}, expected ${expected}`),
       },
       signal,
     );
     if (mask !== null) keepOnly(await mask.kept(window, signal), heights, known);
     const { column, row, columns, rows } = window;
-    const block: HeightBlock = { column, row, columns, rows, heights, known };
-    this.#checkHeights(block);
-    return block;
+    const odd = this.#clearOddHeights({ column, row, columns, rows, heights, known });
+    const flaws = [...this.#told('broken-blocks', broken), ...this.#told('odd-heights', odd)];
+    return { column, row, columns, rows, heights, known, ...(flaws.length > 0 && { flaws }) };
+  }
+
+  flaws(): readonly GridFlaw[] {
+    return [...this.#flaws].flatMap(([code, places]) => flawOf(code, this.name, places));
+  }
+
+  /** Keeps what made holes for good, and answers it for one window. */
+  #told(code: GridFlaw['code'], places: ReadonlyMap<string, string>): GridFlaw[] {
+    const all = this.#flaws.get(code) ?? new Map<string, string>();
+    for (const [place, words] of places) if (all.size < MOST_FLAWS) all.set(place, words);
+    this.#flaws.set(code, all);
+    return flawOf(code, this.name, places);
   }
 
   #checkWindow({ column, row, columns, rows }: CellWindow): void {
@@ -92,19 +109,27 @@ export class StoredGrid implements ElevationGrid {
     }
   }
 
-  /** A number that no ground has leaves the file under no circumstances. */
-  #checkHeights({ column, row, columns, heights, known }: HeightBlock): void {
+  /** A number that no ground has leaves the file under no circumstances: its cell is a hole. */
+  #clearOddHeights({ column, row, columns, heights, known }: HeightBlock): Map<string, string> {
+    const odd = new Map<string, string>();
     for (let i = 0; i < heights.length; i++) {
       const height = heights[i] as number;
       if (isPlausible(height) || known[i] === 0) continue;
-      refuse({
-        code: 'implausible-height',
-        where: `column ${column + (i % columns)}, row ${row + Math.floor(i / columns)}`,
-        found: `${rawOf(height, this.#parts.rule)}, which would be ${height} m`,
-        expected: `${PLAUSIBLE.lowest} to ${PLAUSIBLE.highest} m; it may mean "no height" or the unit may be wrong`,
-      });
+      const place = `column ${column + (i % columns)}, row ${row + Math.floor(i / columns)}`;
+      odd.set(place, `${rawOf(height, this.#parts.rule)} at ${place}, which would be ${height} m`);
+      heights[i] = 0;
+      known[i] = 0;
     }
+    return odd;
   }
+}
+
+/** Places of flaws that are kept apart, to count each once. */
+const MOST_FLAWS = 100_000;
+
+function flawOf(code: GridFlaw['code'], file: string, places: ReadonlyMap<string, string>): GridFlaw[] {
+  const [first] = places.values();
+  return first === undefined ? [] : [{ code, file, count: places.size, first }];
 }
 
 function keepOnly(kept: Uint8Array, heights: Float32Array | Float64Array, known: Uint8Array): void {

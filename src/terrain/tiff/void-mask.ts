@@ -1,3 +1,4 @@
+import { FileRefusal } from '../bytes/file-refusal.ts';
 import type { CellWindow } from '../grid/grid.ts';
 import type { BlockStore } from './block-store.ts';
 import { blocksUnder, sharedRuns } from './blocks-under.ts';
@@ -22,11 +23,16 @@ export class VoidMask {
     const { places } = this.#store;
     await this.#store.each(
       blocksUnder(window, places, this.#size),
-      (index, block) => {
-        if (block === null) return;
-        sharedRuns(index, places, window, this.#size, (from, to, length) =>
-          kept.set(block.known.subarray(from, from + length), to),
-        );
+      {
+        use: (index, block) => {
+          if (block === null) return;
+          sharedRuns(index, places, window, this.#size, (from, to, length) =>
+            kept.set(block.known.subarray(from, from + length), to),
+          );
+        },
+        broken: (_, problem) => {
+          throw new FileRefusal({ ...problem, path: `mask, ${problem.path}` });
+        },
       },
       signal,
     );

@@ -42,8 +42,20 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
             {words.typed === 'crs' && <EpsgField name={`question-${index}`} corners={words.corners} />}
             {words.choices.map((choice, number) => (
               <label key={choice.words} class="check">
-                <input type="radio" name={`question-${index}`} value={number} required />
+                <input
+                  type="radio"
+                  name={`question-${index}`}
+                  value={number}
+                  required
+                  defaultChecked={choice.likely === true}
+                  aria-describedby={choice.likely ? `likely-${index}` : undefined}
+                />
                 {choice.words}
+                {choice.likely && (
+                  <span id={`likely-${index}`} class="note" aria-hidden="true">
+                    likely
+                  </span>
+                )}
               </label>
             ))}
           </fieldset>

@@ -1,0 +1,23 @@
+import type { TestCode } from '../ranking/next-tests.ts';
+
+/** What to do, as an imperative. */
+export const TEST_WORDS: Readonly<Record<TestCode, string>> = {
+  'count-beats': 'Count thirty beats, or the beats of a full minute.',
+  'bucket-waste': 'Catch the waste water in a bucket and take the time.',
+  'bucket-at-pump': 'Catch the delivery at the pump in a bucket and take the time.',
+  'bucket-at-tank': 'Catch the delivery at the tank in a bucket and take the time.',
+  'gauge-running': 'Read the gauge at the air chamber while it runs.',
+  'gauge-at-rest': 'Shut the drive valve, wait, and read the gauge at rest.',
+  'gauge-swing': 'Watch by how much the gauge swings in a beat.',
+  'water-level': 'Measure how high the water at the drive pipe stands over the waste valve.',
+  'tail-water': 'Look whether water stands over the waste valve, and how high.',
+  'trickle-at-rest': 'Hold the waste valve shut, drive valve open, and catch what trickles out of it.',
+  'drip-at-body': 'Catch what drips or squirts out of body and snifter at rest.',
+  'bucket-pour': 'Catch what pours out of the open waste valve and take the time.',
+  'drain-and-look':
+    'Shut the drive valve, let the pressure off, open the body, and catch what comes back through the check valve.',
+  'flush-and-count': 'Hold the waste valve down for a minute, let it go, and count the beats again.',
+  'watch-jitter': 'Tap thirty beats and see how evenly they come.',
+  'throttle-and-try': 'Shut the delivery valve nearly, push the waste valve down, and see whether it runs.',
+  'fill-and-hold': 'Shut the valve at the pump, fill the delivery line, and see whether it keeps its water.',
+};
