@@ -1,5 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { TankPoint } from '../../plan/model/plan.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { DestinationOutput } from '../model/outputs.ts';
 import { pushBackRatio } from '../model/run-limits.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../model/system-model.ts';
@@ -85,7 +86,7 @@ function atMostMeasured(judged: Judged): Judged {
 /** Level of a vented high point that would push back enough by itself: the waste valve and the rule's multiple of the fall. */
 function loopLevel({ model, spread, layout }: SolvedSystem): number {
   const wasteValve = (model.nodes[model.pump]?.ground ?? 0) + model.wasteValveHeight;
-  return wasteValve + criterion('back-pressure-ratio-least').value * (spread.likely[layout.shared('fall')] ?? 0);
+  return wasteValve + criterion('back-pressure-ratio-least').value * valueAt(spread.likely, layout.shared('fall'));
 }
 
 /** A closed crest: does the water siphon over it, and does the siphon hold? */
@@ -114,7 +115,7 @@ function judgeStore({ plan }: Site, tank: TankPoint, demandPerDay: number): Judg
 
 function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: number): Judged[] {
   const destination = model.destinations[index];
-  const flows = (spread.likely[layout.shared('running-flow')] ?? 0) < UNBOUNDED;
+  const flows = valueAt(spread.likely, layout.shared('running-flow')) < UNBOUNDED;
   if (site.demandPerDay === null || destination === undefined || !flows) return [];
   const output = layout.destination(index, 'delivery');
   const point = site.arrangement.destinations[index]?.point;

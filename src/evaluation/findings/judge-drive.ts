@@ -1,5 +1,6 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import { trenchOf } from '../site/line-profile.ts';
 import { boreSpread, laidLength } from '../site/pipe-of-plan.ts';
@@ -63,8 +64,8 @@ function offStraight({ line, height, start, end }: LineProfile): number {
   let most = 0;
   for (let i = 0; i < height.length; i++) {
     if (!line.known[i]) continue;
-    const straight = start + ((end - start) * (line.at[i] ?? 0)) / (line.horizontal || 1);
-    most = Math.max(most, Math.abs((height[i] ?? 0) - straight));
+    const straight = start + ((end - start) * valueAt(line.at, i)) / (line.horizontal || 1);
+    most = Math.max(most, Math.abs(valueAt(height, i) - straight));
   }
   return most;
 }

@@ -1,4 +1,5 @@
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { risingRoot } from '../statistics/rising-root.ts';
 import type { DestinationOutput } from './outputs.ts';
 import { clearance, type LineState } from './run-line.ts';
@@ -44,10 +45,10 @@ function governing(
   flow: CubicMetresPerSecond,
   { ground, lossFactor: k }: LineState,
 ): { level: Metres; loss: Metres } {
-  let level = (ground[destination.node] ?? 0) + destination.outletHeight;
+  let level = valueAt(ground, destination.node) + destination.outletHeight;
   let loss = k * destination.loss.headLoss(flow);
   for (const place of destination.highPlaces) {
-    const height = ground[place.node] ?? 0;
+    const height = valueAt(ground, place.node);
     const upTo = k * place.loss.headLoss(flow);
     if (height + upTo > level + loss) {
       level = height;
@@ -88,7 +89,7 @@ function crestHead(
   line: LineState,
 ): Metres {
   if (destination.highPlaces.length === 0) return 0;
-  const outlet = (line.ground[destination.node] ?? 0) + destination.outletHeight;
+  const outlet = valueAt(line.ground, destination.node) + destination.outletHeight;
   return clearance(outlet + line.lossFactor * destination.loss.headLoss(q), q, destination.highPlaces, line);
 }
 
@@ -118,7 +119,7 @@ export function runDestination(
   },
 ): void {
   const { line, write } = context;
-  const outlet = (line.ground[destination.node] ?? 0) + destination.outletHeight;
+  const outlet = valueAt(line.ground, destination.node) + destination.outletHeight;
   write('lift', outlet - drive.wasteValve);
   write('level-over-source', outlet - drive.source);
   const { loss } = destination;

@@ -1,5 +1,6 @@
 import { joukowskyHead } from '../../hydraulics/pressure-wave.ts';
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { Z975 } from '../statistics/normal.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { OutputLayout, SharedOutput } from './outputs.ts';
@@ -41,7 +42,7 @@ function reachOf({ wave, pumps }: SystemModel, flow: CubicMetresPerSecond, at: {
 function supplyLimit(model: SystemModel, source: Metres, line: LineState): CubicMetresPerSecond {
   const { supply, standpipe } = model;
   if (supply === null || standpipe === null) return Number.MAX_VALUE;
-  const inlet = (line.ground[standpipe.node] ?? 0) + standpipe.inletHeight + standpipe.submergence;
+  const inlet = valueAt(line.ground, standpipe.node) + standpipe.inletHeight + standpipe.submergence;
   return supply.loss.flowFor(Math.max(0, source - inlet) / line.lossFactor);
 }
 
@@ -53,8 +54,8 @@ function runDrive(
 ): Drive {
   const { ground, available } = state;
   const line: LineState = { ground, lossFactor: lossFactor(model.supply?.lossDoubt ?? 0, state.supplyLoss) };
-  const source = (ground[model.source] ?? 0) + model.waterLevel;
-  const wasteValve = (ground[model.pump] ?? 0) + model.wasteValveHeight;
+  const source = valueAt(ground, model.source) + model.waterLevel;
+  const wasteValve = valueAt(ground, model.pump) + model.wasteValveHeight;
   const limit = supplyLimit(model, source, line);
   const forPump = Math.max(0, available - drawn.mean);
   const { taken: intake, needed } = intakeOf(model, Math.min(forPump, limit), state.intake);
@@ -117,7 +118,7 @@ function standing(
 
 /** Level of a part of the standpipe; 0 without one. */
 function standpipeAt({ standpipe }: SystemModel, ground: Float64Array, part: 'inletHeight' | 'topHeight'): Metres {
-  return standpipe === null ? 0 : (ground[standpipe.node] ?? 0) + standpipe[part];
+  return standpipe === null ? 0 : valueAt(ground, standpipe.node) + standpipe[part];
 }
 
 /** Every gravity line in one state; what those from the source take of its water together. */
@@ -152,6 +153,6 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
     runDestination(destination, drive, { line, columnBreaks: model.columnBreaks, write });
   });
   model.troughs.forEach((trough, i) => {
-    out[layout.trough(i, 'below-source')] = drive.source - (ground[trough.node] ?? 0) - trough.valveHeight;
+    out[layout.trough(i, 'below-source')] = drive.source - valueAt(ground, trough.node) - trough.valveHeight;
   });
 }

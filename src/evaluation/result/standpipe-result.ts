@@ -1,5 +1,6 @@
 import { GRAVITY } from '../../hydraulics/gravity.ts';
 import type { CubicMetres, CubicMetresPerSecond, Metres, Ratio, Seconds, SquareMetres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { StandpipeResult } from './evaluation.ts';
 import { type LevelCourse, standpipeLevel } from './standpipe-level.ts';
@@ -92,7 +93,7 @@ export function standpipeMotion(about: {
  */
 function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotion | null {
   const { standpipe, supply } = site.arrangement;
-  const flow = spread.likely[layout.shared('running-flow')] ?? 0;
+  const flow = valueAt(spread.likely, layout.shared('running-flow'));
   if (standpipe === null || flow >= Number.MAX_VALUE) return null;
   const pipe = supply && site.pipes.get(supply.pipe);
   const profile = supply && site.profiles.get(supply.id);
@@ -112,10 +113,10 @@ function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse
   const { source, standpipe } = site.arrangement;
   if (!source || !standpipe || model.standpipe === null || model.supply === null || model.available === null)
     return null;
-  const intake = spread.likely[layout.shared('drive-flow')] ?? 0;
-  const inflow = spread.likely[layout.shared('for-pump')] ?? 0;
-  const rests = intake <= inflow && intake <= (spread.likely[layout.shared('supply-limit')] ?? 0);
-  if (rests) return restingCourse(spread.likely[layout.shared('running-level')] ?? 0, source.storage);
+  const intake = valueAt(spread.likely, layout.shared('drive-flow'));
+  const inflow = valueAt(spread.likely, layout.shared('for-pump'));
+  const rests = intake <= inflow && intake <= valueAt(spread.likely, layout.shared('supply-limit'));
+  if (rests) return restingCourse(valueAt(spread.likely, layout.shared('running-level')), source.storage);
   const ground = model.nodes[model.standpipe.node]?.ground ?? 0;
   return standpipeLevel({
     source: (model.nodes[model.source]?.ground ?? 0) + model.waterLevel,

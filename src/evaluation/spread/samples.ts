@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 import type { OutputLayout } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
 import type { SystemModel, SystemState } from '../model/system-model.ts';
@@ -30,7 +31,7 @@ function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   return Array.from({ length: columns }, (_, c) => {
     const drawn = evenCoordinate(c, half, bits).map(normalQuantile);
     return Float64Array.from({ length: order.count }, (_unused, i) =>
-      i < half ? (drawn[i] ?? 0) : -(drawn[i - half] ?? 0),
+      i < half ? valueAt(drawn, i) : -valueAt(drawn, i - half),
     );
   });
 }
@@ -60,7 +61,7 @@ function stateDrawer(model: SystemModel, covariance: Float64Array, columns: read
     state.valve = valve?.[draw] ?? 0;
     for (let i = 0; i < n; i++) {
       let error = 0;
-      for (let j = 0; j <= i; j++) error += (root[i * n + j] ?? 0) * (heights[j]?.[draw] ?? 0);
+      for (let j = 0; j <= i; j++) error += valueAt(root, i * n + j) * (heights[j]?.[draw] ?? 0);
       state.ground[i] = (model.nodes[i]?.ground ?? 0) + error;
     }
   };
@@ -86,7 +87,7 @@ function* drawnColumns(
     draw(state, i);
     runSystem(model, layout, state, out);
     columns.forEach((column, o) => {
-      column[i] = out[o] ?? 0;
+      column[i] = valueAt(out, o);
     });
     const done = i + 1;
     if (done % STOP_EVERY === 0) yield done;
@@ -100,8 +101,8 @@ function percentile(sorted: Float64Array, share: number): number {
   const place = share * sorted.length - 0.5;
   const low = Math.min(Math.max(Math.floor(place), 0), sorted.length - 1);
   const high = Math.min(low + 1, sorted.length - 1);
-  const a = sorted[low] ?? 0;
-  return a + ((sorted[high] ?? 0) - a) * Math.min(1, Math.max(0, place - low));
+  const a = valueAt(sorted, low);
+  return a + (valueAt(sorted, high) - a) * Math.min(1, Math.max(0, place - low));
 }
 
 /** How many entries of a sorted column lie below a limit. */
@@ -110,7 +111,7 @@ function countBelow(sorted: Float64Array, limit: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((sorted[middle] ?? 0) < limit) low = middle + 1;
+    if (valueAt(sorted, middle) < limit) low = middle + 1;
     else high = middle;
   }
   return low;

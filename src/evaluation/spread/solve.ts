@@ -2,6 +2,7 @@ import { waveMaterial } from '../../handbook/wave-materials.ts';
 import { joukowskyHead, waveSpeed } from '../../hydraulics/pressure-wave.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { buildModel } from '../model/build-model.ts';
 import { OutputLayout } from '../model/outputs.ts';
 import { shutVelocity } from '../model/shut-velocity.ts';
@@ -61,7 +62,7 @@ export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null
   });
   const nodesOf = outputNodes(model, layout);
   const spread = firstOrder(model, layout, { groups, covariance: nodeCovariance(model.nodes, accuracy), nodesOf });
-  const likely = (name: 'drive-flow' | 'fall') => spread.likely[layout.shared(name)] ?? 0;
+  const likely = (name: 'drive-flow' | 'fall') => valueAt(spread.likely, layout.shared(name));
   const wave = driveWave(site, model, likely('drive-flow'));
   const highestHead =
     wave && Math.max(0, likely('fall')) + joukowskyHead({ waveSpeed: wave.speed, velocityChange: wave.velocity });
