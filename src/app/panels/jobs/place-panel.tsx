@@ -134,7 +134,7 @@ function Answer({ answer }: { readonly answer: SiteAnswer }) {
       ))}
       {answer.valley === null || answer.valley.at.length < 2 ? null : (
         <section class="block">
-          <h3>Where the fall is</h3>
+          <h2 class="place-title">Where the fall is</h2>
           <StripFigure strip={answer.valley} units={units} />
           <p class="note">
             The stream below the source. On the band a pump has the least fall, and a drive pipe keeps both rules of
@@ -158,7 +158,7 @@ function Places({ answer }: { readonly answer: SiteAnswer }) {
   const shown = pointed.value;
   return (
     <section class="block">
-      <h3>Where the pump could stand</h3>
+      <h2 class="place-title">Where the pump could stand</h2>
       <ol class="place-list">
         {answer.places.map((place, k) => (
           <li key={`${place.pump.lon} ${place.pump.lat}`}>
@@ -196,7 +196,7 @@ function Systems({ answer }: { readonly answer: SiteAnswer }) {
   const chosen = chosenSystems.value;
   return (
     <section class="block">
-      <h3>Whole systems</h3>
+      <h2 class="place-title">Whole systems</h2>
       <FrontFigure answer={answer} units={units} currency={materials.currency} />
       <ol class="place-list">
         {answer.systems.map((system, k) => (
