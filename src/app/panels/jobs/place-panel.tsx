@@ -16,6 +16,7 @@ import {
 import { chosenSystems, floodMark, placeSearch, pointed, reach, wantedLift } from '../../state/place-store.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
+import { AreaList } from './area-list.tsx';
 import { FrontFigure, StripFigure } from './place-figures.tsx';
 
 /** Find the place: where the pump could stand, what would arrive anywhere, and whole systems to choose from. */
@@ -57,6 +58,7 @@ export function PlacePanel() {
           }}
         />
       </div>
+      <AreaList />
       <p class="buttons">
         <button type="button" onClick={() => void lookForPlaces()}>
           Look for places
