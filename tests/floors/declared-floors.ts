@@ -46,7 +46,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   evaluation: floor(4, ['units', 'geodesy', 'handbook', 'terrain', 'hydraulics', 'plan', 'ram'], {
     rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate'],
   }),
-  siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley'] }),
+  siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
     rooms: ['words', 'figure', 'findings', 'glossary', 'tables', 'plan-map', 'profile', 'compare', 'print', 'exchange'],

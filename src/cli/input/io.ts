@@ -22,6 +22,12 @@ export interface CommandIo {
   writeFile(path: string, bytes: Uint8Array): Promise<void>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;
+  /** Adds a text to the end of a file, which is made where there is none. */
+  appendFile(path: string, text: string): Promise<void>;
+  /** Cuts a half line off the end of a file and counts the whole ones; 0 where there is no such file. */
+  keepWholeLines(path: string): Promise<number>;
+  /** Runs this program once more beside this one: the lines it writes. Rejects with an InputError when it does not answer. */
+  runSelf(args: readonly string[]): AsyncIterable<string>;
 }
 
 /** One command of the command line. */

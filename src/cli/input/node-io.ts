@@ -1,5 +1,7 @@
-import { type FileHandle, open, readFile, writeFile } from 'node:fs/promises';
+import { spawn } from 'node:child_process';
+import { appendFile, type FileHandle, open, readFile, truncate, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { createInterface } from 'node:readline';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
 import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
 import { type AskRange, readContentRange, versionFrom } from '../../terrain/bytes/range-server.ts';
@@ -23,6 +25,8 @@ export const fetchRange: AskRange = async (address, { first, last }, signal) => 
   return { status: reply.status, ...part, version, bytes: new Uint8Array(0) };
 };
 
+const NEWLINE = 0x0a;
+
 /** The real world: this process's streams and files. */
 export const nodeIo: CommandIo = {
   out: (text) => void process.stdout.write(text),
@@ -40,6 +44,29 @@ export const nodeIo: CommandIo = {
     } catch (error) {
       throw new InputError(`${path}: ${unwritable(error)}`);
     }
+  },
+  async appendFile(path, text) {
+    try {
+      await appendFile(path, text);
+    } catch (error) {
+      throw new InputError(`${path}: ${unwritable(error)}`);
+    }
+  },
+  async keepWholeLines(path) {
+    const bytes = await readFile(path).catch(() => null);
+    if (bytes === null) return 0;
+    const end = bytes.lastIndexOf(NEWLINE) + 1;
+    if (end < bytes.length) await truncate(path, end);
+    let lines = 0;
+    for (let at = bytes.indexOf(NEWLINE); at >= 0; at = bytes.indexOf(NEWLINE, at + 1)) lines += 1;
+    return lines;
+  },
+  async *runSelf(args) {
+    const child = spawn(process.execPath, [process.argv[1] ?? '', ...args], { stdio: ['ignore', 'pipe', 'inherit'] });
+    const ended = new Promise<number | null>((done) => child.on('close', done));
+    for await (const line of createInterface({ input: child.stdout })) yield line;
+    const code = await ended;
+    if (code !== 0) throw new InputError(`a worker ended with ${code}, expected 0`);
   },
   async openFiles(paths) {
     const open: OpenFile[] = [];

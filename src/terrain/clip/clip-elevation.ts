@@ -2,6 +2,7 @@ import type { Position } from '../../geodesy/position.ts';
 import { projectionOf } from '../../geodesy/projection.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
+import type { WrittenGeoKeys } from '../georeference/geo-keys.ts';
 import { METRES_PER, type VerticalUnit } from '../georeference/vertical-unit.ts';
 import type { Affine, CellWindow, ElevationGrid, HeightBlock } from '../grid/grid.ts';
 import { joinLattices, membersOf } from '../grid/mosaic.ts';
@@ -69,6 +70,15 @@ export async function clipElevation(
   }
   const block = await finest.placed.grid.read(window, signal);
   return written(finest, block);
+}
+
+/** The keys that place a grid of some opened files on the map, by the grid's name; null where its CRS has no keys and no code. */
+export function keysOfGrid(opened: readonly OpenedGrid[], name: string): WrittenGeoKeys | null {
+  const grid = joinLattices(opened).find((each) => each.name === name);
+  if (!grid) throw new Error(`grid ${name}: found none, expected one of the opened files`);
+  const [first]: readonly ElevationGrid[] = membersOf(grid);
+  const facts = opened.find((each) => each === first)?.facts;
+  return facts ? keysOf(grid, facts) : null;
 }
 
 interface Layer {

@@ -18,6 +18,8 @@ export interface HeightsToWrite {
 const MOST_TAG_BYTES = 1000;
 /** Head, directory of 22 entries at most, and what it holds besides the place and the text of nodata. */
 const OTHER_TAG_BYTES = 8 + 2 + 22 * 12 + 4 + 32;
+/** Bits, format and kind of each of several samples stand beside the directory. */
+const BYTES_PER_BAND = 6;
 /** The writer states columns and rows in two bytes. */
 export const MOST_ACROSS = 65_535;
 
@@ -25,11 +27,31 @@ export const MOST_ACROSS = 65_535;
  * Heights as a GeoTIFF, uncompressed, coordinates at the corners of cells; null where the file states its coordinates in more
  * words than the writer has room for.
  */
-export function writeHeights({ columns, rows, values, affine, keys, noData }: HeightsToWrite): ArrayBuffer | null {
+export function writeHeights({ values, ...frame }: HeightsToWrite): ArrayBuffer | null {
+  return written(values, frame);
+}
+
+/** Several numbers a cell, band after band, on one frame; null as for `writeHeights`. */
+export function writeBands(bands: readonly Float32Array[], frame: Omit<HeightsToWrite, 'values'>): ArrayBuffer | null {
+  const cells = frame.columns * frame.rows;
+  const values = new Float32Array(cells * bands.length);
+  for (const [k, band] of bands.entries()) {
+    if (band.length !== cells) throw new Error(`a band: found ${band.length} cells, expected ${cells}`);
+    for (let cell = 0, at = k; cell < cells; cell++, at += bands.length) values[at] = band[cell] as number;
+  }
+  return written(values, frame, bands.length);
+}
+
+function written(
+  values: Float32Array | Float64Array,
+  { columns, rows, affine, keys, noData }: Omit<HeightsToWrite, 'values'>,
+  bands = 1,
+): ArrayBuffer | null {
   const text = String(noData);
   const placeBytes = 16 * 8;
   const keyBytes = 2 * keys.directory.length + 8 * keys.doubles.length + keys.ascii.length + 1;
-  if (OTHER_TAG_BYTES + placeBytes + keyBytes + text.length + 1 > MOST_TAG_BYTES) return null;
+  const bandBytes = bands > 1 ? bands * BYTES_PER_BAND : 0;
+  if (OTHER_TAG_BYTES + placeBytes + keyBytes + bandBytes + text.length + 1 > MOST_TAG_BYTES) return null;
   if (columns > MOST_ACROSS || rows > MOST_ACROSS)
     throw new Error(`heights to write: found ${columns} × ${rows} cells, expected ${MOST_ACROSS} at most each way`);
   return writeArrayBuffer(values, {
@@ -40,6 +62,8 @@ export function writeHeights({ columns, rows, values, affine, keys, noData }: He
     ...(keys.doubles.length > 0 && { GeoDoubleParams: [...keys.doubles] }),
     ...(keys.ascii !== '' && { GeoAsciiParams: keys.ascii }),
     GDAL_NODATA: text,
+    // Three bands would be taken for colours, and those beyond the first are said to be no such.
+    ...(bands > 1 && { PhotometricInterpretation: 1, ExtraSamples: Array.from({ length: bands - 1 }, () => 0) }),
     // Without a code here the writer puts the file over the whole globe; the code in the directory above is what it writes.
     ProjectedCSTypeGeoKey: USER_DEFINED,
   });
@@ -76,6 +100,12 @@ export function keysForHeights(keys: WrittenGeoKeys, unit: VerticalUnit | null):
   entries.push([KEY.RasterType, 0, 1, AREA]);
   if (unit !== null) entries.push([KEY.VerticalUnits, 0, 1, UNIT_CODE[unit]]);
   return withEntries(keys, entries);
+}
+
+/** Keys without what they say of heights: for cells that hold something else. */
+export function keysWithoutHeights(keys: WrittenGeoKeys): WrittenGeoKeys {
+  const entries = entriesOf(keys).filter(([key]) => key < KEY.VerticalCrs && key !== KEY.RasterType);
+  return withEntries(keys, [...entries, [KEY.RasterType, 0, 1, AREA]]);
 }
 
 /** Only what the keys say of the zero of the heights, beside the code of a CRS. */

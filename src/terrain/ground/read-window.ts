@@ -1,6 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
-import type { CellWindow, ElevationGrid, HeightBlock } from '../grid/grid.ts';
+import type { Affine, CellWindow, ElevationGrid, HeightBlock } from '../grid/grid.ts';
 import {
   type CellOnGround,
   type CellPlace,
@@ -99,6 +99,8 @@ export interface ReadWindow {
   readonly file: string;
   /** How many of the file's cells one cell is wide: 1 unless a copy or means were taken. */
   readonly coarser: Ratio;
+  /** From its own cells to the coordinates of the grid's CRS. */
+  readonly affine: Affine;
   cellAt(position: Position): CellPlace | null;
   positionAt(cell: CellPlace): Position | null;
 }
@@ -137,8 +139,17 @@ function inOwnCells(
   const middle = { column: column + (block.columns * times) / 2, row: row + (block.rows * times) / 2 };
   const cell = cellOnGround(lattice, middle);
   if (!cell) return null;
+  const { a, b, c, d, e, f } = lattice.grid.affine;
   return {
     block,
+    affine: {
+      a: a * times,
+      b: b * times,
+      c: a * column + b * row + c,
+      d: d * times,
+      e: e * times,
+      f: d * column + e * row + f,
+    },
     cell: {
       eastPerColumn: cell.eastPerColumn * times,
       northPerColumn: cell.northPerColumn * times,

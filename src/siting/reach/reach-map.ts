@@ -1,0 +1,290 @@
+import { Z90 } from '../../evaluation/statistics/normal.ts';
+import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
+import type { Metres } from '../../units/quantity.ts';
+import { NO_WAY } from '../fields/governing-level.ts';
+import { cellSides, type OpenGround } from '../fields/open-ground.ts';
+import type { Ways } from '../fields/ways-from.ts';
+import type { DeliveryTable } from './delivery-table.ts';
+import { CovarianceByDistance, ownVariance } from './height-doubt.ts';
+
+/** How a cell is reached: the grades of a way, and why there is none. */
+export const WAY_KIND = {
+  /** No way leads there, or the pump does not lift so high. */
+  outOfReach: 0,
+  /** The line rises all the way and drains itself. */
+  rises: 1,
+  /** It has sags, but nothing above its outlet. */
+  sags: 2,
+  /** It passes a summit above its outlet: that costs lift and wants a vent. */
+  summit: 3,
+  /** The outlet lies so low that nothing pushes the waste valve open again. */
+  tooLow: 4,
+} as const;
+
+/** What would arrive at a tank on every cell. Flows are in m³/s; 0 where nothing does. */
+export interface ReachMap {
+  readonly columns: number;
+  readonly rows: number;
+  readonly likely: Float32Array;
+  /** 10th and 90th percentile. */
+  readonly low: Float32Array;
+  readonly high: Float32Array;
+  /** Governing lift above the waste valve, m. */
+  readonly lift: Float32Array;
+  /** Length of the line along the ground, m. */
+  readonly length: Float32Array;
+  readonly kind: Uint8Array;
+  /** Which of the ways that were looked at is the better one. */
+  readonly way: Uint8Array;
+}
+
+export interface ReachWish {
+  readonly ground: OpenGround;
+  readonly ways: readonly Ways[];
+  readonly table: DeliveryTable;
+  readonly pump: { readonly cell: number; readonly valve: Metres };
+  readonly source: { readonly cell: number };
+  /** Where the line discharges above the ground. */
+  readonly inletHeight: Metres;
+  readonly accuracy: HeightAccuracy;
+}
+
+export function emptyReachMap({ columns, rows }: { readonly columns: number; readonly rows: number }): ReachMap {
+  const n = columns * rows;
+  const floats = () => new Float32Array(n);
+  return {
+    columns,
+    rows,
+    likely: floats(),
+    low: floats(),
+    high: floats(),
+    lift: floats(),
+    length: floats(),
+    kind: new Uint8Array(n),
+    way: new Uint8Array(n),
+  };
+}
+
+/**
+ * What would arrive at a tank on every cell, from the ways there and the table of the planner's own solver, with its doubt.
+ *
+ * Of the ways to a cell the one that brings more is taken. Doubt in closed form, to first order in the heights:
+ * σ²(ln q) = [σ²(ln E) + Σ cᵢcⱼKᵢⱼ + (f σ_k)²] / (1 + m f)²; E the pump's work without its heights; K the covariance of the heights
+ * of source, pump and tank, c = (1/H, 1/h − 1/H, −1/h), H fall, h delivery head with friction, f friction's share of it, m the
+ * exponent of its law, σ_k the doubt of the line's loss. A fall that is small against its doubt counts by the logarithm of its
+ * own 10th and 90th percentile. Source: derived.
+ */
+export function fillReachMap(map: ReachMap, wish: ReachWish): void {
+  const { ground, ways, table, pump, source, inletHeight } = wish;
+  const { columns, rows, heights, open } = ground;
+  const { width, height } = cellSides(ground);
+  const read = new TableReader(table);
+  const doubt = new CellDoubt(wish, Math.hypot(columns * width, rows * height));
+  const [pumpRow, sourceRow] = [Math.floor(pump.cell / columns), Math.floor(source.cell / columns)];
+  const [pumpColumn, sourceColumn] = [pump.cell - pumpRow * columns, source.cell - sourceRow * columns];
+  const { lowest, highest } = table;
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      const cell = row * columns + column;
+      if (open[cell] !== 1) continue;
+      const z = heights[cell] as number;
+      const outlet = z + inletHeight - pump.valve;
+      let best = Number.NEGATIVE_INFINITY;
+      for (let k = 0; k < ways.length; k++) {
+        const way = ways[k] as Ways;
+        const length = way.length[cell] as number;
+        if (length === NO_WAY) continue;
+        const top = (way.level[cell] as number) - pump.valve;
+        const overSummit = top > outlet;
+        let flow = read.at(outlet, length);
+        if (overSummit) {
+          const past = read.at(top, way.summitAt[cell] as number);
+          if (past < flow) flow = past;
+        }
+        if (flow <= best) continue;
+        best = flow;
+        map.lift[cell] = overSummit ? top : outlet;
+        map.length[cell] = length;
+        map.way[cell] = k;
+        map.kind[cell] = overSummit ? WAY_KIND.summit : way.sags[cell] === 1 ? WAY_KIND.sags : WAY_KIND.rises;
+      }
+      if (best === Number.NEGATIVE_INFINITY) continue;
+      const lift = map.lift[cell] as number;
+      const length = map.length[cell] as number;
+      read.at(lift, length);
+      read.rest();
+      const head = lift / Math.max(0.05, 1 - read.friction);
+      if (head > highest) map.kind[cell] = WAY_KIND.outOfReach;
+      if (head < lowest) map.kind[cell] = WAY_KIND.tooLow;
+      if (head > highest || head < lowest) continue;
+      const likely = Math.exp(best);
+      map.likely[cell] = likely;
+      const fromPump = Math.sqrt(((column - pumpColumn) * width) ** 2 + ((row - pumpRow) * height) ** 2);
+      const fromSource = Math.sqrt(((column - sourceColumn) * width) ** 2 + ((row - sourceRow) * height) ** 2);
+      doubt.at(cell, head, read, fromPump, fromSource);
+      map.low[cell] = likely * Math.exp(-Z90 * doubt.below);
+      map.high[cell] = likely * Math.exp(Z90 * doubt.above);
+    }
+  }
+}
+
+/** Reads a table between its nodes, in logarithms; what was read beside the delivery stays in the reader. */
+class TableReader {
+  friction = 0;
+  exponent = 0;
+  lossDoubt = 0;
+  #at = 0;
+  #t = 0;
+  #s = 0;
+  readonly #table: DeliveryTable;
+  readonly #perLift: number;
+  readonly #perLength: number;
+  readonly #firstLift: number;
+  readonly #firstLength: number;
+
+  constructor(table: DeliveryTable) {
+    this.#table = table;
+    this.#firstLift = Math.log(table.leastLift);
+    this.#firstLength = Math.log(table.leastLength);
+    this.#perLift = (table.nodes - 1) / (Math.log(table.mostLift) - this.#firstLift);
+    this.#perLength = (table.nodes - 1) / (Math.log(table.mostLength) - this.#firstLength);
+  }
+
+  /** Logarithm of the delivery at a lift and a length; beyond the table the nearest that it has. */
+  at(lift: Metres, length: Metres): number {
+    const { nodes, logDelivery, leastLift, leastLength } = this.#table;
+    const last = nodes - 1;
+    const x = lift <= leastLift ? 0 : Math.min(last, (Math.log(lift) - this.#firstLift) * this.#perLift);
+    const y = length <= leastLength ? 0 : Math.min(last, (Math.log(length) - this.#firstLength) * this.#perLength);
+    const i = Math.min(last - 1, x | 0);
+    const j = Math.min(last - 1, y | 0);
+    const t = x - i;
+    const s = y - j;
+    const at = j * nodes + i;
+    this.#at = at;
+    this.#t = t;
+    this.#s = s;
+    const upper = (logDelivery[at] as number) * (1 - t) + (logDelivery[at + 1] as number) * t;
+    const lower = (logDelivery[at + nodes] as number) * (1 - t) + (logDelivery[at + nodes + 1] as number) * t;
+    return upper * (1 - s) + lower * s;
+  }
+
+  /** Reads the rest at the place that was read last. */
+  rest(): void {
+    const { nodes, frictionShare, exponent, lossDoubt } = this.#table;
+    const [at, t, s] = [this.#at, this.#t, this.#s];
+    const a = (1 - t) * (1 - s);
+    const b = t * (1 - s);
+    const c = (1 - t) * s;
+    const d = t * s;
+    const [east, south] = [at + 1, at + nodes];
+    const across = south + 1;
+    this.friction =
+      a * (frictionShare[at] as number) +
+      b * (frictionShare[east] as number) +
+      c * (frictionShare[south] as number) +
+      d * (frictionShare[across] as number);
+    this.exponent =
+      a * (exponent[at] as number) +
+      b * (exponent[east] as number) +
+      c * (exponent[south] as number) +
+      d * (exponent[across] as number);
+    const row = (at / nodes) | 0;
+    this.lossDoubt = (lossDoubt[row] as number) * (1 - s) + (lossDoubt[row + 1] as number) * s;
+  }
+}
+
+/** Deviations of the logarithm of what arrives at a cell, below and above. */
+class CellDoubt {
+  below = 0;
+  above = 0;
+  readonly #wish: ReachWish;
+  readonly #covariance: CovarianceByDistance;
+  /** Variance of a height on level ground, and what slope and curve add for each unit of theirs squared. */
+  readonly #level: number;
+  readonly #placed: number;
+  readonly #smoothed: number;
+  readonly #perColumn: number;
+  readonly #perRow: number;
+  readonly #source: number;
+  readonly #pump: number;
+  readonly #shared: number;
+  /** What a metre of fall is worth in logarithms, below and above its likely value. */
+  readonly #fallBelow: number;
+  readonly #fallAbove: number;
+
+  constructor(wish: ReachWish, most: Metres) {
+    const { ground, accuracy, pump, source, table } = wish;
+    this.#wish = wish;
+    const sides = cellSides(ground);
+    this.#level = ownVariance(accuracy, 0, 0);
+    this.#placed = ownVariance(accuracy, 1, 0) - this.#level;
+    this.#smoothed = ownVariance(accuracy, 0, 1 / SMOOTHED) - this.#level;
+    this.#perColumn = 1 / (2 * sides.width);
+    this.#perRow = 1 / (2 * sides.height);
+    this.#covariance = new CovarianceByDistance(accuracy, most);
+    this.#source = this.#own(source.cell);
+    this.#pump = this.#own(pump.cell);
+    const { columns } = ground;
+    const apart = Math.hypot(
+      ((source.cell % columns) - (pump.cell % columns)) * sides.width,
+      (Math.floor(source.cell / columns) - Math.floor(pump.cell / columns)) * sides.height,
+    );
+    this.#shared = this.#covariance.at(apart);
+    const deviation = Math.sqrt(Math.max(1e-12, this.#source + this.#pump - 2 * this.#shared));
+    const share = (Z90 * deviation) / table.fall;
+    this.#fallBelow = -Math.log(Math.max(LEAST_SHARE, 1 - share)) / (Z90 * deviation);
+    this.#fallAbove = Math.log(1 + share) / (Z90 * deviation);
+  }
+
+  at(cell: number, head: Metres, read: TableReader, fromPump: Metres, fromSource: Metres): void {
+    const tank = this.#own(cell);
+    const withPump = this.#covariance.at(fromPump);
+    const withSource = this.#covariance.at(fromSource);
+    const { work } = this.#wish.table;
+    const steady = 1 + read.exponent * read.friction;
+    const line = read.friction * read.lossDoubt;
+    const perLift = 1 / head;
+    const others = line * line + perLift * perLift * tank;
+    for (let side = 0; side < 2; side++) {
+      const perFall = side === 0 ? this.#fallBelow : this.#fallAbove;
+      const ofWork = side === 0 ? work.below : work.above;
+      const ofPump = perLift - perFall;
+      const variance =
+        others +
+        ofWork * ofWork +
+        perFall * perFall * this.#source +
+        ofPump * ofPump * this.#pump +
+        2 * (perFall * ofPump * this.#shared - perFall * perLift * withSource - ofPump * perLift * withPump);
+      const deviation = Math.sqrt(variance > 0 ? variance : 0) / steady;
+      if (side === 0) this.below = deviation;
+      else this.above = deviation;
+    }
+  }
+
+  /** Variance of the height of a cell, with the slope and the curve of the ground around it. */
+  #own(cell: number): number {
+    const { columns, rows, heights, open } = this.#wish.ground;
+    const row = (cell / columns) | 0;
+    const column = cell - row * columns;
+    if (column < 1 || row < 1 || column > columns - 2 || row > rows - 2) return this.#level;
+    const [west, east, north, south] = [cell - 1, cell + 1, cell - columns, cell + columns];
+    if (open[west] !== 1 || open[east] !== 1 || open[north] !== 1 || open[south] !== 1) return this.#level;
+    const [w, e] = [heights[west] as number, heights[east] as number];
+    const [n, s] = [heights[north] as number, heights[south] as number];
+    const alongRow = (e - w) * this.#perColumn;
+    const alongColumn = (n - s) * this.#perRow;
+    const smoothing = w + e + n + s - 4 * (heights[cell] as number);
+    // As `ownVariance` has it, with what does not change from cell to cell reckoned once.
+    return (
+      this.#level +
+      this.#placed * (alongRow * alongRow + alongColumn * alongColumn) +
+      this.#smoothed * smoothing * smoothing
+    );
+  }
+}
+
+/** A mean over a cell lies above its middle by a 24th of the second differences. Source: closed form, as `smoothingAt` has it. */
+const SMOOTHED = 24;
+/** A fall that may well be nought brings as good as nothing. */
+const LEAST_SHARE = 1e-6;
