@@ -23,10 +23,10 @@ export const AVERAGING_CELL: Metres = 2.5;
 /** Share of the smoothing that shows at a place which is there: the rest is chance of the cells around. Calibration. */
 const SHOWN: Ratio = 0.85;
 
-/** Calibrations at two sizes of cells, m: in between straight by the logarithm of the size, beyond as at the nearer. */
+/** Calibrations at some sizes of cells, m: in between straight by the logarithm of the size, beyond as at the nearest. */
 interface Calibration {
   readonly cell: Metres;
-  /** How far a lowest and a highest place of the ground around are lifted and lowered, in standard deviations of all places. */
+  /** How much more than what shows a lowest place is lifted and a highest lowered, in standard deviations of all places. */
   readonly low: Ratio;
   readonly high: Ratio;
   /** Standard deviation of that among such places, in the same. */
@@ -37,12 +37,31 @@ interface Calibration {
  * Valley floors are sharper than ridges, and the larger the cells the more of either lies within one. From made ground that is
  * rough at every scale and from averaged lidar, by `npm run bench -- height-bands`; not published.
  */
-const FINE: Calibration = { cell: 10, low: 1.85, high: 1.35, spread: 0.85 };
-const COARSE: Calibration = { cell: 30, low: 2.2, high: 1.7, spread: 0.63 };
+const CALIBRATED: readonly Calibration[] = [
+  { cell: 5, low: 0.5, high: 0.3, spread: 0.9 },
+  { cell: 10, low: 1.1, high: 0.7, spread: 0.9 },
+  { cell: 30, low: 1.4, high: 1, spread: 0.9 },
+];
+
+/** The calibration for a size of cells. */
+function calibrationFor(cell: Metres): Calibration {
+  const [finest, ...coarser] = CALIBRATED;
+  if (finest === undefined) throw new Error('calibrations of averaging: found none, expected one or more');
+  let below = finest;
+  for (const above of coarser) {
+    if (cell < above.cell) {
+      const share = Math.max(0, Math.log(cell / below.cell) / Math.log(above.cell / below.cell));
+      const at = (name: 'low' | 'high' | 'spread'): Ratio => below[name] + share * (above[name] - below[name]);
+      return { cell, low: at('low'), high: at('high'), spread: at('spread') };
+    }
+    below = above;
+  }
+  return below;
+}
 
 /**
  * What averaging over cells does to a height. Anywhere: 0.85 times the smoothing that shows there, with the variance that leaves of
- * all places' together. At a place chosen for being the lowest or the highest around: so many standard deviations up or down.
+ * all places' together. At a place chosen for being the lowest or the highest around: so many standard deviations more, up or down.
  */
 export function averagingError(place: AveragedPlace, cell: Metres, landform: Landform | null = null): AveragingError {
   const { smoothing, averaging } = place;
@@ -51,11 +70,18 @@ export function averagingError(place: AveragedPlace, cell: Metres, landform: Lan
     const left = averaging ** 2 - (SHOWN * smoothing) ** 2;
     return { likely: SHOWN * smoothing, spread: Math.sqrt(Math.max(left, (LEAST_LEFT * averaging) ** 2)) };
   }
-  const share = Math.min(1, Math.max(0, Math.log(cell / FINE.cell) / Math.log(COARSE.cell / FINE.cell)));
-  const at = (name: 'low' | 'high' | 'spread'): Ratio => FINE[name] + share * (COARSE[name] - FINE[name]);
-  const likely = landform === 'low' ? at('low') * averaging : -at('high') * averaging;
-  return { likely, spread: at('spread') * averaging };
+  const { low, high, spread } = calibrationFor(cell);
+  const chosen = landform === 'low' ? low : -high;
+  return { likely: SHOWN * smoothing + chosen * averaging, spread: spread * averaging };
 }
 
 /** Share of the spread that is left however much of it shows. Calibration. */
 const LEAST_LEFT: Ratio = 0.6;
+
+/** How many times the averaging's spread over a cell the slope scatters about that of the grid. Calibration. */
+const SLOPE_SCATTER: Ratio = 1.9;
+
+/** Slope that a misplaced point meets, rise over run: the grid's own, and what is rougher than its cells. */
+export function roughSlope({ slope, averaging = 0 }: AveragedPlace & { readonly slope: Ratio }, cell: Metres): Ratio {
+  return Math.hypot(slope, (SLOPE_SCATTER * averaging) / cell);
+}
