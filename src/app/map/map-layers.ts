@@ -74,6 +74,7 @@ function groundLayers(look: MapLook, colours: MapColours): LayerSpecification[] 
       paint: { 'raster-opacity': look.hillshade, 'raster-fade-duration': 0 },
     },
     { id: 'slope', type: 'raster', source: 'slope', paint: { 'raster-fade-duration': 0 } },
+    { id: 'reach', type: 'raster', source: 'reach', paint: { 'raster-fade-duration': 0 } },
     {
       id: 'void',
       type: 'fill',

@@ -4,9 +4,10 @@ import { destination } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '../../plan/model/plan.ts';
 import type { PictureAbout } from '../../relief/levels/picture-about.ts';
+import type { ReachLegend } from '../../report/words/reach-words.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import type { PictureTiles, ReachTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
 
 interface DevicePlace {
   readonly position: Position;
@@ -77,6 +78,9 @@ export interface MapViewProps {
   readonly pictureTiles: PictureTiles | null;
   /** Null while map tiles are off, which they are until the user switches them on. */
   readonly webTiles: WebTiles | null;
+  /** What would arrive, and what its colours mean; null while it is not shown. */
+  readonly reachTiles: ReachTiles | null;
+  readonly reachLegend: ReachLegend | null;
   /** Whose the map tiles are, and what is wrong with them; null for none. */
   readonly webTilesNote: { readonly attribution: string; readonly failure: string | null } | null;
   readonly look: MapLook;

@@ -25,6 +25,8 @@ export interface Plan {
   readonly yieldReadings: readonly YieldReading[];
   /** What the source gives in the dry season as a share of what was read; null until the user says. */
   readonly dryShare: Ratio | null;
+  /** ± of that share, 95 %; absent: as a guess is known. */
+  readonly dryShareDoubt?: Ratio;
   /** Share of the source's water that stays in the stream; null until the user says. */
   readonly leftInStream: Ratio | null;
   readonly herd: readonly HerdGroup[];
@@ -116,6 +118,8 @@ export interface PlanRoute {
   readonly fittings: readonly FittingCount[];
   /** Whether the high points between the ends have a vent that lets air in and out. */
   readonly summits: 'closed' | 'vented';
+  /** How deep the pipe is dug in on its whole length; absent for a shallow trench. */
+  readonly trenchDepth?: Metres;
   readonly note: string;
 }
 

@@ -105,7 +105,7 @@ export const SOURCE_TEXTS = {
   'standpipe-low': {
     title: 'Top of the standpipe',
     sentence: (w) =>
-      `The top of ${w.about} stands ${w.value} above the water at the source; ${w.limit} keeps it from spilling.`,
+      `The top of ${w.about} stands ${w.value} above the highest that the water swings to when the pump stops; ${w.limit} keeps it from spilling.`,
     fails: (w) =>
       `Make the standpipe ${w.fact('by', 'height')} taller, or let it spill on purpose where that does no harm.`,
     measure: (w) =>
