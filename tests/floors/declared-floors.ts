@@ -49,7 +49,19 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
-    rooms: ['words', 'figure', 'findings', 'glossary', 'tables', 'plan-map', 'profile', 'compare', 'print', 'exchange'],
+    rooms: [
+      'words',
+      'figure',
+      'findings',
+      'glossary',
+      'tables',
+      'plan-map',
+      'profile',
+      'compare',
+      'print',
+      'upkeep',
+      'exchange',
+    ],
   }),
   relief: floor(5, ['units', 'geodesy', 'terrain'], {
     packages: ['@maplibre/vt-pbf'],

@@ -1,4 +1,5 @@
 import type { GroundLine } from '../../terrain/grid/ground.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { readFlags } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
@@ -54,8 +55,8 @@ interface Sample {
 function samplesOf(line: GroundLine): Sample[] {
   return Array.from(line.at, (at_m, i) => ({
     at_m,
-    lon: line.lon[i] ?? 0,
-    lat: line.lat[i] ?? 0,
+    lon: valueAt(line.lon, i),
+    lat: valueAt(line.lat, i),
     ground_m: line.known[i] ? (line.ground[i] ?? null) : null,
   }));
 }

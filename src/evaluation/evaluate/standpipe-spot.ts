@@ -1,6 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import { siteOf } from '../site/site.ts';
 import type { Ground } from './evaluate.ts';
@@ -39,8 +40,8 @@ function stepsFromEnd({ line, height }: LineProfile): readonly Metres[] {
   for (let i = height.length - 1; i >= 0; i--) {
     const next = i + 1;
     if (next < height.length) {
-      const level = (line.at[next] ?? 0) - (line.at[i] ?? 0);
-      const rise = line.known[i] && line.known[next] ? (height[next] ?? 0) - (height[i] ?? 0) : 0;
+      const level = valueAt(line.at, next) - valueAt(line.at, i);
+      const rise = line.known[i] && line.known[next] ? valueAt(height, next) - valueAt(height, i) : 0;
       length += Math.hypot(level, rise);
     }
     lengths.push(length);
@@ -57,7 +58,7 @@ function spotOn(
   const step = steps.findIndex((reached) => reached >= length);
   const after = steps.length - step;
   const before = after - 1;
-  const [shorter, longer] = [steps[step - 1] ?? 0, steps[step] ?? 0];
+  const [shorter, longer] = [valueAt(steps, step - 1), valueAt(steps, step)];
   const share = longer > shorter ? (longer - length) / (longer - shorter) : 0;
   const [lon, lat] = [line.lon[before], line.lat[before]];
   if (step < 0 || lon === undefined || lat === undefined) return null;

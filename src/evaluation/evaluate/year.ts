@@ -2,6 +2,7 @@ import { herdNeed, herdRow } from '../../handbook/livestock-needs.ts';
 import { storageBalance } from '../../hydraulics/storage-balance.ts';
 import type { HerdGroup, MonthOfYear, Plan, PointId } from '../../plan/model/plan.ts';
 import type { CubicMetres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { sideBySide } from '../model/pump-behaviour.ts';
 import { runSystem } from '../model/run-system.ts';
 import type { SystemModel } from '../model/system-model.ts';
@@ -70,13 +71,13 @@ function deliveries(
   const out = new Float64Array(layout.length);
   const runWith = (pumps: number) => {
     runSystem({ ...likely, pumps, behaviour: sideBySide(likely.each, pumps) }, layout, state, out);
-    return (out[layout.shared('for-pump')] ?? 0) >= pumps * likely.each.intakeLeast;
+    return valueAt(out, layout.shared('for-pump')) >= pumps * likely.each.intakeLeast;
   };
   let pumps = likely.pumps;
   while (pumps > 0 && !runWith(pumps)) pumps -= 1;
   return likely.destinations.map((d, i) => {
     if (d.loss === null) return null;
-    return pumps > 0 ? (out[layout.destination(i, 'delivery')] ?? 0) * DAY : 0;
+    return pumps > 0 ? valueAt(out, layout.destination(i, 'delivery')) * DAY : 0;
   });
 }
 
@@ -108,12 +109,12 @@ function tankYear(
   capacity: CubicMetres,
 ): readonly TankMonth[] {
   const steps = daily.flatMap((month, m) =>
-    Array.from({ length: DAYS[m] ?? 0 }, () => ({ inflow: month.deliveryPerDay, demand: month.needPerDay })),
+    Array.from({ length: valueAt(DAYS, m) }, () => ({ inflow: month.deliveryPerDay, demand: month.needPerDay })),
   );
   const { stored, overflow, shortfall } = storageBalance({ capacity, start: capacity, steps });
   let first = 0;
   return daily.map((month, m) => {
-    const days = [first, first + (DAYS[m] ?? 0)] as const;
+    const days = [first, first + valueAt(DAYS, m)] as const;
     first = days[1];
     const sum = (values: readonly number[]) => values.slice(...days).reduce((s, v) => s + v, 0);
     return {

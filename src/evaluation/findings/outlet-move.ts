@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { DestinationOutput } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
 import { baseState } from '../spread/first-order.ts';
@@ -17,9 +18,9 @@ function outputAt(system: SolvedSystem, index: number, name: DestinationOutput):
   const node = model.destinations[index]?.node ?? 0;
   return (up) => {
     const state = baseState(model);
-    state.ground[node] = (state.ground[node] ?? 0) + up;
+    state.ground[node] = valueAt(state.ground, node) + up;
     runSystem(model, layout, state, out);
-    return out[layout.destination(index, name)] ?? 0;
+    return valueAt(out, layout.destination(index, name));
   };
 }
 

@@ -5,9 +5,10 @@ import type { PlanRoute } from '../../plan/model/plan.ts';
 import type { PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { HeightNode } from '../site/heights.ts';
 import { drawingIndex } from '../site/herd-shares.ts';
-import type { LineProfile } from '../site/line-profile.ts';
+import { type LineProfile, SHALLOW_TRENCH, trenchOf } from '../site/line-profile.ts';
 import { lengthDoubt } from '../site/pipe-of-plan.ts';
 import type { Site } from '../site/site.ts';
 import { Z975 } from '../statistics/normal.ts';
@@ -73,12 +74,17 @@ export function drawnLine(site: Site, route: PlanRoute | null, book: NodeBook): 
  * gives the law of the pipe from its start to a share of its length.
  */
 function highPlaces(
-  { line, brows }: LineProfile,
+  { line, brows, route }: LineProfile,
   make: { readonly add: (node: HeightNode) => NodeIndex; readonly lossUpTo: (share: number) => LossLaw },
 ): HighPlace[] {
   return brows.map(({ sample, height }) => {
-    const at = line.at[sample] ?? 0;
-    const node: HeightNode = { ground: height, dem: placeOf(line, sample), errors: [] };
+    const at = valueAt(line.at, sample);
+    // A pipe that is dug in deeper than the ground's unevenness passes the high place by so much lower.
+    const node: HeightNode = {
+      ground: height - Math.max(0, trenchOf(route) - SHALLOW_TRENCH),
+      dem: placeOf(line, sample),
+      errors: [],
+    };
     return { node: make.add(node), at, loss: make.lossUpTo(line.horizontal > 0 ? at / line.horizontal : 0) };
   });
 }
@@ -86,11 +92,11 @@ function highPlaces(
 /** A sample with the doubt of its height that a point there would have, but for a shift along the line. */
 function placeOf(line: GroundLine, sample: number): PlaceOnSlope {
   const { smoothing, other } = line.doubt;
-  const accuracy = other?.accuracy.get(other.mark[sample] ?? 0);
+  const accuracy = other?.accuracy.get(valueAt(other.mark, sample));
   return {
-    position: { lon: line.lon[sample] ?? 0, lat: line.lat[sample] ?? 0 },
+    position: { lon: valueAt(line.lon, sample), lat: valueAt(line.lat, sample) },
     slope: slopeAcross(line, sample),
-    smoothing: smoothing[sample] ?? 0,
+    smoothing: valueAt(smoothing, sample),
     ...(accuracy && { accuracy }),
   };
 }
@@ -101,12 +107,12 @@ function placeOf(line: GroundLine, sample: number): PlaceOnSlope {
  */
 function slopeAcross(line: GroundLine, sample: number): Ratio {
   const along = Math.min(slopeBefore(line, sample), slopeBefore(line, sample + 1));
-  return Math.sqrt(Math.max(0, (line.doubt.slope[sample] ?? 0) ** 2 - along ** 2));
+  return Math.sqrt(Math.max(0, valueAt(line.doubt.slope, sample) ** 2 - along ** 2));
 }
 
 /** Steepness of the line between a sample and the one before it; 0 where there is no ground. */
 function slopeBefore({ at, ground, known }: GroundLine, sample: number): Ratio {
   if (!known[sample] || !known[sample - 1]) return 0;
-  const run = (at[sample] ?? 0) - (at[sample - 1] ?? 0);
-  return run > 0 ? Math.abs((ground[sample] ?? 0) - (ground[sample - 1] ?? 0)) / run : 0;
+  const run = valueAt(at, sample) - valueAt(at, sample - 1);
+  return run > 0 ? Math.abs(valueAt(ground, sample) - valueAt(ground, sample - 1)) / run : 0;
 }

@@ -1,4 +1,5 @@
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { clearance, flowPast, type LineState } from './run-line.ts';
 import type { FeedModel } from './system-model.ts';
 
@@ -16,8 +17,8 @@ export interface FeedRun {
  * more than may be taken there.
  */
 export function runFeed(feed: FeedModel, line: LineState, available: CubicMetresPerSecond): FeedRun {
-  const level = (line.ground[feed.from] ?? 0) + feed.fromHeight;
-  const still = level - (line.ground[feed.node] ?? 0) - feed.valveHeight;
+  const level = valueAt(line.ground, feed.from) + feed.fromHeight;
+  const still = level - valueAt(line.ground, feed.node) - feed.valveHeight;
   const free = Math.min(feed.valveFlow, feed.loss.flowFor(Math.max(0, still) / line.lossFactor));
   const most = feed.draw === null ? Number.MAX_VALUE : available;
   return {

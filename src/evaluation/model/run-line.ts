@@ -1,4 +1,5 @@
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { HighPlace } from './system-model.ts';
 
 /** A line in one state: its ground, and what its losses are against the likely ones. */
@@ -19,7 +20,7 @@ export function flowPast(
 ): CubicMetresPerSecond {
   let most = Number.MAX_VALUE;
   for (const place of places) {
-    most = Math.min(most, place.loss.flowFor(Math.max(0, level - (ground[place.node] ?? 0)) / k));
+    most = Math.min(most, place.loss.flowFor(Math.max(0, level - valueAt(ground, place.node)) / k));
   }
   return most;
 }
@@ -34,7 +35,7 @@ export function clearance(
   if (places.length === 0) return 0;
   let least = Number.MAX_VALUE;
   for (const place of places) {
-    least = Math.min(least, level - k * place.loss.headLoss(flow) - (ground[place.node] ?? 0));
+    least = Math.min(least, level - k * place.loss.headLoss(flow) - valueAt(ground, place.node));
   }
   return least;
 }

@@ -1,6 +1,7 @@
 import { velocity } from '../../hydraulics/pipe-flow.ts';
 import { joukowskyHead } from '../../hydraulics/pressure-wave.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
@@ -39,7 +40,7 @@ function beatHead({ site, spread, layout, model }: SolvedSystem): Metres {
   );
   return model.destinations.reduce((most, d, i) => {
     if (d.loss === null || aside.has(d.id)) return most;
-    return Math.max(most, spread.likely[layout.destination(i, 'delivery-head')] ?? 0);
+    return Math.max(most, valueAt(spread.likely, layout.destination(i, 'delivery-head')));
   }, 0);
 }
 

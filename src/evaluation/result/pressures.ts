@@ -1,6 +1,7 @@
 import { GRAVITY } from '../../hydraulics/gravity.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { Celsius, Metres, Pascals } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import type { GradeLine } from './evaluation.ts';
 
@@ -21,13 +22,13 @@ function walkHeads(
   let corner = 0;
   let [d0, h0, d1, h1] = [0, 0, Number.NEGATIVE_INFINITY, levels[0] ?? 0];
   for (let i = 0; i < height.length; i++) {
-    const at = line.at[i] ?? 0;
+    const at = valueAt(line.at, i);
     while (at > d1 && corner < corners.length - 1) {
-      [d0, h0] = [corners[corner] ?? 0, levels[corner] ?? 0];
+      [d0, h0] = [valueAt(corners, corner), valueAt(levels, corner)];
       corner++;
-      [d1, h1] = [corners[corner] ?? 0, levels[corner] ?? 0];
+      [d1, h1] = [valueAt(corners, corner), valueAt(levels, corner)];
     }
-    if (line.known[i]) tell(i, (d1 > d0 ? h0 + ((h1 - h0) * (at - d0)) / (d1 - d0) : h1) - (height[i] ?? 0));
+    if (line.known[i]) tell(i, (d1 > d0 ? h0 + ((h1 - h0) * (at - d0)) / (d1 - d0) : h1) - valueAt(height, i));
   }
 }
 

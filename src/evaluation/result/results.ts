@@ -1,4 +1,5 @@
 import type { CubicMetresPerSecond } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { type Drawn, drawnBy } from '../model/run-feed.ts';
 import type { DestinationModel } from '../model/system-model.ts';
 import type { Site } from '../site/site.ts';
@@ -78,6 +79,7 @@ export function pumpResult({ site, known, layout, model }: SolvedSystem): PumpRe
     driveFlow: bounded(shared('drive-flow')),
     count: model.pumps,
     supplyLimit: model.supply && model.standpipe ? bounded(shared('supply-limit')) : null,
+    spill: model.supply && model.standpipe ? bounded(shared('spill')) : null,
     efficiency: shared('efficiency'),
   };
 }
@@ -106,8 +108,9 @@ export function deliveryResult(system: SolvedSystem, index: number): DeliveryRes
   const destination = model.destinations[index];
   if (!destination?.loss || destination.route === null) return null;
   const of = (name: Parameters<typeof layout.destination>[1]) => outputs.estimate(layout.destination(index, name));
-  const known = (spread.likely[layout.shared('running-flow')] ?? 0) < Number.MAX_VALUE;
-  const delivery = known ? notNegative(of('delivery')) : null;
+  const known = valueAt(spread.likely, layout.shared('running-flow')) < Number.MAX_VALUE;
+  const delivery = known ? notNegative(of('arrives')) : null;
+  const ifRunning = known ? notNegative(of('delivery')) : null;
   const governingLift = of('governing-lift');
   return {
     route: destination.route,
@@ -116,6 +119,8 @@ export function deliveryResult(system: SolvedSystem, index: number): DeliveryRes
     liftOverFall: of('lift-over-fall'),
     delivery,
     deliveryPerDay: delivery && times(delivery, DAY),
+    ifRunningPerDay: ifRunning && times(ifRunning, DAY),
+    runs: outputs.spread(layout.destination(index, 'runs')).chanceAtLeast(1),
     friction: known ? of('friction').likely : null,
   };
 }
@@ -140,6 +145,6 @@ export function troughResults(site: Site, system: SolvedSystem | null): TroughRe
 /** What lines from the source to troughs likely take beside the pump, together; null without such a line. */
 export function sourceDrawn({ model, layout, spread }: SolvedSystem): Drawn | null {
   if (!model.feeds.some((feed) => feed.draw !== null)) return null;
-  const each = model.feeds.map((feed, i) => drawnBy(feed, spread.likely[layout.feed(i, 'feed-flow')] ?? 0));
+  const each = model.feeds.map((feed, i) => drawnBy(feed, valueAt(spread.likely, layout.feed(i, 'feed-flow'))));
   return { mean: each.reduce((sum, d) => sum + d.mean, 0), open: each.reduce((sum, d) => sum + d.open, 0) };
 }

@@ -3,6 +3,7 @@ import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import { driveLengths } from '../../ram/cycle/drive-length.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { PlaceStretch, StandpipePlaces } from './evaluation.ts';
@@ -94,10 +95,10 @@ function backwards({ line, height }: LineProfile, start: Metres): Step[] {
   for (let i = height.length - 1; i >= 0; i--) {
     const next = i + 1;
     if (next < height.length) {
-      const level = (line.at[next] ?? 0) - (line.at[i] ?? 0);
-      length += Math.hypot(level, line.known[i] && line.known[next] ? (height[next] ?? 0) - (height[i] ?? 0) : 0);
+      const level = valueAt(line.at, next) - valueAt(line.at, i);
+      length += Math.hypot(level, line.known[i] && line.known[next] ? valueAt(height, next) - valueAt(height, i) : 0);
     }
-    if (line.known[i]) steps.push({ toPump: length, ground: height[i] ?? 0 });
+    if (line.known[i]) steps.push({ toPump: length, ground: valueAt(height, i) });
   }
   return steps;
 }
@@ -113,7 +114,7 @@ function solvedWay(system: SolvedSystem): WaterWay | null {
   const steps = [...fromDrive, ...backwards(supplyProfile, fromDrive.at(-1)?.toPump ?? 0)];
   const whole = steps.at(-1)?.toPump ?? 0;
   const source = (model.nodes[model.source]?.ground ?? 0) + model.waterLevel;
-  const flow = spread.likely[layout.shared('running-flow')] ?? 0;
+  const flow = valueAt(spread.likely, layout.shared('running-flow'));
   if (flow >= Number.MAX_VALUE) return null;
   const { viscosity } = waterAt(site.plan.waterTemperature);
   const perMetre = pipeFlow({ ...supplyPipe, viscosity, length: 1, k: 0 }).headLoss(flow);
@@ -125,7 +126,7 @@ function solvedWay(system: SolvedSystem): WaterWay | null {
       cover: source - perMetre * (whole - toPump) - ground - inlet,
     })),
     source,
-    fall: spread.likely[layout.shared('fall')] ?? 0,
+    fall: valueAt(spread.likely, layout.shared('fall')),
     bore: drivePipe.bore,
     freeboard: criterion('standpipe-freeboard-least').value,
   };

@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 
 /** A high or low point between the ends of a route. */
 export interface Turning {
@@ -30,7 +31,7 @@ export function turningsOf(line: {
   let high = -1;
   let low = -1;
   let going: 'up' | 'down' | null = null;
-  const at = (i: number) => line.height[i] ?? 0;
+  const at = (i: number) => valueAt(line.height, i);
   for (let i = 0; i < line.height.length; i++) {
     if (!line.known[i]) continue;
     if (high < 0 || at(i) > at(high)) high = i;

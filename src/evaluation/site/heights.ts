@@ -3,6 +3,7 @@ import { accuracyOfClass } from '../../terrain/accuracy/height-accuracy.ts';
 import { heightCovariance, type PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
 import type { GroundPoint, HeightAccuracy, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { Z975 } from '../statistics/normal.ts';
 
 /** Name of a spread whose constants the user typed in. */
@@ -62,8 +63,14 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
     const position = positions.get(id);
     const ground = dem.get(id);
     if (position === undefined || ground === undefined || ground.ground === null) return null;
-    const { slope, smoothing, accuracy } = ground;
-    const place = { position, slope, smoothing, ...(accuracy && { accuracy }) };
+    const { slope, smoothing, averagingSpread, accuracy } = ground;
+    const place = {
+      position,
+      slope,
+      smoothing,
+      ...(averagingSpread !== undefined && { averagingSpread }),
+      ...(accuracy && { accuracy }),
+    };
     return { ground: ground.ground, dem: place, errors: [] };
   }
 
@@ -107,14 +114,14 @@ export function nodeCovariance(nodes: readonly HeightNode[], accuracy: HeightAcc
   const all = new Float64Array(n * n);
   onDem.forEach((a, r) => {
     onDem.forEach((b, c) => {
-      all[a.i * n + b.i] = dem[r * onDem.length + c] ?? 0;
+      all[a.i * n + b.i] = valueAt(dem, r * onDem.length + c);
     });
   });
   nodes.forEach((a, i) => {
     nodes.forEach((b, j) => {
       const shared = a.errors.filter((e) => b.errors.some((other) => other.name === e.name));
       const k = i * n + j;
-      all[k] = (all[k] ?? 0) + shared.reduce((s, e) => s + e.variance, 0);
+      all[k] = valueAt(all, k) + shared.reduce((s, e) => s + e.variance, 0);
     });
   });
   return all;

@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 
 /** The ground along a line, by sample. */
 export interface BrowQuestion {
@@ -63,7 +64,7 @@ function summitsOf(question: BrowQuestion): number[] {
     .toSorted((a, b) => z(height, b) - z(height, a));
 }
 
-const z = (height: ArrayLike<Metres>, i: number): Metres => height[i] ?? 0;
+const z = (height: ArrayLike<Metres>, i: number): Metres => valueAt(height, i);
 
 function firstKnown(known: ArrayLike<number>): number {
   let i = 0;
@@ -89,7 +90,10 @@ function fallingHull({ at, height, known }: BrowQuestion): number[] {
     if (!known[i]) continue;
     const top = hull[0];
     if (top === undefined || z(height, i) >= z(height, top) - SAME) hull = [];
-    while (hull.length > 1 && over({ at, height }, hull[hull.length - 2] ?? 0, hull[hull.length - 1] ?? 0, i) <= 0) {
+    while (
+      hull.length > 1 &&
+      over({ at, height }, valueAt(hull, hull.length - 2), valueAt(hull, hull.length - 1), i) <= 0
+    ) {
       hull.pop();
     }
     hull.push(i);
@@ -99,7 +103,7 @@ function fallingHull({ at, height, known }: BrowQuestion): number[] {
 
 /** How far a sample stands above the straight line between two others. */
 function over({ at, height }: Pick<BrowQuestion, 'at' | 'height'>, from: number, sample: number, to: number): Metres {
-  const [start, here, end] = [at[from] ?? 0, at[sample] ?? 0, at[to] ?? 0];
+  const [start, here, end] = [valueAt(at, from), valueAt(at, sample), valueAt(at, to)];
   const share = end > start ? (here - start) / (end - start) : 0;
   return z(height, sample) - z(height, from) - share * (z(height, to) - z(height, from));
 }
@@ -125,7 +129,7 @@ function farthest(question: BrowQuestion, corners: readonly number[], taken: rea
   let after = 1;
   for (const corner of corners) {
     while (corner > (taken[after] ?? corner)) after++;
-    const height = over(question, taken[after - 1] ?? 0, corner, taken[after] ?? corner);
+    const height = over(question, valueAt(taken, after - 1), corner, taken[after] ?? corner);
     if (height < most || taken.includes(corner)) continue;
     found = corner;
     most = height;

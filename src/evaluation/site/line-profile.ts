@@ -1,6 +1,7 @@
 import type { PlanRoute } from '../../plan/model/plan.ts';
 import type { GroundLine, HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { type Turning, turningsOf } from './extrema.ts';
 import type { PointHeights } from './heights.ts';
 import { type Brow, browsOf } from './hull-corners.ts';
@@ -10,6 +11,9 @@ import { type Brow, browsOf } from './hull-corners.ts';
  * trench, by what judges a line and by what proposes one. Common practice, no source.
  */
 export const SHALLOW_TRENCH: Metres = 0.3;
+
+/** How deep a line is let in: what its owner says, else a shallow trench. */
+export const trenchOf = (route: PlanRoute): Metres => route.trenchDepth ?? SHALLOW_TRENCH;
 
 /** The ground along one route as the evaluation uses it. */
 export interface LineProfile {
@@ -35,7 +39,7 @@ const NOISE_DEVIATIONS = 2;
 
 /** Length of a line over which the DEM has no heights, from the last known sample before to the first known one after. */
 function voidLength(line: GroundLine): Metres {
-  const at = (i: number) => line.at[Math.min(Math.max(i, 0), line.at.length - 1)] ?? 0;
+  const at = (i: number) => valueAt(line.at, Math.min(Math.max(i, 0), line.at.length - 1));
   return line.voids.reduce((sum, v) => sum + at(v.last + 1) - at(v.first - 1), 0);
 }
 
@@ -46,7 +50,7 @@ function voidLength(line: GroundLine): Metres {
 function correctedHeights(line: GroundLine, ends: { readonly first: Metres; readonly last: Metres }): Float64Array {
   if (ends.first === 0 && ends.last === 0) return line.ground;
   const length = line.horizontal || 1;
-  return line.ground.map((z, i) => z + ends.first + ((ends.last - ends.first) * (line.at[i] ?? 0)) / length);
+  return line.ground.map((z, i) => z + ends.first + ((ends.last - ends.first) * valueAt(line.at, i)) / length);
 }
 
 function extremes(height: Float64Array, known: Uint8Array): { lowest: Metres | null; highest: Metres | null } {
@@ -54,7 +58,7 @@ function extremes(height: Float64Array, known: Uint8Array): { lowest: Metres | n
   let highest = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < height.length; i++) {
     if (!known[i]) continue;
-    const z = height[i] ?? 0;
+    const z = valueAt(height, i);
     if (z < lowest) lowest = z;
     if (z > highest) highest = z;
   }
@@ -80,8 +84,8 @@ function shapeOf(line: GroundLine, height: Float64Array, prominence: Metres): Sh
   const turnings = turningsOf({ height, known, prominence }).map(({ kind, sample }) => ({
     kind,
     sample,
-    at: at[sample] ?? 0,
-    ground: height[sample] ?? 0,
+    at: valueAt(at, sample),
+    ground: valueAt(height, sample),
   }));
   const summits = turnings.flatMap(({ kind, sample }) => (kind === 'summit' ? [sample] : []));
   const brows = browsOf({ at, height, known, prominence, summits, most: MOST_HIGH_PLACES });
@@ -102,7 +106,7 @@ export function lineProfile(
   });
   const last = height.length - 1;
   const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
-  const prominence = Math.max(SHALLOW_TRENCH, NOISE_DEVIATIONS * context.accuracy.nugget);
+  const prominence = Math.max(trenchOf(route), NOISE_DEVIATIONS * context.accuracy.nugget);
   const shape = shapeOf(line, height, prominence);
   return { ...shape, route, line, height, start: known(0), end: known(last), void: voidLength(line) };
 }

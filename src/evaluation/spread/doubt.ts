@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { Z975 } from '../statistics/normal.ts';
 import type { VarianceParts } from './first-order.ts';
 import type { SolvedSystem } from './solved-system.ts';
@@ -69,7 +70,7 @@ export class Doubt {
   }
 
   private at(i: number, j: number): number {
-    return this.covariance[i * this.n + j] ?? 0;
+    return valueAt(this.covariance, i * this.n + j);
   }
 
   private levelVariance({ from, to }: Level): number {
@@ -79,7 +80,7 @@ export class Doubt {
   /** Covariance of an output with a level difference. */
   private alongHeights(output: number, { from, to }: Level): number {
     const known = this.withNodes.get(output) ?? this.keepWithNodes(output);
-    return (known[to] ?? 0) - (known[from] ?? 0);
+    return valueAt(known, to) - valueAt(known, from);
   }
 
   private keepWithNodes(output: number): Float64Array {
@@ -87,7 +88,7 @@ export class Doubt {
     const sum = new Float64Array(this.n);
     for (const node of nodesOf(output)) {
       const slope = spread.slope(output, node);
-      for (let j = 0; j < this.n; j++) sum[j] = (sum[j] ?? 0) + slope * this.at(node, j);
+      for (let j = 0; j < this.n; j++) sum[j] = valueAt(sum, j) + slope * this.at(node, j);
     }
     this.withNodes.set(output, sum);
     return sum;
@@ -98,12 +99,12 @@ export class Doubt {
     const column = Float64Array.from({ length: n }, (_, i) => this.at(i, level.to) - this.at(i, level.from));
     const variance = this.levelVariance(level) + LEVELLED ** 2;
     for (let i = 0; i < n; i++) {
-      const part = (column[i] ?? 0) / variance;
-      for (let j = 0; j < n; j++) this.covariance[i * n + j] = this.at(i, j) - part * (column[j] ?? 0);
+      const part = valueAt(column, i) / variance;
+      for (let j = 0; j < n; j++) this.covariance[i * n + j] = this.at(i, j) - part * valueAt(column, j);
     }
     for (const [output, known] of this.withNodes) {
       const part = this.alongHeights(output, level) / variance;
-      for (let j = 0; j < n; j++) known[j] = (known[j] ?? 0) - part * (column[j] ?? 0);
+      for (let j = 0; j < n; j++) known[j] = valueAt(known, j) - part * valueAt(column, j);
     }
   }
 }

@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 import type { NodeGroups } from '../model/height-nodes.ts';
 import type { OutputLayout } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
@@ -48,6 +49,9 @@ export function baseState(model: SystemModel): SystemState {
     efficiency: 0,
     supplyLoss: 0,
     lineLoss: 0,
+    intake: 0,
+    wave: 0,
+    valve: 0,
   };
 }
 
@@ -70,11 +74,11 @@ function groupSlopes(runAt: RunAt, groups: NodeGroups): Float64Array[] {
   return groups.map((group) => {
     const moved = (step: number) =>
       runAt(({ ground }) => {
-        for (const node of group) ground[node] = (ground[node] ?? 0) + step;
+        for (const node of group) ground[node] = valueAt(ground, node) + step;
       });
     const up = moved(STEP);
     const down = moved(-STEP);
-    return up.map((value, i) => (value - (down[i] ?? 0)) / (2 * STEP));
+    return up.map((value, i) => (value - valueAt(down, i)) / (2 * STEP));
   });
 }
 
@@ -90,8 +94,8 @@ interface Sides {
 
 /** How far an output falls below and rises above its middle between the two sides of an unknown. */
 function reach(pair: Sides, middle: number, output: number): { below: number; above: number } {
-  const a = (pair.low[output] ?? 0) - middle;
-  const b = (pair.high[output] ?? 0) - middle;
+  const a = valueAt(pair.low, output) - middle;
+  const b = valueAt(pair.high, output) - middle;
   return { below: Math.max(0, -a, -b), above: Math.max(0, a, b) };
 }
 
@@ -126,7 +130,13 @@ export function firstOrder(
   const lineLoss = sides(runAt, (s, z) => {
     s.lineLoss = z;
   });
-  const unknowns = [source, efficiency, supplyLoss, lineLoss];
+  // What a pump takes, its wave and its valve bear on different things each: one pair of runs moves all three.
+  const pump = sides(runAt, (s, z) => {
+    s.intake = z;
+    s.wave = z;
+    s.valve = z;
+  });
+  const unknowns = [source, efficiency, supplyLoss, lineLoss, pump];
 
   const slope = (output: number, node: number) => slopesOf[node]?.[output] ?? 0;
 
@@ -136,10 +146,10 @@ export function firstOrder(
     let sum = 0;
     moving.forEach((i, a) => {
       const own = slope(output, i);
-      sum += own * own * (heights.covariance[i * n + i] ?? 0);
+      sum += own * own * valueAt(heights.covariance, i * n + i);
       for (let b = 0; b < a; b++) {
-        const j = moving[b] ?? 0;
-        sum += 2 * own * slope(output, j) * (heights.covariance[i * n + j] ?? 0);
+        const j = valueAt(moving, b);
+        sum += 2 * own * slope(output, j) * valueAt(heights.covariance, i * n + j);
       }
     });
     return Math.max(0, sum);
@@ -150,7 +160,7 @@ export function firstOrder(
   function estimate(output: number): Estimate {
     const known = found[output];
     if (known) return known;
-    const middle = likely[output] ?? 0;
+    const middle = valueAt(likely, output);
     const h = Z90 * Math.sqrt(heightVariance(output));
     const reaches = unknowns.map((pair) => reach(pair, middle, output));
     const low = middle - Math.hypot(h, ...reaches.map((r) => r.below));
@@ -168,7 +178,7 @@ export function firstOrder(
     estimate,
     spread: (output) => spreadOf(estimate(output)),
     variance(output) {
-      const middle = likely[output] ?? 0;
+      const middle = valueAt(likely, output);
       const of = (pair: Sides) => {
         const { below, above } = reach(pair, middle, output);
         return ((below + above) / (2 * Z90)) ** 2;

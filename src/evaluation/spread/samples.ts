@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 import type { OutputLayout } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
 import type { SystemModel, SystemState } from '../model/system-model.ts';
@@ -6,7 +7,7 @@ import type { Estimate } from '../statistics/estimate.ts';
 import { lowerTriangle } from '../statistics/lower-triangle.ts';
 import { normalQuantile } from '../statistics/normal.ts';
 import { evenCoordinate, seededBits } from '../statistics/sobol.ts';
-import type { OutputSpreads } from './first-order.ts';
+import { baseState, type OutputSpreads } from './first-order.ts';
 
 /** How many draws (an even number), from which seed. */
 export interface DrawOrder {
@@ -30,19 +31,24 @@ function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   return Array.from({ length: columns }, (_, c) => {
     const drawn = evenCoordinate(c, half, bits).map(normalQuantile);
     return Float64Array.from({ length: order.count }, (_unused, i) =>
-      i < half ? (drawn[i] ?? 0) : -(drawn[i - half] ?? 0),
+      i < half ? valueAt(drawn, i) : -valueAt(drawn, i - half),
     );
   });
 }
 
-/** Unknowns beside the ground: source, efficiency, loss of the supply line, loss of the lines behind the pump. */
+/** Unknowns beside the ground: source, efficiency, losses of the supply line and of the lines behind the pump. */
 const OTHER_UNKNOWNS = 4;
+
+/** Unknowns of what lets a pump run: what it takes, its pressure wave, the limits of its waste valve. */
+const RUN_UNKNOWNS = 3;
 
 /** Puts one draw into a state: flow, efficiency and losses, and the ground through its covariance. */
 function stateDrawer(model: SystemModel, covariance: Float64Array, columns: readonly Float64Array[]) {
   const n = model.nodes.length;
   const root = lowerTriangle(covariance, n);
-  const [flow, efficiency, supplyLoss, lineLoss, ...heights] = columns;
+  const [flow, efficiency, supplyLoss, lineLoss, ...others] = columns;
+  const heights = others.slice(0, n);
+  const [intake, wave, valve] = others.slice(n);
   const middle = model.available?.flow ?? Number.MAX_VALUE;
   const deviation = model.available?.deviation ?? 0;
   return (state: SystemState, draw: number) => {
@@ -50,9 +56,12 @@ function stateDrawer(model: SystemModel, covariance: Float64Array, columns: read
     state.efficiency = efficiency?.[draw] ?? 0;
     state.supplyLoss = supplyLoss?.[draw] ?? 0;
     state.lineLoss = lineLoss?.[draw] ?? 0;
+    state.intake = intake?.[draw] ?? 0;
+    state.wave = wave?.[draw] ?? 0;
+    state.valve = valve?.[draw] ?? 0;
     for (let i = 0; i < n; i++) {
       let error = 0;
-      for (let j = 0; j <= i; j++) error += (root[i * n + j] ?? 0) * (heights[j]?.[draw] ?? 0);
+      for (let j = 0; j <= i; j++) error += valueAt(root, i * n + j) * (heights[j]?.[draw] ?? 0);
       state.ground[i] = (model.nodes[i]?.ground ?? 0) + error;
     }
   };
@@ -70,15 +79,15 @@ function* drawnColumns(
   order: DrawOrder,
 ): Generator<number, Float64Array[]> {
   const n = model.nodes.length;
-  const draw = stateDrawer(model, covariance, normalColumns(n + OTHER_UNKNOWNS, order));
-  const state: SystemState = { ground: new Float64Array(n), available: 0, efficiency: 0, supplyLoss: 0, lineLoss: 0 };
+  const draw = stateDrawer(model, covariance, normalColumns(OTHER_UNKNOWNS + n + RUN_UNKNOWNS, order));
+  const state: SystemState = { ...baseState(model), ground: new Float64Array(n) };
   const out = new Float64Array(layout.length);
   const columns = Array.from({ length: layout.length }, () => new Float64Array(order.count));
   for (let i = 0; i < order.count; i++) {
     draw(state, i);
     runSystem(model, layout, state, out);
     columns.forEach((column, o) => {
-      column[i] = out[o] ?? 0;
+      column[i] = valueAt(out, o);
     });
     const done = i + 1;
     if (done % STOP_EVERY === 0) yield done;
@@ -92,8 +101,8 @@ function percentile(sorted: Float64Array, share: number): number {
   const place = share * sorted.length - 0.5;
   const low = Math.min(Math.max(Math.floor(place), 0), sorted.length - 1);
   const high = Math.min(low + 1, sorted.length - 1);
-  const a = sorted[low] ?? 0;
-  return a + ((sorted[high] ?? 0) - a) * Math.min(1, Math.max(0, place - low));
+  const a = valueAt(sorted, low);
+  return a + (valueAt(sorted, high) - a) * Math.min(1, Math.max(0, place - low));
 }
 
 /** How many entries of a sorted column lie below a limit. */
@@ -102,7 +111,7 @@ function countBelow(sorted: Float64Array, limit: number): number {
   let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((sorted[middle] ?? 0) < limit) low = middle + 1;
+    if (valueAt(sorted, middle) < limit) low = middle + 1;
     else high = middle;
   }
   return low;

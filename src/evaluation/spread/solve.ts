@@ -2,6 +2,7 @@ import { waveMaterial } from '../../handbook/wave-materials.ts';
 import { joukowskyHead, waveSpeed } from '../../hydraulics/pressure-wave.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { buildModel } from '../model/build-model.ts';
 import { OutputLayout } from '../model/outputs.ts';
 import { shutVelocity } from '../model/shut-velocity.ts';
@@ -9,6 +10,7 @@ import type { SystemModel } from '../model/system-model.ts';
 import { nodeCovariance } from '../site/heights.ts';
 import type { Site } from '../site/site.ts';
 import { firstOrder } from './first-order.ts';
+import { runningKnown } from './run-chance.ts';
 import { type DrawOrder, drawnSpreads } from './samples.ts';
 import type { SolvedSystem } from './solved-system.ts';
 
@@ -60,9 +62,19 @@ export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null
   });
   const nodesOf = outputNodes(model, layout);
   const spread = firstOrder(model, layout, { groups, covariance: nodeCovariance(model.nodes, accuracy), nodesOf });
-  const likely = (name: 'drive-flow' | 'fall') => spread.likely[layout.shared(name)] ?? 0;
+  const likely = (name: 'drive-flow' | 'fall') => valueAt(spread.likely, layout.shared(name));
   const wave = driveWave(site, model, likely('drive-flow'));
   const highestHead =
     wave && Math.max(0, likely('fall')) + joukowskyHead({ waveSpeed: wave.speed, velocityChange: wave.velocity });
-  return { site, model, layout, spread, known: spread, nodesOf, wave, highestHead, accuracy };
+  return {
+    site,
+    model,
+    layout,
+    spread,
+    known: runningKnown(model, layout, spread),
+    nodesOf,
+    wave,
+    highestHead,
+    accuracy,
+  };
 }

@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 import { Z90 } from '../statistics/normal.ts';
 import type { SolvedSystem } from './solved-system.ts';
 
@@ -58,7 +59,7 @@ function pair(quantity: LevelQuantity, about: string, from: number, to: number):
 function levelUnknown(system: SolvedSystem, levels: Pair): Unknown {
   const { nodes } = system.model;
   const n = nodes.length;
-  const k = (i: number, j: number) => system.spread.covariance[i * n + j] ?? 0;
+  const k = (i: number, j: number) => valueAt(system.spread.covariance, i * n + j);
   const { from, to } = levels;
   return {
     ...levels,

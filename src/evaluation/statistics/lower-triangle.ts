@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 /**
  * Lower triangular root L of a covariance matrix K = L Lᵀ, row by row (Cholesky).
  *
@@ -6,10 +7,10 @@
  */
 export function lowerTriangle(matrix: Float64Array, n: number): Float64Array {
   const root = new Float64Array(n * n);
-  const at = (i: number, j: number) => root[i * n + j] ?? 0;
+  const at = (i: number, j: number) => valueAt(root, i * n + j);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      let sum = matrix[i * n + j] ?? 0;
+      let sum = valueAt(matrix, i * n + j);
       for (let k = 0; k < j; k++) sum -= at(i, k) * at(j, k);
       if (i === j) root[i * n + i] = Math.sqrt(Math.max(0, sum));
       else root[i * n + j] = at(j, j) > SMALLEST ? sum / at(j, j) : 0;

@@ -1,3 +1,5 @@
+import { valueAt } from '../../units/value-at.ts';
+
 /**
  * Points that fill the unit cube more evenly than chance: Sobol's sequence with the direction numbers of S. Joe and
  * F. Y. Kuo, Constructing Sobol sequences with better two-dimensional projections, SIAM J. Sci. Comput. 30, 2008
@@ -42,13 +44,13 @@ function directions(coordinate: number): Uint32Array {
   const [degree, coefficients, ...initial] = polynomial;
   for (let i = 0; i < BITS; i++) {
     if (i < degree) {
-      v[i] = (initial[i] ?? 0) << (BITS - 1 - i);
+      v[i] = valueAt(initial, i) << (BITS - 1 - i);
       continue;
     }
-    const back = v[i - degree] ?? 0;
+    const back = valueAt(v, i - degree);
     let next = back ^ (back >>> degree);
     for (let k = 1; k < degree; k++) {
-      if ((coefficients >>> (degree - 1 - k)) & 1) next ^= v[i - k] ?? 0;
+      if ((coefficients >>> (degree - 1 - k)) & 1) next ^= valueAt(v, i - k);
     }
     v[i] = next;
   }
@@ -77,7 +79,7 @@ function sobolCoordinate(coordinate: number, count: number, shift: number): Floa
   let x = 0;
   for (let i = 0; i < count; i++) {
     points[i] = (((x ^ shift) >>> 0) + 0.5) * SCALE;
-    x ^= v[trailingOnes(i)] ?? 0;
+    x ^= valueAt(v, trailingOnes(i));
   }
   return points;
 }
@@ -91,7 +93,7 @@ function shuffledStrata(count: number, bits: () => number): Float64Array {
   const points = Float64Array.from({ length: count }, (_, i) => (i + 0.5) / count);
   for (let i = count - 1; i > 0; i--) {
     const j = bits() % (i + 1);
-    [points[i], points[j]] = [points[j] ?? 0, points[i] ?? 0];
+    [points[i], points[j]] = [valueAt(points, j), valueAt(points, i)];
   }
   return points;
 }

@@ -1,3 +1,4 @@
+import { valueAt } from '../../units/value-at.ts';
 import { type FigureNode, figureNode, tidy } from '../figure/figure-node.ts';
 import { TakenRoom } from '../figure/text-room.ts';
 import { distanceChain, heightStaff } from './profile-axes.ts';
@@ -70,7 +71,7 @@ function runningLine(
   scale: ProfileScale,
 ): FigureNode {
   const points = running.at.map((at, index) => {
-    return `${tidy(scale.x(leg.offset + at))},${tidy(scale.y(running.head[index] ?? 0))}`;
+    return `${tidy(scale.x(leg.offset + at))},${tidy(scale.y(valueAt(running.head, index)))}`;
   });
   return figureNode('polyline', { class: 'running', points: points.join(' ') });
 }

@@ -1,4 +1,5 @@
 import type { GroundLine } from '../../terrain/grid/ground.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { type FigureNode, figureNode, tidy } from '../figure/figure-node.ts';
 import { textWidth } from '../figure/text-room.ts';
 import type { ProfileScale } from './profile-scale.ts';
@@ -40,8 +41,8 @@ export function voidHatch(key: string): FigureNode {
 function voidsOf(leg: ProfileLeg, scale: ProfileScale, key: string): FigureNode[] {
   const { at } = leg.ground;
   return leg.ground.voids.map((span) => {
-    const left = scale.x(leg.offset + (at[Math.max(0, span.first - 1)] ?? 0));
-    const right = scale.x(leg.offset + (at[Math.min(at.length - 1, span.last + 1)] ?? 0));
+    const left = scale.x(leg.offset + valueAt(at, Math.max(0, span.first - 1)));
+    const right = scale.x(leg.offset + valueAt(at, Math.min(at.length - 1, span.last + 1)));
     const words = 'no heights';
     const roomy = right - left > textWidth(words, 11) + 8;
     return figureNode(
@@ -92,8 +93,8 @@ function linePath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
 
 function earthPath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
   const foot = tidy(scale.plot.top + scale.plot.height);
-  const from = tidy(scale.x(leg.offset + (leg.ground.at[run.first] ?? 0)));
-  const to = tidy(scale.x(leg.offset + (leg.ground.at[run.last] ?? 0)));
+  const from = tidy(scale.x(leg.offset + valueAt(leg.ground.at, run.first)));
+  const to = tidy(scale.x(leg.offset + valueAt(leg.ground.at, run.last)));
   return `M${from} ${foot}L${points(leg, thinned(leg, run, scale), scale, 0)}L${to} ${foot}Z`;
 }
 
@@ -106,8 +107,8 @@ function bandPath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
 function points(leg: ProfileLeg, samples: readonly number[], scale: ProfileScale, side: -1 | 0 | 1): string {
   return samples
     .map((sample) => {
-      const height = (leg.ground.ground[sample] ?? 0) + side * (leg.spread?.[sample] ?? 0);
-      return `${tidy(scale.x(leg.offset + (leg.ground.at[sample] ?? 0)))} ${tidy(scale.y(height))}`;
+      const height = valueAt(leg.ground.ground, sample) + side * (leg.spread?.[sample] ?? 0);
+      return `${tidy(scale.x(leg.offset + valueAt(leg.ground.at, sample)))} ${tidy(scale.y(height))}`;
     })
     .join('L');
 }
@@ -126,15 +127,15 @@ function thinned(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): number[] 
 }
 
 function column(leg: ProfileLeg, sample: number, scale: ProfileScale): number {
-  return Math.floor(scale.x(leg.offset + (leg.ground.at[sample] ?? 0)) / COLUMN);
+  return Math.floor(scale.x(leg.offset + valueAt(leg.ground.at, sample)) / COLUMN);
 }
 
 function extremes(ground: GroundLine, first: number, last: number): number[] {
   let lowest = first;
   let highest = first;
   for (let sample = first; sample <= last; sample += 1) {
-    if ((ground.ground[sample] ?? 0) < (ground.ground[lowest] ?? 0)) lowest = sample;
-    if ((ground.ground[sample] ?? 0) > (ground.ground[highest] ?? 0)) highest = sample;
+    if (valueAt(ground.ground, sample) < valueAt(ground.ground, lowest)) lowest = sample;
+    if (valueAt(ground.ground, sample) > valueAt(ground.ground, highest)) highest = sample;
   }
   return [...new Set([first, lowest, highest, last])].sort((one, other) => one - other);
 }

@@ -2,6 +2,7 @@ import type { GradeLine } from '../../evaluation/result/evaluation.ts';
 import type { RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { ProfileLeg, ProfileView } from './profile-view.ts';
 
 /** What the profile shows at one distance. */
@@ -27,7 +28,7 @@ export function profileReading(view: Pick<ProfileView, 'legs'>, at: Metres): Pro
   const alongRoute = Math.min(leg.ground.horizontal, Math.max(0, at - leg.offset));
   const { sample, share } = placeOn(leg.ground, alongRoute);
   const between = (values: Float64Array) =>
-    mixed(values[sample] ?? 0, values[sample + 1] ?? values[sample] ?? 0, share);
+    mixed(valueAt(values, sample), values[sample + 1] ?? valueAt(values, sample), share);
   const known = leg.ground.known[sample] === 1 && (share === 0 || leg.ground.known[sample + 1] === 1);
   return {
     route: leg.id,
@@ -65,10 +66,10 @@ function placeOn(ground: GroundLine, at: Metres): { sample: number; share: numbe
   let high = ground.at.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if ((ground.at[middle] ?? 0) <= at) low = middle;
+    if (valueAt(ground.at, middle) <= at) low = middle;
     else high = middle;
   }
-  const from = ground.at[low] ?? 0;
+  const from = valueAt(ground.at, low);
   const span = (ground.at[high] ?? from) - from;
   return { sample: low, share: span > 0 ? (at - from) / span : 0 };
 }
@@ -79,7 +80,7 @@ function gradeAt(line: GradeLine | null, at: Metres): Metres | null {
   if (after < 0) return line.head.at(-1) ?? null;
   const right = line.head[after];
   if (right === undefined || after === 0) return right ?? null;
-  const from = line.at[after - 1] ?? 0;
+  const from = valueAt(line.at, after - 1);
   const span = (line.at[after] ?? from) - from;
   return mixed(line.head[after - 1] ?? right, right, span > 0 ? (at - from) / span : 1);
 }

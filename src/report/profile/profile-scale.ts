@@ -1,6 +1,7 @@
 import type { UnitSystem } from '../../units/kind.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { UNITS } from '../../units/unit.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { Box } from '../figure/text-room.ts';
 import type { ProfileLeg, ProfileView } from './profile-view.ts';
 
@@ -76,7 +77,7 @@ function heightRange(view: ProfileView): { from: Metres; to: Metres } | null {
 function includeLeg(leg: ProfileLeg, include: (height: number) => void): void {
   for (let sample = 0; sample < leg.ground.at.length; sample += 1) {
     if (leg.ground.known[sample] !== 1) continue;
-    const height = leg.ground.ground[sample] ?? 0;
+    const height = valueAt(leg.ground.ground, sample);
     const spread = leg.spread?.[sample] ?? 0;
     include(height - spread);
     include(height + spread);

@@ -2,6 +2,7 @@ import type { Position } from '../../geodesy/position.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { readNumber } from '../../units/read-number.ts';
+import { valueAt } from '../../units/value-at.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 
 /** Seven decimals of a degree are about a centimetre on the ground. */
@@ -53,7 +54,7 @@ export function readPosition(text: string): PositionReading {
 export function bendWords(ground: GroundLine | undefined, vertex: number, units: UnitSystem): string | null {
   const sample = ground?.vertices[vertex];
   if (ground === undefined || sample === undefined) return null;
-  const along = `${writeQuantity(ground.at[sample] ?? 0, 'length', units)} along`;
-  const height = ground.known[sample] === 1 ? writeQuantity(ground.ground[sample] ?? 0, 'height', units) : null;
+  const along = `${writeQuantity(valueAt(ground.at, sample), 'length', units)} along`;
+  const height = ground.known[sample] === 1 ? writeQuantity(valueAt(ground.ground, sample), 'height', units) : null;
   return height === null ? `${along}, no height here` : `${along}, ground ${height}`;
 }

@@ -1,5 +1,6 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { valueAt } from '../../units/value-at.ts';
 import type { GridFile } from '../grid/grid-files.ts';
 import type { TerrainNote } from '../grid/ground.ts';
 import { groundAt } from './ground-at.ts';
@@ -54,7 +55,7 @@ function crossings({ marks, known }: MarkedLine): number[] {
 
 function noteOf(line: MarkedLine, [from, to]: readonly [GridFile, GridFile], seams: readonly Seam[]): TerrainNote {
   const worst = seams.reduce((a, b) => (Math.abs(b.step ?? 0) > Math.abs(a.step ?? 0) ? b : a));
-  const data = { from: from.name, to: to.name, crossings: seams.length, at_m: line.at[worst.sample] ?? 0 };
+  const data = { from: from.name, to: to.name, crossings: seams.length, at_m: valueAt(line.at, worst.sample) };
   return { code: 'seam', data: worst.step === null ? data : { ...data, step_m: worst.step } };
 }
 
@@ -81,7 +82,7 @@ async function stepAt(
 function besideSeam({ at, lon, lat }: MarkedLine, sample: number): Position[] {
   const beside = Array.from({ length: FOR_SLOPE }, (_, k) => [-BLENDED - 1 - k, BLENDED + k]).flat();
   const inside = beside.map((k) => sample + k).filter((i) => i >= 0 && i < at.length);
-  return inside.map((i) => ({ lon: lon[i] ?? 0, lat: lat[i] ?? 0 }));
+  return inside.map((i) => ({ lon: valueAt(lon, i), lat: valueAt(lat, i) }));
 }
 
 const mean = (values: readonly number[]): number => values.reduce((s, v) => s + v, 0) / values.length;
@@ -92,7 +93,7 @@ const FOR_SLOPE = 4;
 
 /** Both sides drawn on straight to the seam: the difference there; null where either side is too short. */
 function stepFromSlopes(line: MarkedLine, sample: number): Metres | null {
-  const middle = ((line.at[sample - 1] ?? 0) + (line.at[sample] ?? 0)) / 2;
+  const middle = (valueAt(line.at, sample - 1) + valueAt(line.at, sample)) / 2;
   const before = drawnOn(line, sample - 1 - BLENDED, -1, middle);
   const after = drawnOn(line, sample + BLENDED, 1, middle);
   return before === null || after === null ? null : after - before;
@@ -102,8 +103,8 @@ function drawnOn(line: MarkedLine, near: number, direction: 1 | -1, to: Metres):
   const far = near + direction * FOR_SLOPE;
   const { at, ground, known, marks } = line;
   if (known[near] !== 1 || known[far] !== 1 || marks[near] !== marks[far]) return null;
-  const run = (at[far] ?? 0) - (at[near] ?? 0);
+  const run = valueAt(at, far) - valueAt(at, near);
   if (run === 0) return null;
-  const slope = ((ground[far] ?? 0) - (ground[near] ?? 0)) / run;
-  return (ground[near] ?? 0) + slope * (to - (at[near] ?? 0));
+  const slope = (valueAt(ground, far) - valueAt(ground, near)) / run;
+  return valueAt(ground, near) + slope * (to - valueAt(at, near));
 }

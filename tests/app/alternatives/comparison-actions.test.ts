@@ -73,6 +73,11 @@ class CountingTerrain implements OpenedTerrain {
   proposeRoute = this.#never;
   diagnose = this.#never;
   beatCourse = this.#never;
+  reachMap = this.#never;
+  reachTile = this.#never;
+  reachAt = this.#never;
+  reachLine = this.#never;
+  siteSystems = this.#never;
   close = () => undefined;
 
   get #never() {

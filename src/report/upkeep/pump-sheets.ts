@@ -1,13 +1,13 @@
 import type { RunRecord } from '../../plan/model/plan.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { cautionsPart } from '../print/cautions-part.ts';
+import { blank } from '../print/measure-part.ts';
+import type { PrintSource } from '../print/print-source.ts';
+import { sheetFoot, sheetHead } from '../print/sheet-head.ts';
+import { list, numberedList, paragraph, part, sheetTable, subpart, written } from '../print/sheet-node.ts';
 import { UNKNOWN } from '../tables/report-table.ts';
 import { monthName } from '../tables/year-figure.ts';
-import { cautionsPart } from './cautions-part.ts';
-import { blank } from './measure-part.ts';
-import type { PrintSource } from './print-source.ts';
-import { sheetFoot, sheetHead } from './sheet-head.ts';
-import { list, numberedList, paragraph, part, sheetTable, subpart, written } from './sheet-node.ts';
 
 /** What the sheets for a pump at work say of it; reckoned where the ram is known. */
 export interface PumpSheetFacts {
