@@ -10,6 +10,6 @@ async function planner(path) {
 
 /** The text of the demo's plan file, written and read back by the planner itself. */
 export async function planText() {
-  const { writePlan } = await planner('plan/write-plan.ts');
+  const { writePlan } = await planner('plan/file/write-plan.ts');
   return writePlan(demoPlan());
 }

@@ -90,9 +90,10 @@ const points = [
 ];
 
 /** A route from point to point; `by` holds the bends between. */
-function route(id, role, name, { from, to, by = [], pipe, fittings = [], summits = 'closed', note = '' }) {
+function route(id, role, name, { from, to, by = [], pipe, fittings = [], summits = 'closed', trenchDepth, note = '' }) {
   const vertices = [PLACES[from], ...by, PLACES[to]].map(position);
-  return { id, role, name, from, to, vertices, pipe, fittings, summits, note };
+  const trench = trenchDepth === undefined ? {} : { trenchDepth };
+  return { id, role, name, from, to, vertices, pipe, fittings, summits, ...trench, note };
 }
 
 const bends = (count) => [{ fitting: 'elbow-45', count }];
@@ -113,7 +114,12 @@ const routes = [
     pipe: 'pe-50',
     fittings: bends(2),
   }),
-  route('drive', 'drive', 'Drive pipe', { from: 'standpipe', to: 'pump', pipe: 'steel-32' }),
+  route('drive', 'drive', 'Drive pipe', {
+    from: 'standpipe',
+    to: 'pump',
+    pipe: 'steel-32',
+    trenchDepth: 0.7,
+  }),
   route('delivery-shoulder', 'delivery', 'Delivery to the shoulder', {
     from: 'pump',
     to: 'tank-shoulder',
@@ -179,6 +185,7 @@ export function demoPlan() {
     waterTemperature: 10,
     points,
     routes,
+    areas: [],
     pipes: [
       { id: 'pe-50', kind: 'row', row: 'pe100-sdr17-50' },
       { id: 'steel-32', kind: 'row', row: 'steel-sch40-1.25in' },
@@ -201,6 +208,7 @@ export function demoPlan() {
     },
     yieldReadings: [{ kind: 'timed', volume: 0.01, volumePlusMinus: 0.0004, times: [36.5, 38.4, 35.2, 39.1, 37] }],
     dryShare: 0.8,
+    dryShareDoubt: 0.05,
     leftInStream: 0.15,
     herd: [{ kind: 'row', row: 'beef-cow-calf-pair-aafc', count: 19 }],
     measurements: [],

@@ -42,8 +42,8 @@ describe('the demo plan on the demo valley', () => {
     expect((line?.highest ?? 0) - (line?.end ?? 0)).toBeGreaterThan(15);
   });
 
-  it('sends people out to level the fall first', () => {
-    expect(demo.measureFirst[0]?.quantity).toBe('fall');
+  it('sends people out with a bucket first, since the spring carries most of the doubt and costs the least trouble', () => {
+    expect(demo.measureFirst[0]?.quantity).toBe('source-yield');
   });
 
   it('has a trough that lies below the spring and needs no pump, and one that does not', () => {

@@ -52,7 +52,7 @@ describe('ground that holds the water up without rising', () => {
     const reference = await solveByReference({
       law: { kind: 'D-W', viscosity },
       levels: { crest: 140 },
-      nodes: { ram: { elevation: 100.2, drawn: -(line?.delivery?.likely ?? 0) } },
+      nodes: { ram: { elevation: 100.2, drawn: -((line?.ifRunningPerDay?.likely ?? 0) / 86_400) } },
       pipes: { delivery: partOfPipe({ from: 'ram', to: 'crest' }, slope, 0.8) },
     });
     expect(line?.governedBy).toEqual({ summit: expect.closeTo(1200, 0) });

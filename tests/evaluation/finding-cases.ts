@@ -2,10 +2,10 @@ import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { Evaluation, Finding } from '../../src/evaluation/result/evaluation.ts';
 import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';
-import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/model/plan.ts';
+import type { HerdGroup, PhysicalRam, Plan, PlanArea } from '../../src/plan/model/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
-import { litresPerMinute, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
 /** A plan on its ground, as far as it differs from the one that works. */
 export interface Made {
@@ -45,6 +45,7 @@ export const findings = (made: Made, draws = 0): readonly Finding[] => evaluated
 const withRam = (change: Partial<PhysicalRam>): Plan => ({
   ...workingPlan,
   yieldReadings: [{ kind: 'stated', flow: litresPerMinute(60), plusMinus: litresPerMinute(6) }],
+  dryShare: 1,
   pipes: workingPlan.pipes.map((p) => (p.id === 'pe25' ? { id: 'pe25', kind: 'row', row: 'pe100-sdr7.4-32' } : p)),
   pump: {
     kind: 'ram',
@@ -70,7 +71,9 @@ const withPipe = (id: string, row: string): Plan => ({
 /** One line laid in a pipe of its own: a row of the handbook, or a made pipe with its rating. */
 export const lineIn = (
   line: string,
-  pipe: { readonly row: string } | { readonly rating: number; readonly bore?: number },
+  pipe:
+    | { readonly row: string }
+    | { readonly rating: number; readonly bore?: number; readonly material?: 'steel'; readonly wall?: number },
   plan = workingPlan,
 ): Plan => ({
   ...plan,
@@ -124,9 +127,50 @@ export const herdOf = (litres: number, plan = workingPlan): Plan => {
   return { ...plan, herd };
 };
 
+const timed = (times: readonly number[]): Plan => ({
+  ...workingPlan,
+  yieldReadings: [{ kind: 'timed', volume: 0.005, volumePlusMinus: 0.0001, times }],
+});
+
+const withBore = (driveBore: number): Plan => ({ ...workingPlan, pump: { ...sheet, driveBore } });
+const leastHead = (leastDeliveryHead: number): Plan => ({ ...workingPlan, pump: { ...sheet, leastDeliveryHead } });
+
+const wasteValveAt = (height: number): Plan => ({
+  ...workingPlan,
+  points: workingPlan.points.map((p) => (p.role === 'pump' ? { ...p, wasteValveHeight: height } : p)),
+});
+
+/** A year with one cold month. */
+const winterOf = (airTemperature: number): Plan => ({
+  ...workingPlan,
+  year: Array.from({ length: 12 }, (_, month) => ({
+    season: 'winter',
+    airTemperature: month === 0 ? airTemperature : 10,
+    sourceShare: null,
+  })),
+});
+
+/** Ground that sags below the straight line, most in the middle. */
+const sagging = (from: number, to: number, deep: number) => (share: number) =>
+  from + (to - from) * share - 4 * deep * share * (1 - share);
+
 /** A summit of a given height half way along a straight line. */
 export const hill = (from: number, to: number, top: number) => (share: number) =>
   from + (to - from) * share + Math.max(0, 1 - Math.abs(share - 0.5) * 40) * (top - (from + to) / 2);
+
+/** A strip across the delivery line of the working plan, from west to east, without a gate. */
+const across: PlanArea = {
+  id: 'road',
+  name: 'road',
+  note: '',
+  outline: [
+    { lon: -40, lat: 38.0013 },
+    { lon: -39.9, lat: 38.0013 },
+    { lon: -39.9, lat: 38.0014 },
+    { lon: -40, lat: 38.0014 },
+  ],
+  gates: [],
+};
 
 const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * share);
 
@@ -143,6 +187,11 @@ const shortDrive = { spring: 101, tank: 106 };
 /** 2.8 m of fall: the rule of the delivery head binds before that of back pressure. */
 const lowHead = { spring: 103, standpipe: 101.9 };
 
+/** 1.6 m of fall and a tank far above; hardly anything arrives and nobody needs it. */
+const smallFall = { spring: 102, standpipe: 101.1 };
+const smallLengths = { supply: 20, drive: 12, delivery: 60 };
+const highTank: Plan = { ...noTrough(workingPlan), herd: [] };
+
 /** A stiff enough line to a low tank. */
 const shortLine = { delivery: 20 };
 
@@ -151,6 +200,7 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'ground-unknown': { measure: { bumps: { delivery: gap } } },
   'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
   'across-files': { measure: { files: { spring: 'west.tif', ram: 'east.tif' }, about: 'spring' } },
+  'line-crosses': { fails: { plan: { ...workingPlan, areas: [across] } } },
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
   'fall-small': {
     holds: {},
@@ -189,10 +239,56 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
     measure: { lengths: { drive: 12 }, bumps: { supply: shelf(103.9) }, accuracy: lidar },
     fails: { lengths: { drive: 12 }, bumps: { supply: shelf(104.2) } },
   },
+  'readings-few': {
+    holds: { plan: timed([15, 15.2, 14.9]) },
+    fails: { plan: timed([15, 15.1]) },
+  },
+  'pump-unchosen': { measure: { plan: { ...workingPlan, pump: null } } },
+  // Half way down straight ground lies at 101.7 m, just before the hill at 101.8 m.
   'drive-rises': {
     holds: {},
-    measure: { bumps: { drive: hill(103.4, 100, 102.0) }, accuracy: lidar },
+    measure: { bumps: { drive: hill(103.4, 100, 102.09) }, accuracy: lidar },
     fails: { bumps: { drive: hill(103.4, 100, 103) } },
+  },
+  'drive-bent': {
+    holds: {},
+    measure: { bumps: { drive: sagging(103.4, 100, 0.31) }, accuracy: lidar },
+    fails: { bumps: { drive: sagging(103.4, 100, 0.8) } },
+  },
+  'drive-plastic': {
+    holds: {},
+    measure: { plan: lineIn('drive', { rating: 40e5, bore: 0.035, material: 'steel', wall: 0.00028 }) },
+    fails: { plan: { ...withPipe('steel', 'pe100-sdr11-40'), herd: [] } },
+  },
+  'pump-bore': {
+    holds: {},
+    measure: { plan: lineIn('drive', { rating: 40e5, bore: 0.0402, material: 'steel', wall: 0.003 }) },
+    fails: { plan: withBore(0.05) },
+  },
+  'waste-valve-low': {
+    holds: {},
+    measure: { plan: wasteValveAt(0.1) },
+    fails: { plan: wasteValveAt(0) },
+  },
+  'air-ripple': {
+    holds: { plan: withRam({}) },
+    measure: { plan: withRam({ airChamber: 0.00076 }) },
+    fails: { plan: withRam({ airChamber: 0.00005 }) },
+  },
+  'frost-depth': {
+    holds: { plan: winterOf(-0.1) },
+    measure: { plan: winterOf(-0.75) },
+    fails: { plan: winterOf(-12) },
+  },
+  'velocity-high': {
+    holds: { about: 'delivery' },
+    measure: { heights: { trough: 110.3 }, about: 'gravity' },
+    fails: { heights: { trough: 105 }, about: 'gravity' },
+  },
+  'pump-head': {
+    holds: { plan: leastHead(10) },
+    measure: { plan: leastHead(25), accuracy: coarse },
+    fails: { plan: leastHead(40) },
   },
   'drive-length-bore-least': {
     holds: { lengths: { drive: 8 } },
@@ -202,7 +298,10 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
       lengths: { drive: 7.5 },
     },
     fails: {
-      plan: noTrough(noStandpipe(withPipe('steel', 'steel-sch40-2in'))),
+      plan: herdOf(
+        60,
+        noTrough(noStandpipe({ ...withPipe('steel', 'steel-sch40-2in'), pump: { ...sheet, driveBore: 0.0525 } })),
+      ),
       heights: shortDrive,
       lengths: { drive: 4.5 },
     },
@@ -220,12 +319,16 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'drive-length-fall-most': {
     holds: {},
     measure: { plan: noStandpipe(workingPlan), heights: { spring: 103.3 }, lengths: { drive: 30.5 }, accuracy: lidar },
-    fails: { plan: noStandpipe(workingPlan), heights: { spring: 102.7 }, lengths: { drive: 32 } },
+    fails: { plan: herdOf(200, noStandpipe(workingPlan)), heights: { spring: 102.7 }, lengths: { drive: 32 } },
   },
   'back-pressure': {
     holds: {},
-    measure: { plan: noTrough(workingPlan), heights: { tank: 106.7 }, lengths: shortLine, accuracy: lidar },
-    fails: { plan: noTrough(workingPlan), heights: { tank: 105 }, lengths: shortLine },
+    measure: { plan: noTrough(workingPlan), heights: { tank: 105 }, lengths: shortLine, accuracy: lidar },
+    fails: {
+      plan: lineIn('delivery', { rating: 40e5, bore: 0.05 }, noTrough(workingPlan)),
+      heights: { tank: 102.55 },
+      lengths: shortLine,
+    },
   },
   'delivery-head': {
     holds: {},
@@ -235,17 +338,16 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
       lengths: { ...shortLine, drive: 20 },
       accuracy: lidar,
     },
-    fails: { plan: noTrough(workingPlan), heights: { ...lowHead, tank: 104 }, lengths: { ...shortLine, drive: 20 } },
   },
   'lift-over-fall': {
     holds: {},
-    measure: { heights: { tank: 149.1 }, lengths: { delivery: 60 }, accuracy: lidar },
-    fails: { plan: herdOf(300), heights: { tank: 155 }, lengths: { delivery: 60 } },
+    measure: { plan: highTank, heights: { ...smallFall, tank: 144.6 }, lengths: smallLengths, accuracy: lidar },
+    fails: { plan: highTank, heights: { ...smallFall, tank: 165 }, lengths: smallLengths },
   },
   'lift-out-of-reach': {
     holds: {},
     measure: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 128 } },
-    fails: { plan: withPipe('steel', 'pe100-sdr11-40'), heights: { tank: 160 } },
+    fails: { plan: noTrough(withPipe('steel', 'pe100-sdr11-40')), heights: { tank: 160 } },
   },
   'ram-stops': {
     holds: { plan: withRam({}) },
@@ -272,7 +374,7 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'beat-slow': {
     holds: { plan: withRam({}) },
     measure: { plan: withRam({ valveWeightHead: 0.4 }) },
-    fails: { plan: withRam({ valveWeightHead: 0.6 }) },
+    fails: { plan: withRam({ valveWeightHead: 0.6, airChamber: 0.01 }) },
   },
   'beat-fast': {
     holds: { plan: withRam({}) },
@@ -286,9 +388,8 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   },
   'siphon-breaks': {
     holds: { bumps: { delivery: hill(100, 123, 127) } },
-    // Heights so unsure that nothing can be said of the crest.
-    measure: { bumps: { delivery: hill(100, 123, 128.5) }, accuracy: { ...coarse, near: 3, nearRange: 30 } },
-    fails: { bumps: { delivery: hill(100, 123, 140) } },
+    measure: { bumps: { delivery: hill(100, 123, 132.2) }, accuracy: { ...lidar, nugget: 0.1 } },
+    fails: { plan: herdOf(300), bumps: { delivery: hill(100, 123, 140) } },
   },
   'friction-share': {
     holds: {},

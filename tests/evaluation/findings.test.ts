@@ -36,7 +36,16 @@ describe('findings', () => {
 
   test('only what nobody can know from a desk has to be measured by its nature', () => {
     const open = Object.entries(FINDINGS).filter(([, { reaches }]) => reaches.length < 3);
-    expect(open.map(([code]) => code)).toEqual(['ground-unknown', 'point-unknown', 'across-files', 'yield-unread']);
+    expect(open.map(([code]) => code)).toEqual([
+      'ground-unknown',
+      'point-unknown',
+      'across-files',
+      'line-crosses',
+      'yield-unread',
+      'readings-few',
+      'pump-unchosen',
+      'delivery-head',
+    ]);
   });
 
   test('a plan that works shows nothing to mend', () => {
@@ -65,7 +74,8 @@ describe('findings', () => {
 });
 
 describe('what to measure', () => {
-  const OPEN = TABLE.filter(([, verdict]) => verdict === 'measure');
+  // A pump that nobody has chosen is chosen, not measured.
+  const OPEN = TABLE.filter(([code, verdict]) => verdict === 'measure' && code !== 'pump-unchosen');
 
   test.each(OPEN)('%s that must be measured stands in the list of what to measure', (code, _, made) => {
     const { measureFirst } = evaluated(made);

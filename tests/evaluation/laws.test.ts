@@ -22,7 +22,7 @@ function at(change: { heights?: object; lengths?: object; plan?: Plan; accuracy?
   );
 }
 
-const delivery = (e: Evaluation) => e.tanks[0]?.line?.delivery?.likely ?? 0;
+const delivery = (e: Evaluation) => (e.tanks[0]?.line?.ifRunningPerDay?.likely ?? 0) / 86_400;
 
 describe('laws of a system', () => {
   test('more fall never delivers less', () => {
@@ -58,7 +58,10 @@ describe('laws of a system', () => {
         const line = e.tanks[0]?.line;
         const out = delivery(e) * ((line?.governingLift.likely ?? 0) + (line?.friction ?? 0));
         expect(out).toBeLessThanOrEqual((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0) * (1 + 1e-9));
-        expect(out / ((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0))).toBeCloseTo(0.5, 6);
+        // The efficiency of its sheet, and less only near the reach of the pressure wave.
+        const share = out / ((e.pump?.driveFlow?.likely ?? 0) * (e.pump?.fall.likely ?? 0));
+        expect(share).toBeLessThanOrEqual(0.5 + 1e-6);
+        if (tank < 130) expect(share).toBeCloseTo(0.5, 6);
       }),
       RUNS,
     );

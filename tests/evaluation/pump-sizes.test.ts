@@ -36,6 +36,6 @@ test('a sheet’s curve is read straight between its points', () => {
   const line = evaluate(plan, ground).tanks[0]?.line;
   const ratio = line?.liftOverFall.likely ?? 0;
   const head = (line?.governingLift.likely ?? 0) + (line?.friction ?? 0);
-  const efficiency = ((line?.delivery?.likely ?? 0) * head) / (litresPerMinute(18) * (head / ratio));
+  const efficiency = (((line?.ifRunningPerDay?.likely ?? 0) / 86_400) * head) / (litresPerMinute(18) * (head / ratio));
   expect(efficiency).toBeCloseTo(0.6 - (0.2 * (ratio - 4)) / 4, 6);
 });

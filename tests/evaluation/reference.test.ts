@@ -84,12 +84,12 @@ test('the delivery head is EPANET’s head at the pump when it puts the delivere
   const reference = await solveByReference({
     law: { kind: 'D-W', viscosity },
     levels: { tank: 125 },
-    nodes: { ram: { elevation: 100.2, drawn: -(line?.delivery?.likely ?? 0) } },
+    nodes: { ram: { elevation: 100.2, drawn: -((line?.ifRunningPerDay?.likely ?? 0) / 86_400) } },
     pipes: { delivery: pipeOf('pe100-sdr11-25', { from: 'ram', to: 'tank', length: slope }) },
   });
   const head = (line?.governingLift.likely ?? 0) + (line?.friction ?? 0);
   expect(head).toBeCloseTo(reference.pressure('ram'), 1);
   // D'Aubuisson: q h = η Q H, with EPANET's head.
   const work = 0.5 * (result.pump?.driveFlow?.likely ?? 0) * (result.pump?.fall.likely ?? 0);
-  expect(((line?.delivery?.likely ?? 0) * reference.pressure('ram')) / work).toBeCloseTo(1, 2);
+  expect((((line?.ifRunningPerDay?.likely ?? 0) / 86_400) * reference.pressure('ram')) / work).toBeCloseTo(1, 2);
 });

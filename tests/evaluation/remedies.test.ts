@@ -128,14 +128,27 @@ const remedyOf = (finding: Finding, units: UnitSystem) =>
   findingWords(finding, { units, nameOf: (id) => id }).remedy.replace(/\s/g, ' ');
 
 const IMPERATIVE =
-  /^(Walk|Level|Time|Set|Choose|Lay|Measure|Make|Move|Find|Draw|Stretch|Dig|Put|Lead|Raise|Take|Count|Fit|Ease|Throttle|Change) /;
+  /^(Walk|Ask|Use|Read|Hold|Stretch|See|Dig|Level|Time|Set|Choose|Lay|Measure|Make|Move|Find|Draw|Stretch|Dig|Put|Lead|Raise|Take|Count|Fit|Ease|Throttle|Change) /;
+
+/** What is done about these has no number: something is chosen, asked or looked at. */
+const WITHOUT_NUMBER = new Set([
+  'readings-few',
+  'pump-unchosen',
+  'drive-bent',
+  'drive-plastic',
+  'pump-bore',
+  'waste-valve-low',
+  'frost-depth',
+  'velocity-high',
+]);
 
 /** What is wrong with the way a remedy is said, in either system of units. */
 function faultsOf(finding: Finding): string[] {
   return (['metric', 'us'] as const)
     .map((units) => remedyOf(finding, units))
     .filter((remedy) => {
-      const numbered = /\d|three times/.test(remedy) || remedy.startsWith('Change ');
+      const numbered =
+        /\d|three times/.test(remedy) || remedy.startsWith('Change ') || WITHOUT_NUMBER.has(finding.code);
       const holed = /undefined|NaN|Infinity|‹| {2}| [.,;:]|(?<![\d.])0\.00? m\b/.test(remedy);
       return !numbered || !IMPERATIVE.test(remedy) || holed;
     });

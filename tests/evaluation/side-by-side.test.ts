@@ -58,8 +58,14 @@ describe('two equal pumps side by side', () => {
     const fall = two.pump?.fall.likely ?? Number.NaN;
     const head = (tank?.line?.governingLift.likely ?? Number.NaN) + (tank?.line?.friction ?? Number.NaN);
     // D'Aubuisson: q = η Q H / h.
-    expect(minute(tank?.line?.delivery?.likely)).toBeCloseTo((0.5 * AVAILABLE * fall) / head, 6);
-    expect(minute(line(two, 'delivery')?.flow)).toBeCloseTo(minute(tank?.line?.delivery?.likely), 9);
+    expect(minute((tank?.line?.ifRunningPerDay?.likely ?? Number.NaN) / 86_400)).toBeCloseTo(
+      (0.5 * AVAILABLE * fall) / head,
+      6,
+    );
+    expect(minute(line(two, 'delivery')?.flow)).toBeCloseTo(
+      minute((tank?.line?.ifRunningPerDay?.likely ?? Number.NaN) / 86_400),
+      9,
+    );
   });
 
   test('each have a drive pipe that carries half, and shut as a pump that takes half by itself', () => {

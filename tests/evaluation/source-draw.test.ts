@@ -70,7 +70,7 @@ describe('a trough on a line from the source', () => {
   });
 
   test('lowers what arrives at the tank', () => {
-    const arrives = (plan: Plan) => evaluated(plan).tanks[0]?.line?.delivery?.likely ?? Number.NaN;
+    const arrives = (plan: Plan) => (evaluated(plan).tanks[0]?.line?.ifRunningPerDay?.likely ?? Number.NaN) / 86_400;
     const less = arrives(drawn([meadow('meadow', { valveFlow: litresPerMinute(2) })]));
     const share = less / arrives(workingPlan);
     // Water, and with a little less friction a little more than in proportion to it: 17.479 of 18 L/min.
@@ -157,7 +157,7 @@ describe('a trough on a line from the source', () => {
     }));
     const plan = drawn([meadow('meadow', { valveFlow: litresPerMinute(2) })], { year });
     const months = yearOf(plan, groundOf(plan))?.[0]?.months;
-    const arrives = evaluated(plan).tanks[0]?.line?.deliveryPerDay?.likely ?? Number.NaN;
+    const arrives = evaluated(plan).tanks[0]?.line?.ifRunningPerDay?.likely ?? Number.NaN;
     // January gives as much as the dry season of the plan; the rest 11 L/min, of which the herd leaves 10.479: the pump beats.
     expect(months?.[0]?.deliveryPerDay).toBeCloseTo(arrives, 9);
     expect(months?.[1]?.deliveryPerDay).toBeGreaterThan(0);

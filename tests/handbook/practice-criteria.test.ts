@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type CriterionId, criteria, criterion } from '../../src/handbook/practice-criteria.ts';
 
@@ -8,12 +9,8 @@ const printed: readonly (readonly [CriterionId, number])[] = [
   ['drive-length-falls-least', 5],
   ['drive-length-falls-most', 10],
   ['fall-least', 0.5],
-  ['efficiency-likely', 0.5],
   ['velocity-most', 1.524],
-  ['working-share-most', 0.72],
   ['storage-least', 259_200],
-  ['trough-group-refill-most', 3600],
-  ['walk-to-water-most', 402.336],
   ['readings-least', 3],
 ];
 
@@ -27,6 +24,16 @@ describe('what practice judges by', () => {
     expect(criterion('delivery-head-least').value).toBeCloseTo((10 * 6894.757) / 9806.65, 2);
   });
 
+  it('every criterion is judged by a finding or reckoned with', () => {
+    const read = (folder: string): string =>
+      readdirSync(folder, { recursive: true, encoding: 'utf8' })
+        .filter((name) => name.endsWith('.ts'))
+        .map((name) => readFileSync(`${folder}/${name}`, 'utf8'))
+        .join('\n');
+    const core = read('src/evaluation');
+    expect(criteria().filter(({ id }) => !core.includes(`'${id}'`))).toEqual([]);
+  });
+
   it.each(criteria().map((one) => [one.id, one] as const))('%s says what it is and where it comes from', (id, one) => {
     expect(id).toMatch(/^[a-z-]+$/);
     expect(one.value).toBeGreaterThan(0);
@@ -35,7 +42,7 @@ describe('what practice judges by', () => {
     if (one.source === 'common practice, no source') expect(one.provenance).toBe('memory');
   });
 
-  it.each(['efficiency', 'drive-length-bores', 'drive-length-falls', 'beats'])(
+  it.each(['drive-length-bores', 'drive-length-falls', 'beats'])(
     'the lower end of %s lies below its upper end',
     (stem) => {
       const ends = criteria().filter(({ id }) => id.startsWith(`${stem}-`));

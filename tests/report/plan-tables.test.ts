@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findingTable, lineTable, pointTable, tankTable } from '../../src/report/tables/plan-tables.ts';
+import { noAnswer } from './no-answer.ts';
 import { planMade } from './plan-made.ts';
 
 const plan = planMade(['source', 'pump', 'tank'], [['drive', 'source-1', 'pump-1']]);
@@ -30,6 +31,7 @@ describe('tables of a plan', () => {
       findings: [],
       measureFirst: [],
       verdict: null,
+      answer: noAnswer,
     } as const;
     const cells = pointTable({ ...reported, evaluation, units: 'us' }).rows[1]?.cells.slice(4);
     // 12.5 m / 0.3048 = 41.01 ft, 12.7 m = 41.67 ft.

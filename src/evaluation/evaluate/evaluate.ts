@@ -3,7 +3,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid
 import { findingsOf } from '../findings/findings.ts';
 import { toldOnce } from '../findings/implied-findings.ts';
 import { withRemedies } from '../findings/remedy-facts.ts';
-import type { Evaluation } from '../result/evaluation.ts';
+import type { Evaluation, Finding } from '../result/evaluation.ts';
 import { lineResults } from '../result/line-results.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
 import { standpipeResult } from '../result/standpipe-result.ts';
@@ -14,6 +14,7 @@ import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
+import { answerOf } from './answer.ts';
 import { measureFirst } from './measure-first.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
@@ -56,6 +57,21 @@ export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
   return evaluateDrawn(plan, ground, ANSWER_DRAWS);
 }
 
+const BEARS: readonly Finding['bears'][] = ['running', 'safety', 'yield', 'practice'];
+const OPEN: readonly Finding['verdict'][] = ['fails', 'measure', 'holds'];
+
+/** What stops it before what hurts people and pipes, before what costs water, before good practice; what holds comes last. */
+function ordered(findings: readonly Finding[]): readonly Finding[] {
+  const held = ({ verdict }: Finding) => Number(verdict === 'holds');
+  return findings.toSorted(
+    (a, b) =>
+      held(a) - held(b) ||
+      BEARS.indexOf(a.bears) - BEARS.indexOf(b.bears) ||
+      OPEN.indexOf(a.verdict) - OPEN.indexOf(b.verdict) ||
+      a.chance - b.chance,
+  );
+}
+
 /** Without a pump the gravity lines are still reckoned; their spreads are to first order. */
 function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem | null): Evaluation {
   const gravity = system ?? solveGravity(site, accuracy);
@@ -66,16 +82,20 @@ function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem
   const findings = judged.map((j) => j.finding);
   const told = withRemedies(gravity, toldOnce(judged));
   const tanks = tankResults(site, system, findings);
+  const troughs = troughResults(site, gravity);
+  const first = measureFirst(system, told);
+  const shown = ordered(told.map((j) => j.finding));
   return {
+    answer: answerOf({ site, system, gravity, findings, told: shown, tanks, troughs, measureFirst: first }),
     points: pointResults(site),
     lines,
     source: sourceResult(site, system),
     standpipe,
     pump: system && pumpResult(system),
     tanks,
-    troughs: troughResults(site, gravity),
-    findings: told.map((j) => j.finding),
-    measureFirst: measureFirst(system, told),
+    troughs,
+    findings: shown,
+    measureFirst: first,
     verdict:
       system === null && gravity !== null
         ? gravityVerdict(site, findings)

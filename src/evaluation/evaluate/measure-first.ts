@@ -40,6 +40,20 @@ function deliveryOutputs({ model, layout }: SolvedSystem): number[] {
   return model.destinations.flatMap((d, i) => (d.loss ? [layout.destination(i, 'delivery')] : []));
 }
 
+/** Trouble of a measurement, 0 to 1: minutes with a bucket, an hour with a level along a line. Common practice, no source. */
+const TROUBLE: Readonly<Record<Unknown['quantity'], number>> = {
+  'source-yield': 0.1,
+  fall: 0.3,
+  'standpipe-level': 0.3,
+  'trough-level': 0.5,
+  lift: 0.7,
+  'summit-level': 0.8,
+  'pump-efficiency': 1,
+};
+
+/** At equal worth the one with less trouble goes first. */
+const TROUBLE_WEIGHT = 0.15;
+
 interface Worth {
   readonly unknown: Unknown;
   readonly settled: readonly Judged[];
@@ -59,8 +73,8 @@ function worthOf(
   const settled = context.open.filter((j) => taken(j) >= SETTLING_SHARE);
   const share = context.deliveries.reduce((most, o) => Math.max(most, doubt.shareTaken(unknown, o)), 0);
   const part = context.deliveries.reduce((most, o) => Math.max(most, doubt.partTaken(unknown, o)), 0);
-  const score = settled.reduce((sum, j) => sum + WEIGHT[j.finding.bears] * taken(j), 0) + share / 2;
-  return { unknown, settled, share, part, score };
+  const worth = settled.reduce((sum, j) => sum + WEIGHT[j.finding.bears] * taken(j), 0) + share / 2;
+  return { unknown, settled, share, part, score: worth * (1 - TROUBLE_WEIGHT * TROUBLE[unknown.quantity]) };
 }
 
 function entryOf(doubt: Doubt, { unknown, settled, share }: Worth): MeasureFirst {
@@ -84,7 +98,8 @@ function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
   const doubt = new Doubt(system);
   const context = { open, deliveries: deliveryOutputs(system) };
   const all: readonly Unknown[] = unknowns(system);
-  const running = all.filter((u) => u.kind === 'pump');
+  // A pump that nobody has chosen is not there to be measured.
+  const running = all.filter((u) => u.kind === 'pump' && system.site.plan.pump !== null);
   const beforehand = all.filter((u) => u.kind !== 'pump');
   const list: MeasureFirst[] = [];
   for (const choice of [beforehand, running]) {

@@ -49,6 +49,14 @@ export const FINDINGS = {
     ['at-most', 'count'],
     'whether the two heights of a difference come from different files',
   ),
+  'line-crosses': rule(
+    'practice',
+    ['at-most', 'length'],
+    'length of the line inside an area that must not be crossed',
+    {
+      reaches: ['fails'],
+    },
+  ),
   'yield-unread': unknown('yield', ['at-least', 'count'], 'number of readings of the source'),
   'fall-small': rule('running', ['at-least', 'height'], 'fall while running', { criterion: 'fall-least' }),
   'source-short': rule('running', ['at-least', 'flow'], 'what the source may give against what the pump needs'),
@@ -61,9 +69,19 @@ export const FINDINGS = {
   'supply-bore': rule('practice', ['at-least', 'ratio'], 'bore of the supply line over that of the drive pipe', {
     criterion: 'supply-bore-ratio-least',
   }),
-  'standpipe-low': rule('practice', ['at-least', 'height'], 'top of the standpipe above the water at the source', {
-    criterion: 'standpipe-freeboard-least',
+  'readings-few': rule('practice', ['at-least', 'count'], 'timings of the source’s flow', {
+    criterion: 'readings-least',
+    reaches: ['holds', 'fails'],
   }),
+  'pump-unchosen': unknown('practice', ['at-least', 'count'], 'whether a pump is chosen'),
+  'standpipe-low': rule(
+    'practice',
+    ['at-least', 'height'],
+    'top of the standpipe above the highest that the water swings to there',
+    {
+      criterion: 'standpipe-freeboard-least',
+    },
+  ),
   'standpipe-place': rule(
     'practice',
     ['at-most', 'length'],
@@ -80,8 +98,29 @@ export const FINDINGS = {
       source: 'rules of length of the drive pipe, and the supply line’s loss',
     },
   ),
-  'drive-rises': rule('running', ['at-most', 'height'], 'rise of the ground above a straight drive pipe', {
+  'drive-rises': rule('running', ['at-most', 'height'], 'how far the ground climbs on the way down the drive pipe', {
     source: PRACTICE,
+  }),
+  'drive-bent': rule('practice', ['at-most', 'height'], 'ground above or below a straight drive pipe', {
+    source: PRACTICE,
+  }),
+  'drive-plastic': rule('practice', ['at-least', 'velocity'], 'speed of the pressure wave in the drive pipe', {
+    criterion: 'drive-wave-speed-least',
+  }),
+  'pump-bore': rule('practice', ['at-most', 'share'], 'bore of the drive pipe against that of the pump', {
+    criterion: 'pump-bore-apart-most',
+  }),
+  'waste-valve-low': rule('practice', ['at-least', 'height'], 'outlet of the waste valve above the ground', {
+    criterion: 'waste-valve-clear-least',
+  }),
+  'air-ripple': rule('practice', ['at-most', 'share'], 'ripple of the pressure in a beat over the delivery head', {
+    criterion: 'air-ripple-most',
+  }),
+  'frost-depth': rule('practice', ['at-least', 'height'], 'how much deeper than the frost the shallowest line lies', {
+    source: 'depth of frost from the cold of the months: Stefan’s square root rule, from memory',
+  }),
+  'velocity-high': rule('practice', ['at-most', 'velocity'], 'velocity of the water in a plastic line', {
+    criterion: 'velocity-most',
   }),
   'drive-length-bore-least': rule('practice', ['at-least', 'ratio'], 'length of the drive pipe in bores', {
     criterion: 'drive-length-bores-least',
@@ -98,10 +137,19 @@ export const FINDINGS = {
   'back-pressure': rule('running', ['at-least', 'ratio'], 'delivery head with the line full over the running fall', {
     criterion: 'back-pressure-ratio-least',
   }),
-  'delivery-head': rule('running', ['at-least', 'height'], 'delivery head with the line full', {
+  'delivery-head': rule('practice', ['at-least', 'height'], 'delivery head with the line full', {
     criterion: 'delivery-head-least',
+    reaches: ['holds', 'measure'],
   }),
-  'lift-over-fall': rule('yield', ['at-most', 'ratio'], 'delivery head over the running fall', {
+  'pump-head': rule(
+    'running',
+    ['at-least', 'height'],
+    'delivery head with the line full against what the pump’s sheet asks for',
+    {
+      source: 'the sheet of the pump',
+    },
+  ),
+  'lift-over-fall': rule('practice', ['at-most', 'ratio'], 'delivery head over the running fall', {
     criterion: 'lift-over-fall-most',
   }),
   'lift-out-of-reach': rule(
@@ -134,12 +182,12 @@ export const FINDINGS = {
   'beat-slow': rule('practice', ['at-least', 'count'], 'beats a minute', { criterion: 'beats-least' }),
   'beat-fast': rule('practice', ['at-most', 'count'], 'beats a minute', { criterion: 'beats-most' }),
   siphon: rule(
-    'running',
+    'practice',
     ['at-least', 'height'],
     'pressure head at the highest crest with the line full to its outlet',
   ),
   'siphon-breaks': rule(
-    'running',
+    'practice',
     ['at-least', 'height'],
     'pressure head at the highest crest against what water stands before it boils',
     {

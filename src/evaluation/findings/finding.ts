@@ -1,7 +1,7 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { Ratio } from '../../units/quantity.ts';
 import type { Finding } from '../result/evaluation.ts';
-import { againstDoubtful, compare, type Spread } from '../statistics/compare.ts';
+import { againstDoubtful, compare, type Spread, spreadOf } from '../statistics/compare.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 
 /** A finding together with the output of the model that it judges, so that what to measure can be traced from it. */
@@ -60,6 +60,11 @@ export function chanceOf(likely: boolean, chance: Ratio): Spread {
     estimate: { low: chance < 1 ? 0 : 1, likely: value, high: chance > 0 ? 1 : 0 },
     chanceAtLeast: (limit) => (limit <= 0 ? 1 : limit <= 1 ? chance : 0),
   };
+}
+
+/** A number without doubt. */
+export function sure(value: number): Spread {
+  return spreadOf({ low: value, likely: value, high: value });
 }
 
 /** Something that nobody can say from what is at hand: whatever the confidence, it must be measured. */

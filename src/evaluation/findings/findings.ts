@@ -2,10 +2,12 @@ import type { LineResult, StandpipeResult } from '../result/evaluation.ts';
 import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { Judged } from './finding.ts';
+import { judgeAreas } from './judge-areas.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeDrive } from './judge-drive.ts';
 import { judgeFeeds, judgeGravity } from './judge-gravity.ts';
 import { judgeGround } from './judge-ground.ts';
+import { judgeLines } from './judge-lines.ts';
 import { judgePressure } from './judge-pressure.ts';
 import { judgeRam } from './judge-ram.ts';
 import { judgeSource } from './judge-source.ts';
@@ -21,7 +23,7 @@ export function findingsOf(
     readonly gravity: SolvedSystem | null;
   },
 ): Judged[] {
-  const ground = judgeGround(site);
+  const ground = [...judgeGround(site), ...judgeAreas(site), ...judgeLines(site, system, known.lines)];
   if (system === null) {
     const { gravity, lines } = known;
     return gravity === null ? ground : [...ground, ...judgeFeeds(gravity), ...judgePressure(gravity, lines)];

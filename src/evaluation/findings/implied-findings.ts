@@ -3,8 +3,11 @@ import type { Verdict } from '../statistics/estimate.ts';
 import type { FindingCode } from './catalogue.ts';
 import type { Judged } from './finding.ts';
 
-/** When a cause tells an effect along: once it fails, or already when it is as bad as the effect, or only when it is worse. */
-type Reason = 'fails' | 'as-bad' | 'worse';
+/**
+ * When a cause tells an effect along: once it fails, or already when it is as bad as the effect, or only when it is worse, or
+ * whenever it does not hold.
+ */
+type Reason = 'fails' | 'as-bad' | 'worse' | 'open';
 
 interface Rule {
   readonly causes: readonly FindingCode[];
@@ -25,18 +28,26 @@ const EFFECTS: Readonly<Partial<Record<FindingCode, readonly Rule[]>>> = {
   'drive-length-bore-most': [anywhere('as-bad', 'standpipe-place', 'standpipe-nowhere')],
   'drive-length-fall-least': [anywhere('as-bad', 'standpipe-place', 'standpipe-nowhere')],
   'drive-length-fall-most': [anywhere('as-bad', 'standpipe-place', 'standpipe-nowhere', 'fall-small')],
+  'drive-bent': [anywhere('as-bad', 'drive-rises')],
+  'drive-plastic': [anywhere('as-bad', 'lift-out-of-reach')],
   'beat-slow': [anywhere('as-bad', 'drive-length-bore-most', 'drive-length-fall-most')],
   'beat-fast': [anywhere('as-bad', 'drive-length-bore-least', 'drive-length-fall-least')],
   'standpipe-place': [anywhere('as-bad', 'standpipe-nowhere')],
   'lift-over-fall': [there('as-bad', 'lift-out-of-reach'), anywhere('as-bad', 'fall-small')],
-  'need-unmet': [AT_A_STAND, there('fails', 'lift-out-of-reach', 'valve-stays-shut')],
+  // What does not run brings nothing; what may stop is told before what it would then bring.
+  'need-unmet': [
+    AT_A_STAND,
+    there('fails', 'lift-out-of-reach', 'valve-stays-shut', 'back-pressure', 'pump-head'),
+    anywhere('fails', 'fall-small', 'supply-air', 'drive-rises'),
+    anywhere('as-bad', 'source-short', 'supply-short', 'supply-air', 'fall-small', 'valve-sticks', 'ram-stops'),
+    there('as-bad', 'lift-out-of-reach', 'valve-stays-shut', 'back-pressure', 'pump-head'),
+  ],
   // The model of this very ram before the rules for any.
   'back-pressure': [there('as-bad', 'valve-stays-shut'), anywhere('fails', 'fall-small')],
-  'delivery-head': [there('as-bad', 'valve-stays-shut')],
-  'valve-stays-shut': [there('worse', 'back-pressure', 'delivery-head')],
-  // A column that breaks does not siphon.
-  siphon: [there('as-bad', 'siphon-breaks')],
-  'siphon-breaks': [there('worse', 'siphon')],
+  'delivery-head': [there('as-bad', 'valve-stays-shut', 'back-pressure'), anywhere('fails', 'fall-small')],
+  // A column that breaks does not siphon, and a vent mends both; where the siphon takes the back pressure away, that is told.
+  siphon: [there('open', 'siphon-breaks'), there('as-bad', 'back-pressure')],
+  'siphon-breaks': [there('as-bad', 'back-pressure')],
   'blocked-pressure': [there('fails', 'pipe-pressure'), anywhere('fails', 'valve-sticks', 'ram-stops')],
   'trough-dry': [there('fails', 'gravity-air')],
 };
@@ -50,7 +61,6 @@ export function tellersOf(code: FindingCode): readonly FindingCode[] {
 
 /** Rules that look at one thing from several sides: the one that is missed by most speaks for all. */
 const SIDES: readonly (readonly FindingCode[])[] = [
-  ['back-pressure', 'delivery-head'],
   ['drive-length-bore-least', 'drive-length-fall-least'],
   ['drive-length-bore-most', 'drive-length-fall-most'],
 ];
@@ -60,6 +70,7 @@ const RANK: Readonly<Record<Verdict, number>> = { holds: 0, measure: 1, fails: 2
 function tells(cause: Finding, effect: Finding, { causes, when, same }: Rule): boolean {
   if (cause.verdict === 'holds' || !causes.some((code) => code === cause.code)) return false;
   if (same && cause.about !== effect.about) return false;
+  if (when === 'open') return true;
   if (when === 'fails') return cause.verdict === 'fails';
   const worse = RANK[cause.verdict] - RANK[effect.verdict];
   return when === 'worse' ? worse > 0 : worse >= 0;

@@ -1,16 +1,16 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
-import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
-import { waterAt } from '../../hydraulics/water.ts';
 import type { TankPoint } from '../../plan/model/plan.ts';
 import { valueAt } from '../../units/value-at.ts';
 import type { DestinationOutput } from '../model/outputs.ts';
+import { pushBackRatio } from '../model/run-limits.ts';
 import { type DestinationModel, type HighPlace, type SystemModel, UNBOUNDED } from '../model/system-model.ts';
 import { shareFact } from '../site/herd-shares.ts';
 import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { waveReach } from '../spread/wave-reach.ts';
-import { reachOfTolerance, scaled, within95 } from '../statistics/compare.ts';
+import { reachOfTolerance, type Spread, scaled, within95 } from '../statistics/compare.ts';
 import { DAY } from '../statistics/estimate.ts';
+import { normalQuantile } from '../statistics/normal.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { FindingCode } from './catalogue.ts';
 import { type FindingInput, type Judged, judge } from './finding.ts';
@@ -36,11 +36,9 @@ export function judgeDelivery(system: SolvedSystem, index: number): Judged[] {
 type By = (code: FindingCode, name: DestinationOutput, more?: Partial<FindingInput>) => Judged;
 
 function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
-  const { site, model, highestHead } = system;
-  const least = model.behaviour.leastDeliveryHead;
+  const { model, highestHead } = system;
   const found = [
-    by('back-pressure', 'back-pressure-ratio', { facts: { level: loopLevel(system) } }),
-    by('delivery-head', 'back-pressure-head', least === null ? {} : { limit: least, source: 'the sheet of the pump' }),
+    ...judgePushBack(system, destination, by),
     by('lift-over-fall', 'lift-over-fall'),
     by('friction-share', 'friction-share'),
   ];
@@ -48,8 +46,41 @@ function judgeReach(system: SolvedSystem, destination: DestinationModel, by: By)
   if (reached !== null)
     found.push(by('lift-out-of-reach', 'delivery-head', { limit: reached, limitReach: waveReach(system) }));
   const crest = destination.highPlaces[0];
-  if (crest && !destination.vented) found.push(...judgeCrest(site, model, crest, by));
+  if (crest && !destination.vented) found.push(...judgeCrest(model, crest, by));
   return found;
+}
+
+/**
+ * Whether the delivery pushes back enough for the waste valve to fall open: by what the pump's sheet asks for where it says, by the
+ * model of a ram by its parts (judged with the ram), else by the planning rule, which is enough and not needed: below it nobody
+ * can say without the pump.
+ */
+function judgePushBack(system: SolvedSystem, destination: DestinationModel, by: By): Judged[] {
+  const { leastDeliveryHead, modelled } = system.model.behaviour;
+  const head = atMostMeasured(by('delivery-head', 'back-pressure-head'));
+  if (modelled !== null) return [head];
+  if (leastDeliveryHead !== null) return [by('pump-head', 'back-pressure-head', { limit: leastDeliveryHead })];
+  const vent = destination.vented ? null : destination.highPlaces[0];
+  const facts = { level: loopLevel(system), ...(vent && { vent: vent.at }) };
+  const rule = by('back-pressure', 'back-pressure-ratio', { facts });
+  if (rule.finding.verdict === 'holds') return [rule, head];
+  const chance = pushBackChance(rule.spread);
+  const verdict = chance <= 1 - system.site.plan.confidence ? 'fails' : 'measure';
+  return [{ ...rule, finding: { ...rule.finding, chance, verdict } }, head];
+}
+
+/** Chances of equal weight of what ratio lets a valve fall open. */
+const PUSH_BACK_RATIOS = Array.from({ length: 32 }, (_, i) => pushBackRatio(normalQuantile((i + 0.5) / 32)));
+
+/** Chance that a ratio of delivery head to fall lets some waste valve fall open. */
+function pushBackChance(ratio: Spread): number {
+  return PUSH_BACK_RATIOS.reduce((sum, least) => sum + ratio.chanceAtLeast(least), 0) / PUSH_BACK_RATIOS.length;
+}
+
+/** A rule that is enough, and that published pumps run below. */
+function atMostMeasured(judged: Judged): Judged {
+  if (judged.finding.verdict !== 'fails') return judged;
+  return { ...judged, finding: { ...judged.finding, verdict: 'measure' } };
 }
 
 /** Level of a vented high point that would push back enough by itself: the waste valve and the rule's multiple of the fall. */
@@ -58,16 +89,11 @@ function loopLevel({ model, spread, layout }: SolvedSystem): number {
   return wasteValve + criterion('back-pressure-ratio-least').value * valueAt(spread.likely, layout.shared('fall'));
 }
 
-/** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
-const AIR_MARGIN = 3;
-
 /** A closed crest: does the water siphon over it, and does the siphon hold? */
-function judgeCrest(site: Site, model: SystemModel, crest: HighPlace, by: By): Judged[] {
+function judgeCrest(model: SystemModel, crest: HighPlace, by: By): Judged[] {
   const siphon = by('siphon', 'crest-head', { limit: 0, facts: { at: crest.at } });
   if (siphon.finding.verdict === 'holds') return [siphon];
-  const altitude = model.nodes[crest.node]?.ground ?? 0;
-  const water = waterAt(site.plan.waterTemperature);
-  const limit = AIR_MARGIN - vapourHead({ airPressure: airPressure(altitude), water });
+  const limit = model.columnBreaks;
   return [
     siphon,
     by('siphon-breaks', 'crest-head', {
@@ -99,7 +125,7 @@ function judgeNeed({ site, model, layout, known, spread }: SolvedSystem, index: 
     ...store,
     judge('need-unmet', site.plan.confidence, {
       about: destination.id,
-      spread: scaled(known.spread(output), DAY),
+      spread: scaled(known.spread(layout.destination(index, 'arrives')), DAY),
       limit: site.demandPerDay * brought(destination.id),
       output,
       facts: shareFact(brought(destination.id)),

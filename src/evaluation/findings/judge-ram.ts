@@ -23,7 +23,12 @@ export function judgeRam(system: SolvedSystem): Judged[] {
   const valve = judgeValve(system, modelled);
   const valveTells = valve.some(({ finding }) => finding.verdict !== 'holds');
   const told = new Set<StopReason | null>([...TOLD_ELSEWHERE, ...(valveTells ? VALVE_STOPS : [])]);
-  return [...judgeStops(system, [modelled, ...around], told), ...valve, ...judgeBeat(system, modelled, around)];
+  return [
+    ...judgeStops(system, [modelled, ...around], told),
+    ...valve,
+    ...judgeBeat(system, modelled, around),
+    ...judgeChamber(system, modelled),
+  ];
 }
 
 /** Whether it beats, at the likely heads first and at those around; stops that are told otherwise are left out. */
@@ -77,6 +82,14 @@ function judgeBeat({ site }: SolvedSystem, { beatsPerMinute }: ModelledRam, arou
   const about = site.arrangement.pump?.id ?? '';
   const { confidence } = site.plan;
   return [judge('beat-slow', confidence, { about, spread }), judge('beat-fast', confidence, { about, spread })];
+}
+
+/** Whether the air of the chamber evens the beat out. */
+function judgeChamber({ site }: SolvedSystem, { ripple }: ModelledRam): Judged[] {
+  if (ripple === null) return [];
+  const off = TOLERANCES.beat.value;
+  const spread = within95({ low: ripple * (1 - off), likely: ripple, high: ripple * (1 + off) });
+  return [judge('air-ripple', site.plan.confidence, { about: site.arrangement.pump?.id ?? '', spread })];
 }
 
 /** The beat may be off because the heads are, and because the model is. */

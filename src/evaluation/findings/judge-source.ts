@@ -1,4 +1,3 @@
-import { criterion } from '../../handbook/practice-criteria.ts';
 import type { LengthSpan } from '../../ram/cycle/drive-length.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { SystemModel } from '../model/system-model.ts';
@@ -8,7 +7,7 @@ import { boreSpread, laidLength } from '../site/pipe-of-plan.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { quotient, reachOfTolerance, type Spread, scaled, shifted } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
-import { type Judged, judge, undecided } from './finding.ts';
+import { type Judged, judge, sure, undecided } from './finding.ts';
 
 /** How far from its stretch a standpipe may stand: drawn lines are not set out to the foot. */
 const PLACE_TOLERANCE = 0.5;
@@ -16,6 +15,7 @@ const PLACE_TOLERANCE = 0.5;
 /** The source, the supply line and the standpipe: does enough water stand above the drive pipe's inlet while it runs? */
 export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | null): Judged[] {
   return [
+    ...judgeReadings(system),
     ...judgeYield(system, standpipe),
     ...judgeFall(system),
     ...judgeSupply(system),
@@ -25,6 +25,15 @@ export function judgeSource(system: SolvedSystem, standpipe: StandpipeResult | n
 
 /** How many pumps stand side by side; nothing for one. */
 const pumpsFact = ({ pumps }: SystemModel): Readonly<Record<string, number>> => (pumps > 1 ? { pumps } : {});
+
+/** Whether the flow was timed often enough to be believed. A figure that somebody states has no timings. */
+function judgeReadings({ site }: SolvedSystem): Judged[] {
+  const { yieldReadings, confidence } = site.plan;
+  const times = yieldReadings.flatMap((r) => (r.kind === 'timed' ? r.times : []));
+  if (times.length === 0) return [];
+  const about = site.arrangement.source?.id ?? '';
+  return [judge('readings-few', confidence, { about, spread: sure(times.length) })];
+}
 
 function judgeYield(system: SolvedSystem, result: StandpipeResult | null): Judged[] {
   const { site, model, known, layout } = system;
@@ -107,10 +116,10 @@ function judgeStandpipe(system: SolvedSystem, result: StandpipeResult | null): J
   const { confidence } = site.plan;
   const surge = result?.surge ?? 0;
   const freeboard = layout.shared('freeboard');
+  const stands = known.spread(freeboard);
   const top = judge('standpipe-low', confidence, {
     about: standpipe.id,
-    spread: known.spread(freeboard),
-    limit: criterion('standpipe-freeboard-least').value + surge,
+    spread: shifted(stands, -surge),
     output: freeboard,
     facts: { surge },
   });

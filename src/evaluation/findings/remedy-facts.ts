@@ -126,6 +126,16 @@ function lowered(help: Help, output: DestinationOutput, value: number): number |
   return up === null ? null : -up;
 }
 
+/** Air in the chamber of a ram by its parts. */
+const chamberOf = ({ site }: SolvedSystem): number => (site.plan.pump?.kind === 'ram' ? site.plan.pump.airChamber : 0);
+
+/** The next bore of the handbook in which the water of a line runs so many times as fast. */
+function wider({ site }: SolvedSystem, about: string, times: Ratio): number | null {
+  const route = site.plan.routes.find(({ id }) => id === about);
+  const bore = route && site.pipes.get(route.pipe)?.bore;
+  return bore === undefined ? null : named(bore / Math.sqrt(times));
+}
+
 const drivePipe: Remedy = (help) => {
   const { system, judged, likely, limit } = help;
   const edge = (driveLength(help) * limit) / likely;
@@ -143,6 +153,12 @@ const beat: Remedy = ({ system, likely, times }) => ({
 });
 
 const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
+  'drive-rises': ({ limit, by }) => ({ depth: Math.ceil((limit + by) * 20) / 20 }),
+  'air-ripple': ({ system, likely, limit, times }) => ({
+    volume: chamberOf(system) * Math.max(1 / times, likely / limit),
+  }),
+  'velocity-high': ({ system, judged, times }) => ({ wider: wider(system, judged.finding.about, times) }),
+  'pump-head': (help) => ({ raise: raised(help, 'back-pressure-head', help.likely + help.by) }),
   'pump-needless': ({ likely }) => ({ aim: CAREFUL_LEVEL, below: Math.max(FINEST, -likely) }),
   'source-short': ({ by, limit }) => ({ most: limit > by ? limit - by : null }),
   'supply-short': supplyNumbers,
@@ -175,6 +191,22 @@ const REMEDIES: Readonly<Partial<Record<FindingCode, Remedy>>> = {
   'trough-first-hour': (help) => ({ volume: volumeOf(help) + help.by }),
 };
 
+/** Share by which a number is told beyond what just holds, so that doing what is said is enough after it was rounded. */
+const OUTWARD: Ratio = 0.01;
+
+/** Numbers that help by being less. */
+const LESS = new Set(['most', 'lag']);
+
+/** Numbers that are no remedies but what is so. */
+const AS_IS = new Set(['low', 'over', 'crest', 'edge', 'other', 'aim', 'level', 'below', 'wider']);
+
+/** A remedy's number, told a little beyond what just holds. */
+function outward(name: string, value: number, code: string): number {
+  if (AS_IS.has(name)) return value;
+  const less = LESS.has(name) || (name === 'laid' && /most|slow/.test(code));
+  return value * (less ? 1 - OUTWARD : 1 + OUTWARD);
+}
+
 /** A finding that does not hold, with the numbers of its remedy. */
 function withNumbers(system: SolvedSystem, judged: Judged): Judged {
   const { finding } = judged;
@@ -189,7 +221,9 @@ function withNumbers(system: SolvedSystem, judged: Judged): Judged {
     limit: finding.limit ?? 0,
   };
   const numbers = REMEDIES[finding.code as FindingCode]?.(help) ?? {};
-  const told = Object.entries({ by, ...numbers }).filter((entry): entry is [string, number] => entry[1] !== null);
+  const told = Object.entries({ by, ...numbers }).flatMap(([name, value]): [string, number][] =>
+    value === null ? [] : [[name, outward(name, value, finding.code)]],
+  );
   return { ...judged, finding: { ...finding, facts: { ...Object.fromEntries(told), ...finding.facts } } };
 }
 

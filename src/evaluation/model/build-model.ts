@@ -1,4 +1,9 @@
+import { criterion } from '../../handbook/practice-criteria.ts';
+import { waveMaterial } from '../../handbook/wave-materials.ts';
 import { GRAVITY } from '../../hydraulics/gravity.ts';
+import { waveSpeed } from '../../hydraulics/pressure-wave.ts';
+import { airPressure, vapourHead } from '../../hydraulics/suction.ts';
+import { waterAt } from '../../hydraulics/water.ts';
 import type { PlanPoint } from '../../plan/model/plan.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
@@ -14,8 +19,9 @@ import { drawnLine } from './line-model.ts';
 import { anyPump, type PumpBehaviour, sheetBehaviour, sideBySide } from './pump-behaviour.ts';
 import { drivePipe, ramBehaviour } from './ram-behaviour.ts';
 import { drawnBy, runFeed } from './run-feed.ts';
+import { runLimits } from './run-limits.ts';
 import { shutVelocity } from './shut-velocity.ts';
-import type { DestinationModel, FeedModel, NodeIndex, SourceDraw, SystemModel } from './system-model.ts';
+import type { DestinationModel, DriveWave, FeedModel, NodeIndex, SourceDraw, SystemModel } from './system-model.ts';
 
 /** A model and the groups of its nodes that may be moved together. */
 export interface BuiltModel {
@@ -23,8 +29,8 @@ export interface BuiltModel {
   readonly groups: NodeGroups;
 }
 
-/** Least depth of water over the drive pipe's inlet. Common practice, no source. */
-const LEAST_SUBMERGENCE: Metres = 0.15;
+/** Least depth of water over the drive pipe's inlet. */
+const LEAST_SUBMERGENCE: Metres = criterion('inlet-submergence-least').value;
 
 /** Slope of the submergence rule S/D = 1 + 2.3 v/√(gD): ANSI/HI 9.8-1998, Pump Intake Design, section 9.8.7. */
 const SUBMERGENCE_PER_FROUDE = 2.3;
@@ -105,8 +111,8 @@ function behaviourOf(site: Site, heads: Heads | null, available: number | null):
 
 function availableOf(site: Site): SystemModel['available'] {
   const read = sourceFlow(site.plan.yieldReadings);
-  const share = usableShare(site.plan);
-  return read && { flow: read.flow * share, deviation: read.deviation * share };
+  const { share, deviation } = usableShare(site.plan);
+  return read && { flow: read.flow * share, deviation: Math.hypot(read.deviation * share, read.flow * deviation) };
 }
 
 /** What the source likely leaves for the pump in the mean of a day. */
@@ -118,6 +124,28 @@ function likelyForPump(
   const ground = Float64Array.from(nodes, (n) => n.ground);
   const draws = feeds.map((feed) => drawnBy(feed, runFeed(feed, { ground, lossFactor: 1 }, available).flow).mean);
   return Math.max(0, available - draws.reduce((sum, draw) => sum + draw, 0));
+}
+
+/** The drive pipe's wave, for a pump that has no model of its own. */
+function waveOf(site: Site, each: PumpBehaviour): DriveWave | null {
+  const { drive } = site.arrangement;
+  const pipe = drive && site.pipes.get(drive.pipe);
+  if (!pipe || each.modelled !== null) return null;
+  const { modulus } = waveMaterial(pipe.material);
+  return {
+    speed: waveSpeed({ ...waterAt(site.plan.waterTemperature), bore: pipe.bore, wall: pipe.wall, modulus }),
+    bore: pipe.bore,
+    velocity: null,
+  };
+}
+
+/** Dissolved air comes out before the water boils: this much is kept from the vapour limit. Common practice, no source. */
+const AIR_MARGIN: Metres = 3;
+
+/** Pressure head at which a full column breaks at a crest, at the height of the source above the sea. */
+function columnBreaks({ plan }: Site, source: NodeIndex, book: NodeBook): Metres {
+  const altitude = book.nodes[source]?.ground ?? 0;
+  return AIR_MARGIN - vapourHead({ airPressure: airPressure(altitude), water: waterAt(plan.waterTemperature) });
 }
 
 /** The model of a site; null until source and pump stand on known ground. */
@@ -154,6 +182,9 @@ export function buildModel(site: Site): BuiltModel | null {
         : null,
     supply: drawnLine(site, supply, book),
     behaviour: sideBySide(each, pumps),
+    limits: runLimits(each),
+    wave: waveOf(site, each),
+    columnBreaks: columnBreaks(site, sourceNode, book),
     each,
     pumps,
     designHead: heads?.deliveryHead ?? 0,

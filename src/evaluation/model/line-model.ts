@@ -8,7 +8,7 @@ import type { Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
 import type { HeightNode } from '../site/heights.ts';
 import { drawingIndex } from '../site/herd-shares.ts';
-import type { LineProfile } from '../site/line-profile.ts';
+import { type LineProfile, SHALLOW_TRENCH, trenchOf } from '../site/line-profile.ts';
 import { lengthDoubt } from '../site/pipe-of-plan.ts';
 import type { Site } from '../site/site.ts';
 import { Z975 } from '../statistics/normal.ts';
@@ -74,12 +74,17 @@ export function drawnLine(site: Site, route: PlanRoute | null, book: NodeBook): 
  * gives the law of the pipe from its start to a share of its length.
  */
 function highPlaces(
-  { line, brows }: LineProfile,
+  { line, brows, route }: LineProfile,
   make: { readonly add: (node: HeightNode) => NodeIndex; readonly lossUpTo: (share: number) => LossLaw },
 ): HighPlace[] {
   return brows.map(({ sample, height }) => {
     const at = valueAt(line.at, sample);
-    const node: HeightNode = { ground: height, dem: placeOf(line, sample), errors: [] };
+    // A pipe that is dug in deeper than the ground's unevenness passes the high place by so much lower.
+    const node: HeightNode = {
+      ground: height - Math.max(0, trenchOf(route) - SHALLOW_TRENCH),
+      dem: placeOf(line, sample),
+      errors: [],
+    };
     return { node: make.add(node), at, loss: make.lossUpTo(line.horizontal > 0 ? at / line.horizontal : 0) };
   });
 }

@@ -13,6 +13,11 @@ export const SHARED = [
   'supply-clearance',
   'running-level',
   'over-inlet',
+  'spill',
+  'intake-margin',
+  'supply-margin',
+  'fall-margin',
+  'beats',
 ] as const;
 
 export const DESTINATION = [
@@ -27,13 +32,17 @@ export const DESTINATION = [
   'back-pressure-head',
   'crest-head',
   'level-over-source',
+  'reach-margin',
+  'push-margin',
+  'runs',
+  'arrives',
 ] as const;
 
 export const FEED = ['feed-flow', 'feed-still-head', 'feed-clearance'] as const;
 
 export const TROUGH = ['below-source'] as const;
 
-const FLOWS = ['drive-flow', 'running-flow', 'supply-limit', 'for-pump', 'left-for-pump'] as const;
+const FLOWS = ['drive-flow', 'running-flow', 'supply-limit', 'for-pump', 'left-for-pump', 'spill'] as const;
 
 export type SharedOutput = (typeof SHARED)[number];
 export type DestinationOutput = (typeof DESTINATION)[number];
@@ -61,6 +70,7 @@ export class OutputLayout {
     this.flows = new Set([
       ...FLOWS.map((name) => this.shared(name)),
       ...Array.from({ length: counts.destinations }, (_, i) => this.destination(i, 'delivery')),
+      ...Array.from({ length: counts.destinations }, (_, i) => this.destination(i, 'arrives')),
       ...Array.from({ length: counts.feeds }, (_, i) => this.feed(i, 'feed-flow')),
     ]);
   }

@@ -1,8 +1,9 @@
+import { planningBand } from '../../handbook/ram-efficiency.ts';
 import type { CurvePoint, PumpSheet } from '../../plan/model/plan.ts';
 import type { StopReason } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../../units/quantity.ts';
-import { bandAround, bandAt, measuredBand, planningBand } from '../site/efficiency-band.ts';
+import { bandAround, bandAt, measuredBand } from '../site/efficiency-band.ts';
 
 /** Where a pump works: the flow it is given, the fall and the delivery head. */
 export interface WorkingPoint {
@@ -34,6 +35,8 @@ export interface ModelledRam {
   readonly efficiency: Ratio | null;
   /** Delivery head that its pressure wave does not reach; null where its waste valve never shuts. */
   readonly highestHead: Metres | null;
+  /** Ripple of the pressure in a beat over the delivery head with its air chamber; null where it does not run. */
+  readonly ripple: Ratio | null;
   /** Running fall below which its waste valve sticks open. */
   readonly leastFall: Metres;
   /** Delivery head below which nothing lets its waste valve fall open again. */
@@ -49,10 +52,15 @@ export interface ModelledRam {
 /** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */
 function efficiencyOf(sheet: PumpSheet): PumpBehaviour['efficiency'] {
   if (sheet.measured) return bandAt(measuredBand(sheet.measured));
-  const [first] = sheet.efficiencyCurve;
-  if (first === undefined) return bandAt(sheet.efficiency ?? planningBand());
-  return (u, { head, fall }) => bandAt(bandAround(curveAt(sheet.efficiencyCurve, fall > 0 ? head / fall : 0)))(u);
+  const { efficiency, efficiencyCurve } = sheet;
+  if (efficiencyCurve.length > 0) return (u, at) => bandAt(bandAround(curveAt(efficiencyCurve, headOverFall(at))))(u);
+  return efficiency === null ? plannedEfficiency : bandAt(efficiency);
 }
+
+const headOverFall = ({ head, fall }: WorkingPoint): Ratio => (fall > 0 ? head / fall : 0);
+
+/** Efficiency of a pump of which nothing is known: it falls as the lift grows against the fall. */
+const plannedEfficiency: PumpBehaviour['efficiency'] = (u, at) => bandAt(planningBand(headOverFall(at)))(u);
 
 /** A curve straight between its points and level beyond its ends. */
 function curveAt(curve: readonly CurvePoint[], headOverFall: Ratio): Ratio {
@@ -76,7 +84,7 @@ export function anyPump(): PumpBehaviour {
     intakeLeast: 0,
     intakeMost: Number.MAX_VALUE,
     intakeSet: null,
-    efficiency: bandAt(planningBand()),
+    efficiency: plannedEfficiency,
     leastDeliveryHead: null,
     modelled: null,
   };

@@ -1,4 +1,5 @@
 import { fittingLoss } from '../../handbook/fitting-loss.ts';
+import { modelYield, planningBand } from '../../handbook/ram-efficiency.ts';
 import { waveMaterial } from '../../handbook/wave-materials.ts';
 import { frictionFactor } from '../../hydraulics/friction-factor.ts';
 import { waveSpeed } from '../../hydraulics/pressure-wave.ts';
@@ -6,11 +7,19 @@ import { waterAt } from '../../hydraulics/water.ts';
 import type { PhysicalRam } from '../../plan/model/plan.ts';
 import { calibration } from '../../ram/cycle/calibration.ts';
 import { leastFall, reopeningBand } from '../../ram/cycle/limits.ts';
-import { type LumpedRun, lumpedCycle } from '../../ram/cycle/lumped-cycle.ts';
+import { type Cycle, type LumpedRun, lumpedCycle } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads, RamSystem } from '../../ram/cycle/ram-system.ts';
 import { closureRange, runAt, weightAt } from '../../ram/cycle/valve-setting.ts';
-import type { Celsius, CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../../units/quantity.ts';
-import { type Band, bandAround, bandAt, planningBand } from '../site/efficiency-band.ts';
+import type {
+  Celsius,
+  CubicMetres,
+  CubicMetresPerSecond,
+  Metres,
+  MetresPerSecond,
+  Ratio,
+  Seconds,
+} from '../../units/quantity.ts';
+import { type Band, bandAround, bandAt } from '../site/efficiency-band.ts';
 import type { PipeOfPlan } from '../site/pipe-of-plan.ts';
 import type { Site } from '../site/site.ts';
 import { anyPump, type ModelledRam, type PumpBehaviour } from './pump-behaviour.ts';
@@ -75,14 +84,30 @@ function shareFor(settings: readonly Setting[], flow: CubicMetresPerSecond): Rat
   return a.share + ((b.share - a.share) * (flow - a.flow)) / (b.flow - a.flow);
 }
 
+/**
+ * Δh/h = 1.2 (h + 10.33) (1 − t_d/T) V_d / (V_a h): air of volume V_a takes the water of one delivery and gives it on evenly.
+ *
+ * h delivery head, m; t_d time of the delivery in a beat of T, s; V_d water of one delivery, V_a air, m³; 1.2 between isothermal
+ * and adiabatic. Derived from p Vⁿ = const for small changes.
+ */
+function rippleOf(cycle: Cycle, head: Metres, chamber: CubicMetres): Ratio {
+  const unevenly = 1 - cycle.times.delivering / cycle.beat;
+  return (POLYTROPIC * (head + ATMOSPHERE) * unevenly * cycle.volumes.delivered) / (chamber * head);
+}
+
+/** Air pressure at sea level as a head of water, m: ISO 2533:1975. */
+const ATMOSPHERE: Metres = 10.33;
+const POLYTROPIC: Ratio = 1.2;
+
 /** What the model says of a ram with a setting that stays, at its design heads and at any others. */
 function modelledOf(
   runAtHeads: (heads: Heads) => LumpedRun,
   design: Heads,
-  rest: Pick<ModelledRam, 'leastFall' | 'leastHead' | 'longestLag' | 'lengthFor'>,
+  rest: Pick<ModelledRam, 'leastFall' | 'leastHead' | 'longestLag' | 'lengthFor'> & { readonly chamber: CubicMetres },
 ): ModelledRam {
   const run = runAtHeads(design);
   const beats = ({ cycle }: LumpedRun) => cycle && MINUTE / cycle.beat;
+  const { chamber, ...limits } = rest;
   return {
     at(heads) {
       const there = runAtHeads(heads);
@@ -93,7 +118,8 @@ function modelledOf(
     shutVelocity: run.cycle?.shutVelocity ?? null,
     efficiency: run.cycle?.dAubuisson ?? null,
     highestHead: run.limits?.highestHead ?? null,
-    ...rest,
+    ripple: run.cycle && rippleOf(run.cycle, design.deliveryHead, chamber),
+    ...limits,
   };
 }
 
@@ -136,8 +162,8 @@ function calibrated(ram: PhysicalRam, system: RamSystem): Band | null {
 /**
  * A ram described by its parts, at the heads it is to work at.
  *
- * Its intake range and its limits come from the model of the cycle. The model is not validated against a measured ram and
- * reads optimistic, so its efficiency only bounds the planning band from above, until a measured run calibrates it.
+ * Its intake range and its limits come from the model of the cycle. The closed form leaves out leakage, the body and late
+ * valves: its efficiency goes through what published rams reached of it, until a measured run calibrates it.
  */
 export function ramBehaviour(
   ram: PhysicalRam,
@@ -158,14 +184,14 @@ export function ramBehaviour(
     ram.valveWeightHead ?? weightAt(system, heads.fall, shareFor(settings, Math.min(most, site.available ?? most)));
   const withWeight = (at: Heads) => lumpedCycle(system, at, { kind: 'stroke', weightHead, stroke });
   const factor = calibrated(ram, system);
-  const band = bandAt(factor ?? planningBand());
+  const band = bandAt(factor ?? modelYield);
   return {
     driveBore: ram.driveBore,
     intakeLeast: settings[0]?.flow ?? 0,
     intakeMost: most,
     intakeSet: ram.valveWeightHead === null ? null : (withWeight(heads).cycle?.driveFlow ?? null),
     efficiency(u, at) {
-      if (!(at.head > at.fall) || at.fall <= 0) return band(u);
+      if (!(at.head > at.fall) || at.fall <= 0) return bandAt(planningBand(1))(u);
       const model = runAt(
         system,
         { fall: at.fall, deliveryHead: at.head },
@@ -173,10 +199,11 @@ export function ramBehaviour(
         ram.valveStroke,
       );
       const modelled = model.cycle?.dAubuisson ?? 0;
-      return factor === null ? Math.min(band(u), modelled) : Math.min(1, band(u) * modelled);
+      return Math.min(1, band(u) * modelled);
     },
     leastDeliveryHead: null,
     modelled: modelledOf(withWeight, heads, {
+      chamber: ram.airChamber,
       leastFall: leastFall(system, weightHead),
       leastHead: reopeningBand(system, heads.fall, weightHead).unlikelyBelow,
       lengthFor: (beats) =>

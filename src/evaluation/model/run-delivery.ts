@@ -13,6 +13,30 @@ export interface Drive {
   readonly efficiencyAt: (head: Metres) => Ratio;
   readonly wasteValve: Metres;
   readonly source: Metres;
+  /** Whether source, supply line and fall let it beat. */
+  readonly beats: boolean;
+  /** Whether nothing delivered means that it does not beat: so says the model of a ram by its parts. */
+  readonly stopsDry: boolean;
+  /** Delivery head that the pressure wave does not reach. */
+  readonly reach: Metres;
+  /** Delivery head with the line full below which the waste valve does not fall open again. */
+  readonly leastPushBack: Metres;
+}
+
+/**
+ * Share of the beat's work that is left when the wave reaches only a little above the delivery head:
+ *
+ * s = 4 (μ − 1) / μ² for 1 < μ < 2, 0 below, 1 above; μ = (h_max − H) / (h − H), so that v_c = μ Δv.
+ *
+ * One step of delivery takes 2 Δv from the column and lifts 2 A L Δv (μ − 1) Δv / a of water against h − H; the column held
+ * A L v_c² / 2. From 2 on further steps take what is left, to within a ninth. H fall, h delivery head, h_max highest head, m.
+ * Source: derived from the frictionless delivery of the cycle (docs/ram-model.md).
+ */
+export function reachShare(reach: Metres, fall: Metres, head: Metres): Ratio {
+  if (reach === Number.POSITIVE_INFINITY || head <= fall) return 1;
+  const steps = (reach - fall) / (head - fall);
+  if (steps <= 1) return 0;
+  return steps >= 2 ? 1 : (4 * (steps - 1)) / steps ** 2;
 }
 
 /** Governing level of a delivery line at a flow: the highest of outlet and high places, each with the loss up to it. */
@@ -54,7 +78,7 @@ function deliveredFlow(
   const most = headless * drive.flow > input ? input / headless : drive.flow;
   return risingRoot((q) => {
     const head = headAt(q);
-    return q * head - drive.efficiencyAt(head) * input;
+    return q * head - drive.efficiencyAt(head) * reachShare(drive.reach, drive.fall, head) * input;
   }, most);
 }
 
@@ -69,11 +93,30 @@ function crestHead(
   return clearance(outlet + line.lossFactor * destination.loss.headLoss(q), q, destination.highPlaces, line);
 }
 
+/**
+ * Delivery head with the line full to its outlet. No crest stands under less pressure than a full column bears: where it would,
+ * the column breaks there and the pump pushes against the crest.
+ */
+function fullHead(
+  destination: DestinationModel & { readonly loss: LossLaw },
+  q: CubicMetresPerSecond,
+  { drive, line, columnBreaks }: { readonly drive: Drive; readonly line: LineState; readonly columnBreaks: Metres },
+): Metres {
+  const { ground, lossFactor: k } = line;
+  const outlet = (ground[destination.node] ?? 0) + destination.outletHeight + k * destination.loss.headLoss(q);
+  const broken = destination.highPlaces.map((p) => (ground[p.node] ?? 0) + columnBreaks + k * p.loss.headLoss(q));
+  return Math.max(outlet, ...broken) - drive.wasteValve;
+}
+
 /** Write down everything one destination's delivery line comes to. */
 export function runDestination(
   destination: DestinationModel,
   drive: Drive,
-  context: { readonly line: LineState; readonly write: (name: DestinationOutput, value: number) => void },
+  context: {
+    readonly line: LineState;
+    readonly columnBreaks: Metres;
+    readonly write: (name: DestinationOutput, value: number) => void;
+  },
 ): void {
   const { line, write } = context;
   const outlet = valueAt(line.ground, destination.node) + destination.outletHeight;
@@ -86,8 +129,9 @@ export function runDestination(
   const top = governing(drawn, q, line);
   const lift = top.level - drive.wasteValve;
   const head = lift + top.loss;
-  const fullHead = outlet - drive.wasteValve + line.lossFactor * loss.headLoss(q);
-  const backHead = destination.vented ? head : fullHead;
+  const backHead = destination.vented ? head : fullHead(drawn, q, { drive, line, columnBreaks: context.columnBreaks });
+  const beats = drive.beats && (q > 0 || !drive.stopsDry);
+  const runs = beats && backHead >= drive.leastPushBack && drive.reach > head;
   write('governing-lift', lift);
   write('delivery', q);
   write('delivery-head', head);
@@ -97,4 +141,8 @@ export function runDestination(
   write('back-pressure-ratio', drive.fall > 0 ? backHead / drive.fall : 0);
   write('back-pressure-head', backHead);
   write('crest-head', crestHead(drawn, q, line));
+  write('reach-margin', drive.reach === Number.POSITIVE_INFINITY ? head : drive.reach - head);
+  write('push-margin', backHead - drive.leastPushBack);
+  write('runs', runs ? 1 : 0);
+  write('arrives', runs ? q : 0);
 }

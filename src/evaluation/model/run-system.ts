@@ -1,16 +1,41 @@
-import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
+import { joukowskyHead } from '../../hydraulics/pressure-wave.ts';
+import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
+import { Z975 } from '../statistics/normal.ts';
+import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { OutputLayout, SharedOutput } from './outputs.ts';
 import { type Drive, runDestination } from './run-delivery.ts';
 import { type Drawn, drawnBy, runFeed } from './run-feed.ts';
 import { clearance, type LineState, lossFactor } from './run-line.ts';
+import { shutVelocity } from './shut-velocity.ts';
 import { type SystemModel, type SystemState, UNBOUNDED } from './system-model.ts';
 
+/** Standard deviation of a factor whose tolerance holds 95 times of a hundred. */
+const deviationOf = (tolerance: Ratio): Ratio => tolerance / Z975;
+
+const INTAKE_DEVIATION = deviationOf(TOLERANCES.intake.value);
+const WAVE_DEVIATION = deviationOf(TOLERANCES.wave.value);
+
 /** What the pump takes: as set, or the most that source, line and pump allow, but never less than it needs to run. */
-function intakeOf(model: SystemModel, most: CubicMetresPerSecond): CubicMetresPerSecond {
+function intakeOf(
+  model: SystemModel,
+  most: CubicMetresPerSecond,
+  off: Ratio,
+): { readonly taken: CubicMetresPerSecond; readonly needed: CubicMetresPerSecond } {
   const { intakeSet, intakeLeast, intakeMost } = model.behaviour;
-  if (intakeSet !== null) return intakeSet;
-  return Math.max(intakeLeast, Math.min(intakeMost, most));
+  const factor = Math.max(0, 1 + INTAKE_DEVIATION * off);
+  if (intakeSet !== null) return { taken: factor * intakeSet, needed: factor * intakeSet };
+  const needed = factor * intakeLeast;
+  // The most that can be set may be no number at all.
+  return { taken: Math.max(needed, Math.min(intakeMost < UNBOUNDED ? factor * intakeMost : intakeMost, most)), needed };
+}
+
+/** Delivery head that the wave reaches in one state; without end where nothing is known of the wave. */
+function reachOf({ wave, pumps }: SystemModel, flow: CubicMetresPerSecond, at: { fall: Metres; off: Ratio }): Metres {
+  if (wave === null || flow <= 0) return Number.POSITIVE_INFINITY;
+  const velocityChange = wave.velocity ?? shutVelocity({ driveFlow: flow / pumps, bore: wave.bore });
+  const rise = joukowskyHead({ waveSpeed: wave.speed, velocityChange });
+  return Math.max(0, at.fall) + rise * Math.max(0, 1 + WAVE_DEVIATION * at.off);
 }
 
 /** The most a supply line brings before the standpipe's inlet draws air. */
@@ -33,12 +58,16 @@ function runDrive(
   const wasteValve = valueAt(ground, model.pump) + model.wasteValveHeight;
   const limit = supplyLimit(model, source, line);
   const forPump = Math.max(0, available - drawn.mean);
-  const intake = intakeOf(model, Math.min(forPump, limit));
+  const { taken: intake, needed } = intakeOf(model, Math.min(forPump, limit), state.intake);
   const flow = Math.min(intake, forPump, limit);
+  const left = Math.max(0, available - drawn.open);
   // A flow that nothing bounds is not known: heads are then those at rest.
   const known = flow < UNBOUNDED ? flow : 0;
-  const runningLevel = source - line.lossFactor * (model.supply?.loss.headLoss(known) ?? 0);
+  const { level: runningLevel, spill } = standing(model, source, { line, flow: known });
   const fall = runningLevel - wasteValve;
+  const supplyClearance = clearance(source, known, model.supply?.highPlaces ?? [], line);
+  const leastFall = model.limits.leastFall(state.valve);
+  const beats = fall >= leastFall && left >= needed && limit >= needed && supplyClearance >= 0;
   const efficiencyAt = (head: Metres) => model.behaviour.efficiency(state.efficiency, { flow: known, fall, head });
   write('fall-at-rest', source - wasteValve);
   write('fall', fall);
@@ -46,13 +75,45 @@ function runDrive(
   write('running-flow', flow);
   write('supply-limit', limit);
   write('for-pump', forPump);
-  write('left-for-pump', Math.max(0, available - drawn.open));
+  write('left-for-pump', left);
   write('efficiency', efficiencyAt(model.designHead));
   write('running-level', runningLevel);
   write('over-inlet', runningLevel - standpipeAt(model, ground, 'inletHeight'));
   write('freeboard', standpipeAt(model, ground, 'topHeight') - source);
-  write('supply-clearance', clearance(source, known, model.supply?.highPlaces ?? [], line));
-  return { flow: known, fall, efficiencyAt, wasteValve, source };
+  write('supply-clearance', supplyClearance);
+  write('spill', spill);
+  write('intake-margin', left < UNBOUNDED ? left - needed : 0);
+  write('supply-margin', limit < UNBOUNDED ? limit - needed : 0);
+  write('fall-margin', fall - leastFall);
+  write('beats', beats ? 1 : 0);
+  return {
+    flow: known,
+    fall,
+    efficiencyAt,
+    wasteValve,
+    source,
+    beats,
+    stopsDry: model.each.modelled !== null,
+    reach: reachOf(model, known, { fall, off: state.wave }),
+    leastPushBack: model.limits.leastPushBack(Math.max(0, fall), state.valve),
+  };
+}
+
+/**
+ * The level in the standpipe while water flows, and what runs over. It cannot stand above the standpipe's top: a supply line that
+ * would bring it higher brings what the head down to the top drives, and the rest spills.
+ */
+function standing(
+  model: SystemModel,
+  source: Metres,
+  { line, flow }: { readonly line: LineState; readonly flow: CubicMetresPerSecond },
+): { readonly level: Metres; readonly spill: CubicMetresPerSecond } {
+  const { supply, standpipe } = model;
+  const level = source - line.lossFactor * (supply?.loss.headLoss(flow) ?? 0);
+  const top = standpipe && (line.ground[standpipe.node] ?? 0) + standpipe.topHeight;
+  if (top === null || level <= top) return { level, spill: 0 };
+  const brought = supply === null ? flow : supply.loss.flowFor((source - top) / line.lossFactor);
+  return { level: top, spill: Math.max(0, brought - flow) };
 }
 
 /** Level of a part of the standpipe; 0 without one. */
@@ -89,7 +150,7 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
     const write = (name: Parameters<OutputLayout['destination']>[1], value: number) => {
       out[layout.destination(i, name)] = value;
     };
-    runDestination(destination, drive, { line, write });
+    runDestination(destination, drive, { line, columnBreaks: model.columnBreaks, write });
   });
   model.troughs.forEach((trough, i) => {
     out[layout.trough(i, 'below-source')] = drive.source - valueAt(ground, trough.node) - trough.valveHeight;

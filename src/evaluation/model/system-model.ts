@@ -1,5 +1,5 @@
 import type { PointId, RouteId } from '../../plan/model/plan.ts';
-import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
+import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
 import type { HeightNode } from '../site/heights.ts';
 import type { PumpBehaviour } from './pump-behaviour.ts';
 
@@ -18,6 +18,21 @@ export interface HighPlace {
   /** Horizontal distance from the start of the route. */
   readonly at: Metres;
   readonly loss: LossLaw;
+}
+
+/** The pressure wave of the drive pipe. */
+export interface DriveWave {
+  readonly speed: MetresPerSecond;
+  readonly bore: Metres;
+  /** Velocity at which the waste valve shuts, by the model of the ram; null goes by what the pump takes. */
+  readonly velocity: MetresPerSecond | null;
+}
+
+/** The least that a pump runs with, in a state of its valve: standard deviations from the likely limits. */
+export interface RunLimits {
+  leastFall(off: Ratio): Metres;
+  /** Delivery head with the line full below which its waste valve does not fall open again, at a fall. */
+  leastPushBack(fall: Metres, off: Ratio): Metres;
 }
 
 export interface SupplyModel {
@@ -83,6 +98,12 @@ export interface SystemModel {
   readonly supply: SupplyModel | null;
   /** The pump, or several side by side as one. */
   readonly behaviour: PumpBehaviour;
+  /** What lets the pump beat at all. */
+  readonly limits: RunLimits;
+  /** Null until the drive pipe is drawn, and for a ram by its parts, whose efficiency knows its own reach. */
+  readonly wave: DriveWave | null;
+  /** Pressure head at which a full column breaks at a crest, below 0, m: vapour, air and the height above the sea. */
+  readonly columnBreaks: Metres;
   /** One of them, and how many there are. */
   readonly each: PumpBehaviour;
   readonly pumps: number;
@@ -111,4 +132,10 @@ export interface SystemState {
   supplyLoss: Ratio;
   /** The same for every line behind the pump: no output depends on two of them, so one number serves all. */
   lineLoss: Ratio;
+  /** Standard deviations from what the pump's sheet or model says it takes. */
+  intake: Ratio;
+  /** Standard deviations from the likely rise of the drive pipe's pressure wave. */
+  wave: Ratio;
+  /** Standard deviations from the likely limits of the waste valve. */
+  valve: Ratio;
 }

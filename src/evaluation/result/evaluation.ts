@@ -18,6 +18,57 @@ export interface Evaluation {
   readonly measureFirst: readonly MeasureFirst[];
   /** The worst verdict of what keeps the system running; null when there is nothing to judge yet. */
   readonly verdict: Verdict | null;
+  readonly answer: Answer;
+}
+
+/** What state a plan is in: one sentence each. */
+export type AnswerState =
+  /** Something that any answer needs is not drawn or said yet. */
+  | 'incomplete'
+  /** The elevation file has no height where one is needed. */
+  | 'no-ground'
+  /** Every outlet lies below the source: water runs there by itself. */
+  | 'no-pump-needed'
+  /** Gravity lines alone. */
+  | 'gravity'
+  /** It runs for sure, may run, does not run. */
+  | 'runs'
+  | 'may-run'
+  | 'stops'
+  /** It does not run, and its waste valve stays open and pours the water away. */
+  | 'pours';
+
+/** What is missing before anything can be answered. */
+export type MissingPart = 'source' | 'pump' | 'drive' | 'supply' | 'destination' | 'delivery';
+
+/** The three questions of an owner: does it run, how much arrives, what is to be measured first. */
+export interface Answer {
+  readonly state: AnswerState;
+  /** What is missing, in the order in which it is drawn; empty for every state but `incomplete`. */
+  readonly missing: readonly MissingPart[];
+  readonly runs: {
+    /** Null where there is nothing to run: nothing drawn, or no pump needed. */
+    readonly verdict: Verdict | null;
+    readonly chance: Ratio | null;
+    /** The finding that decides; null when nothing stands against it. */
+    readonly because: Finding | null;
+  };
+  readonly arrives: {
+    /** Where; null while no line leads anywhere. */
+    readonly about: PointId | null;
+    /** Against the need; null where no animals are named. */
+    readonly verdict: Verdict | null;
+    readonly chance: Ratio | null;
+    /** m³ a day, all that keeps the pump from running in it. */
+    readonly perDay: Estimate | null;
+    /** m³ a day if what keeps it from running were mended. */
+    readonly ifRunningPerDay: Estimate | null;
+    readonly needPerDay: number | null;
+    /** The finding that decides about the amount; null where it is enough. */
+    readonly because: Finding | null;
+  };
+  /** Null when nothing needs measuring. */
+  readonly first: MeasureFirst | null;
 }
 
 export interface PointResult {
@@ -137,6 +188,8 @@ export interface PumpResult {
   readonly count: number;
   /** The most the supply line brings before the standpipe's inlet draws air; null without a supply line. */
   readonly supplyLimit: Estimate | null;
+  /** What runs over the standpipe's top while the pump takes its water; null without a supply line. */
+  readonly spill: Estimate | null;
   readonly efficiency: Estimate;
 }
 
@@ -166,6 +219,10 @@ export interface DeliveryResult {
   readonly delivery: Estimate | null;
   /** m³ a day. */
   readonly deliveryPerDay: Estimate | null;
+  /** What would arrive a day if the pump ran whatever keeps it from it. */
+  readonly ifRunningPerDay: Estimate | null;
+  /** Chance that the pump runs against this line. */
+  readonly runs: Ratio;
   /** Head lost up to the place that governs. */
   readonly friction: Metres | null;
 }

@@ -1,3 +1,5 @@
+import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
+import { waterAt } from '../../hydraulics/water.ts';
 import type { PlanRoute, RouteId } from '../../plan/model/plan.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
@@ -28,17 +30,27 @@ function supplyWater(system: SolvedSystem, length: Metres): LineWater | null {
 }
 
 /** The drive pipe beats; its mean water line falls from the standpipe's level to the waste valve. One of several carries its share. */
-function driveWater(system: SolvedSystem, length: Metres): LineWater | null {
+function driveWater(system: SolvedSystem, route: PlanRoute, length: Metres): LineWater | null {
   const { layout, model } = system;
   if (!flows(system)) return null;
   const level = at(system, layout.shared('running-level'));
   const wasteValve = groundOf(system, model.pump) + model.wasteValveHeight;
   return {
     flow: at(system, layout.shared('running-flow')) / model.pumps,
-    friction: level - wasteValve,
+    friction: driveFriction(system, route),
     still: waterLevelOf(system),
     running: { at: [0, length], head: [level, wasteValve] },
   };
+}
+
+/** Head that the drive pipe's friction takes at the mean flow of one pump: the steady equivalent of a beat. */
+function driveFriction({ site, layout, spread, model }: SolvedSystem, route: PlanRoute): Metres {
+  const pipe = site.pipes.get(route.pipe);
+  const length = site.profiles.get(route.id)?.line.slope;
+  if (pipe === undefined || length === undefined) return 0;
+  const { viscosity } = waterAt(site.plan.waterTemperature);
+  const flow = (spread.likely[layout.shared('running-flow')] ?? 0) / model.pumps;
+  return pipeFlow({ bore: pipe.bore, roughness: pipe.roughness, viscosity, length, k: 0 }).headLoss(flow);
 }
 
 /** Whether anything is known of the flow: a pump, a supply line or a reading of the source bounds it. */
@@ -82,7 +94,7 @@ function gravityWater(system: SolvedSystem, route: PlanRoute, length: Metres): L
 
 const BY_ROLE: Record<PlanRoute['role'], WaterOf> = {
   supply: (system, _, length) => supplyWater(system, length),
-  drive: (system, _, length) => driveWater(system, length),
+  drive: driveWater,
   delivery: deliveryWater,
   gravity: gravityWater,
 };

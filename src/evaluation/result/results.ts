@@ -79,6 +79,7 @@ export function pumpResult({ site, known, layout, model }: SolvedSystem): PumpRe
     driveFlow: bounded(shared('drive-flow')),
     count: model.pumps,
     supplyLimit: model.supply && model.standpipe ? bounded(shared('supply-limit')) : null,
+    spill: model.supply && model.standpipe ? bounded(shared('spill')) : null,
     efficiency: shared('efficiency'),
   };
 }
@@ -108,7 +109,8 @@ export function deliveryResult(system: SolvedSystem, index: number): DeliveryRes
   if (!destination?.loss || destination.route === null) return null;
   const of = (name: Parameters<typeof layout.destination>[1]) => outputs.estimate(layout.destination(index, name));
   const known = valueAt(spread.likely, layout.shared('running-flow')) < Number.MAX_VALUE;
-  const delivery = known ? notNegative(of('delivery')) : null;
+  const delivery = known ? notNegative(of('arrives')) : null;
+  const ifRunning = known ? notNegative(of('delivery')) : null;
   const governingLift = of('governing-lift');
   return {
     route: destination.route,
@@ -117,6 +119,8 @@ export function deliveryResult(system: SolvedSystem, index: number): DeliveryRes
     liftOverFall: of('lift-over-fall'),
     delivery,
     deliveryPerDay: delivery && times(delivery, DAY),
+    ifRunningPerDay: ifRunning && times(ifRunning, DAY),
+    runs: outputs.spread(layout.destination(index, 'runs')).chanceAtLeast(1),
     friction: known ? of('friction').likely : null,
   };
 }

@@ -31,27 +31,59 @@ export function sectionOf(bore: Metres): SquareMetres {
   return (Math.PI * bore * bore) / 4;
 }
 
+/** Steps in a period of the oscillation without friction: the peak is right to a thousandth. */
+const SURGE_STEPS = 400;
+
 /**
- * Swing and surge of a standpipe.
+ * How far the level in a shaft rises above the still level when what it gave is shut off at once.
  *
- * Swing Δz = 0.35 V / A, V the water of one beat. Surge z = Q √(L / (g A_s A)), the first peak of a column of length L and
- * section A_s that ends in a shaft of section A, without friction.
- *
- * A section of the standpipe, A_s of the supply line, m²; L m; Q m³/s.
- * Source: mass oscillation in a surge shaft, Wylie and Streeter, Fluid Transients, 1978 (from memory).
+ * (L / (g A_s)) dQ/dt = −z − h_f(Q), A dz/dt = Q, from Q and z = −h_f(Q) on: the column of the supply line runs on into the
+ * shaft until it stands. Integrated by the midpoint rule up to its first stop. L length of the line, A_s its section, A that of
+ * the shaft, h_f the line's own loss. Source: mass oscillation, Wylie and Streeter, Fluid Transients, 1978 (from memory).
+ */
+export function surgeAbove(about: {
+  readonly flow: CubicMetresPerSecond;
+  readonly length: Metres;
+  readonly lineSection: SquareMetres;
+  readonly section: SquareMetres;
+  readonly headLoss: (flow: CubicMetresPerSecond) => Metres;
+}): Metres {
+  const { length, lineSection, section, headLoss } = about;
+  const inertia = length / (GRAVITY * lineSection);
+  const step = (2 * Math.PI * Math.sqrt(inertia * section)) / SURGE_STEPS;
+  const slope = (q: number, z: Metres) => (-z - headLoss(Math.max(0, q))) / inertia;
+  let q = about.flow;
+  let z = -headLoss(q);
+  let most = z;
+  for (let i = 0; i < SURGE_STEPS && q > 0; i++) {
+    const middle = { q: q + (slope(q, z) * step) / 2, z: z + ((q / section) * step) / 2 };
+    q += slope(middle.q, middle.z) * step;
+    z += (middle.q / section) * step;
+    most = Math.max(most, z);
+  }
+  return Math.max(0, most);
+}
+
+/**
+ * Swing and surge of a standpipe: swing Δz = 0.35 V / A, V the water of one beat, A the section of the standpipe, m²; surge by
+ * `surgeAbove`.
  */
 export function standpipeMotion(about: {
   readonly bore: Metres;
   readonly flow: CubicMetresPerSecond;
   readonly beatsPerMinute: number | null;
-  readonly supply: { readonly length: Metres; readonly bore: Metres } | null;
+  readonly supply: {
+    readonly length: Metres;
+    readonly bore: Metres;
+    readonly headLoss: (flow: CubicMetresPerSecond) => Metres;
+  } | null;
 }): StandpipeMotion {
   const section = sectionOf(about.bore);
   const beat: CubicMetres = (about.flow * MINUTE) / (about.beatsPerMinute ?? USUAL_BEATS);
   const { supply } = about;
   return {
     swing: (SWING_SHARE * beat) / section,
-    surge: supply ? about.flow * Math.sqrt(supply.length / (GRAVITY * section * sectionOf(supply.bore))) : 0,
+    surge: supply ? surgeAbove({ ...supply, flow: about.flow, section, lineSection: sectionOf(supply.bore) }) : 0,
   };
 }
 
@@ -69,7 +101,10 @@ function motionOf({ site, model, spread, layout }: SolvedSystem): StandpipeMotio
     bore: standpipe.bore,
     flow,
     beatsPerMinute: model.behaviour.modelled?.beatsPerMinute ?? null,
-    supply: pipe && profile ? { length: profile.line.slope, bore: pipe.bore } : null,
+    supply:
+      pipe && profile && model.supply
+        ? { length: profile.line.slope, bore: pipe.bore, headLoss: (q) => model.supply?.loss.headLoss(q) ?? 0 }
+        : null,
   });
 }
 

@@ -1,23 +1,10 @@
-import { criterion } from '../../handbook/practice-criteria.ts';
+import type { EfficiencyBand } from '../../handbook/ram-efficiency.ts';
 import type { MeasuredRun } from '../../plan/model/plan.ts';
 import type { Ratio } from '../../units/quantity.ts';
 import { Z90 } from '../statistics/normal.ts';
 
 /** D'Aubuisson efficiency: 10th, 50th and 90th percentile. */
-export interface Band {
-  readonly low: Ratio;
-  readonly likely: Ratio;
-  readonly high: Ratio;
-}
-
-/** Planning band where nothing better is known. */
-export function planningBand(): Band {
-  return {
-    low: criterion('efficiency-low').value,
-    likely: criterion('efficiency-likely').value,
-    high: criterion('efficiency-high').value,
-  };
-}
+export type Band = EfficiencyBand;
 
 /**
  * Share of the likely efficiency by which a single measured run may differ from the next: readings by bucket, wear, another

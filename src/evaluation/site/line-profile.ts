@@ -12,6 +12,9 @@ import { type Brow, browsOf } from './hull-corners.ts';
  */
 export const SHALLOW_TRENCH: Metres = 0.3;
 
+/** How deep a line is let in: what its owner says, else a shallow trench. */
+export const trenchOf = (route: PlanRoute): Metres => route.trenchDepth ?? SHALLOW_TRENCH;
+
 /** The ground along one route as the evaluation uses it. */
 export interface LineProfile {
   readonly route: PlanRoute;
@@ -103,7 +106,7 @@ export function lineProfile(
   });
   const last = height.length - 1;
   const known = (i: number) => (line.known[i] ? (height[i] ?? null) : null);
-  const prominence = Math.max(SHALLOW_TRENCH, NOISE_DEVIATIONS * context.accuracy.nugget);
+  const prominence = Math.max(trenchOf(route), NOISE_DEVIATIONS * context.accuracy.nugget);
   const shape = shapeOf(line, height, prominence);
   return { ...shape, route, line, height, start: known(0), end: known(last), void: voidLength(line) };
 }

@@ -56,7 +56,16 @@ export function sourceFlow(readings: readonly YieldReading[]): FlowReading | nul
   return { flow: mean(each.map((r) => r.flow)), deviation: Math.sqrt(own + apart ** 2) };
 }
 
-/** What may be taken of a source's flow, as a share: the dry season's share less what stays in the stream. */
-export function usableShare(plan: Plan): Ratio {
-  return (plan.dryShare ?? 1) * (1 - (plan.leftInStream ?? 0));
+/** ± of a guess at what the dry season leaves, as a share of it; 95 % interval. Common practice, no source. */
+const GUESSED_DRY: Ratio = 0.25;
+
+/**
+ * What may be taken of a source's flow, as a share: the dry season's share less what stays in the stream. The dry season's share
+ * has a doubt of its own unless the readings are those of the dry season.
+ */
+export function usableShare(plan: Plan): { readonly share: Ratio; readonly deviation: Ratio } {
+  const left = 1 - (plan.leftInStream ?? 0);
+  const dry = plan.dryShare ?? 1;
+  const doubt = plan.dryShareDoubt ?? (plan.dryShare === null || plan.dryShare === 1 ? 0 : GUESSED_DRY * dry);
+  return { share: dry * left, deviation: (doubt / Z975) * left };
 }

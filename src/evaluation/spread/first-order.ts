@@ -49,6 +49,9 @@ export function baseState(model: SystemModel): SystemState {
     efficiency: 0,
     supplyLoss: 0,
     lineLoss: 0,
+    intake: 0,
+    wave: 0,
+    valve: 0,
   };
 }
 
@@ -127,7 +130,13 @@ export function firstOrder(
   const lineLoss = sides(runAt, (s, z) => {
     s.lineLoss = z;
   });
-  const unknowns = [source, efficiency, supplyLoss, lineLoss];
+  // What a pump takes, its wave and its valve bear on different things each: one pair of runs moves all three.
+  const pump = sides(runAt, (s, z) => {
+    s.intake = z;
+    s.wave = z;
+    s.valve = z;
+  });
+  const unknowns = [source, efficiency, supplyLoss, lineLoss, pump];
 
   const slope = (output: number, node: number) => slopesOf[node]?.[output] ?? 0;
 

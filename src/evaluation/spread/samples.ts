@@ -7,7 +7,7 @@ import type { Estimate } from '../statistics/estimate.ts';
 import { lowerTriangle } from '../statistics/lower-triangle.ts';
 import { normalQuantile } from '../statistics/normal.ts';
 import { evenCoordinate, seededBits } from '../statistics/sobol.ts';
-import type { OutputSpreads } from './first-order.ts';
+import { baseState, type OutputSpreads } from './first-order.ts';
 
 /** How many draws (an even number), from which seed. */
 export interface DrawOrder {
@@ -36,14 +36,19 @@ function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   });
 }
 
-/** Unknowns beside the ground: source, efficiency, loss of the supply line, loss of the lines behind the pump. */
+/** Unknowns beside the ground: source, efficiency, losses of the supply line and of the lines behind the pump. */
 const OTHER_UNKNOWNS = 4;
+
+/** Unknowns of what lets a pump run: what it takes, its pressure wave, the limits of its waste valve. */
+const RUN_UNKNOWNS = 3;
 
 /** Puts one draw into a state: flow, efficiency and losses, and the ground through its covariance. */
 function stateDrawer(model: SystemModel, covariance: Float64Array, columns: readonly Float64Array[]) {
   const n = model.nodes.length;
   const root = lowerTriangle(covariance, n);
-  const [flow, efficiency, supplyLoss, lineLoss, ...heights] = columns;
+  const [flow, efficiency, supplyLoss, lineLoss, ...others] = columns;
+  const heights = others.slice(0, n);
+  const [intake, wave, valve] = others.slice(n);
   const middle = model.available?.flow ?? Number.MAX_VALUE;
   const deviation = model.available?.deviation ?? 0;
   return (state: SystemState, draw: number) => {
@@ -51,6 +56,9 @@ function stateDrawer(model: SystemModel, covariance: Float64Array, columns: read
     state.efficiency = efficiency?.[draw] ?? 0;
     state.supplyLoss = supplyLoss?.[draw] ?? 0;
     state.lineLoss = lineLoss?.[draw] ?? 0;
+    state.intake = intake?.[draw] ?? 0;
+    state.wave = wave?.[draw] ?? 0;
+    state.valve = valve?.[draw] ?? 0;
     for (let i = 0; i < n; i++) {
       let error = 0;
       for (let j = 0; j <= i; j++) error += valueAt(root, i * n + j) * (heights[j]?.[draw] ?? 0);
@@ -71,8 +79,8 @@ function* drawnColumns(
   order: DrawOrder,
 ): Generator<number, Float64Array[]> {
   const n = model.nodes.length;
-  const draw = stateDrawer(model, covariance, normalColumns(n + OTHER_UNKNOWNS, order));
-  const state: SystemState = { ground: new Float64Array(n), available: 0, efficiency: 0, supplyLoss: 0, lineLoss: 0 };
+  const draw = stateDrawer(model, covariance, normalColumns(OTHER_UNKNOWNS + n + RUN_UNKNOWNS, order));
+  const state: SystemState = { ...baseState(model), ground: new Float64Array(n) };
   const out = new Float64Array(layout.length);
   const columns = Array.from({ length: layout.length }, () => new Float64Array(order.count));
   for (let i = 0; i < order.count; i++) {

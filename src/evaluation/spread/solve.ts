@@ -10,6 +10,7 @@ import type { SystemModel } from '../model/system-model.ts';
 import { nodeCovariance } from '../site/heights.ts';
 import type { Site } from '../site/site.ts';
 import { firstOrder } from './first-order.ts';
+import { runningKnown } from './run-chance.ts';
 import { type DrawOrder, drawnSpreads } from './samples.ts';
 import type { SolvedSystem } from './solved-system.ts';
 
@@ -65,5 +66,15 @@ export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null
   const wave = driveWave(site, model, likely('drive-flow'));
   const highestHead =
     wave && Math.max(0, likely('fall')) + joukowskyHead({ waveSpeed: wave.speed, velocityChange: wave.velocity });
-  return { site, model, layout, spread, known: spread, nodesOf, wave, highestHead, accuracy };
+  return {
+    site,
+    model,
+    layout,
+    spread,
+    known: runningKnown(model, layout, spread),
+    nodesOf,
+    wave,
+    highestHead,
+    accuracy,
+  };
 }

@@ -1,7 +1,17 @@
 import * as z from 'zod/mini';
 import type { PlanRoute, RouteRole } from '../model/plan.ts';
 import type { FileOf, PartCodec } from './fields.ts';
-import { coordinates, fromCoordinates, identifier, line, prose, rowName, toCoordinates, whole } from './fields.ts';
+import {
+  coordinates,
+  fromCoordinates,
+  identifier,
+  line,
+  prose,
+  rowName,
+  toCoordinates,
+  whole,
+  within,
+} from './fields.ts';
 
 const routeRoles = ['supply', 'drive', 'delivery', 'gravity'] as const satisfies readonly RouteRole[];
 
@@ -25,6 +35,7 @@ export const routeSchema = z.strictObject({
     pipe: identifier,
     fittings: z.array(z.strictObject({ fitting: rowName, count: whole(1, 1000) })).check(z.maxLength(100)),
     summits: z.enum(['closed', 'vented']),
+    trench_depth_m: z.exactOptional(within(0, 10)),
   }),
 });
 
@@ -43,6 +54,7 @@ export const routeCodec: PartCodec<PlanRoute, FileOf<typeof routeSchema>> = {
       pipe: route.pipe,
       fittings: route.fittings.map(({ fitting, count }) => ({ fitting, count })),
       summits: route.summits,
+      ...(route.trenchDepth !== undefined && { trench_depth_m: route.trenchDepth }),
     },
   }),
   fromFile: ({ id, geometry, properties }) => ({
@@ -55,6 +67,7 @@ export const routeCodec: PartCodec<PlanRoute, FileOf<typeof routeSchema>> = {
     pipe: properties.pipe,
     fittings: properties.fittings,
     summits: properties.summits,
+    ...(properties.trench_depth_m !== undefined && { trenchDepth: properties.trench_depth_m }),
     note: properties.note,
   }),
 };

@@ -20,11 +20,15 @@ export interface Plan {
   readonly waterTemperature: Celsius;
   readonly points: readonly PlanPoint[];
   readonly routes: readonly PlanRoute[];
+  /** What no line may cross: a house, a road, a neighbour's land, wet ground. */
+  readonly areas: readonly PlanArea[];
   readonly pipes: readonly PlanPipe[];
   readonly pump: PumpChoice | null;
   readonly yieldReadings: readonly YieldReading[];
   /** What the source gives in the dry season as a share of what was read; null until the user says. */
   readonly dryShare: Ratio | null;
+  /** ± of that share, 95 %; absent: as a guess is known. */
+  readonly dryShareDoubt?: Ratio;
   /** Share of the source's water that stays in the stream; null until the user says. */
   readonly leftInStream: Ratio | null;
   readonly herd: readonly HerdGroup[];
@@ -42,6 +46,7 @@ export interface Plan {
 export type UnitSystem = 'metric' | 'us';
 export type PointId = string;
 export type RouteId = string;
+export type AreaId = string;
 export type PipeId = string;
 
 interface PointBase {
@@ -95,6 +100,17 @@ export interface TroughPoint extends PointBase {
   readonly valveFlow: CubicMetresPerSecond | null;
 }
 
+/** An area on the map that no line may cross but at its gates, and that nothing proposed crosses. */
+export interface PlanArea {
+  readonly id: AreaId;
+  readonly name: string;
+  readonly note: string;
+  /** Its outline without the first corner again at the end; at least three corners. */
+  readonly outline: readonly Position[];
+  /** Places at which it may be crossed: a culvert, a gate. */
+  readonly gates: readonly Position[];
+}
+
 export type PlanPoint = SourcePoint | StandpipePoint | PumpPoint | TankPoint | TroughPoint;
 export type PointRole = PlanPoint['role'];
 
@@ -116,6 +132,8 @@ export interface PlanRoute {
   readonly fittings: readonly FittingCount[];
   /** Whether the high points between the ends have a vent that lets air in and out. */
   readonly summits: 'closed' | 'vented';
+  /** How deep the pipe is dug in on its whole length; absent for a shallow trench. */
+  readonly trenchDepth?: Metres;
   readonly note: string;
 }
 

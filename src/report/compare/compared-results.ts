@@ -1,8 +1,9 @@
 import type { TankResult, TroughResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { answerSentence } from '../findings/answer-words.ts';
 import { governedWords, nameOf } from '../words/measure-words.ts';
-import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import type { ComparedPair } from './compared-row.ts';
 import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
 
@@ -11,7 +12,7 @@ export function pumpRows({ one, other }: ComparedPair, units: UnitSystem): Compa
   const [a, b] = [one.evaluation, other.evaluation];
   const places = [a.standpipe?.places?.best, b.standpipe?.places?.best] as const;
   return [
-    wordsRow('Verdict', [planSentence(a.verdict), planSentence(b.verdict)]),
+    wordsRow('Answer', [answerSentence(a.answer, one.plan), answerSentence(b.answer, other.plan)]),
     ...estimateRow('The source may give', [a.source.available, b.source.available], 'flow', units),
     ...estimateRow('The supply line brings', [a.pump?.supplyLimit, b.pump?.supplyLimit], 'flow', units),
     ...estimateRow('The pump takes', [a.pump?.driveFlow, b.pump?.driveFlow], 'flow', units),

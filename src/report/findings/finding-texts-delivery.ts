@@ -1,31 +1,40 @@
-import type { FindingText } from './finding-text.ts';
+import type { FindingText, Words } from './finding-text.ts';
+
+/** A crest over which the full line siphons: a vent there gives the back pressure back. */
+const ventAt = (w: Words) => {
+  const at = w.fact('vent', 'length');
+  return at === ''
+    ? ''
+    : `Fit a vent at the high point ${at} from the pump: without it the full line siphons and takes the back pressure away.`;
+};
 
 /** How findings on a delivery line are told. */
 export const DELIVERY_TEXTS = {
   'back-pressure': {
     title: 'Back pressure',
     sentence: (w) =>
-      `At ${w.about} the delivery pushes back with ${w.value} times the fall; the waste valve needs ${w.limit} to fall open again.`,
+      `At ${w.about} the delivery pushes back with ${w.value} times the fall; ${w.limit} is enough for any waste valve to fall open again, and some need less.`,
     fails: (w) =>
+      ventAt(w) ||
       `Lead the delivery over a vented high point at ${w.fact('level', 'height')} or more, or throttle it at the pump by ${w.fact('head', 'height')}; as drawn the pump stops with its valve shut.`,
     measure: (w) =>
-      `Level fall and outlet; be ready to throttle the delivery at the pump by ${w.fact('head', 'height')}.`,
+      ventAt(w) ||
+      `Ask what back pressure the pump runs with; be ready to throttle the delivery at the pump by ${w.fact('head', 'height')}.`,
   },
   'delivery-head': {
     title: 'Delivery head',
-    sentence: (w) => `The head that pushes back from ${w.about} is ${w.value}; ${w.limit} is enough for most pumps.`,
-    fails: (w) => `Raise the outlet by ${w.fact('raise', 'height')}, or throttle the delivery at the pump by as much.`,
+    sentence: (w) =>
+      `The head that pushes back from ${w.about} is ${w.value}; ${w.limit} is enough for most pumps, and many run with less.`,
     measure: (w) =>
-      `Level the outlet against the pump; be ready to throttle the delivery by ${w.fact('raise', 'height')}.`,
+      `Ask the maker; be ready to throttle the delivery at the pump by ${w.fact('raise', 'height')} when it is started.`,
   },
   'lift-over-fall': {
     title: 'Lift against fall',
     sentence: (w) =>
-      `Water for ${w.about} goes up ${w.value} times the fall; beyond ${w.limit} printed efficiencies fall below the planning band.`,
+      `Water for ${w.about} goes up ${w.value} times the fall; at ${w.limit} printed efficiencies come to nothing.`,
     fails: (w) =>
-      `Find a fall of ${w.fact('fall', 'height')} or a tank ${w.fact('lower', 'height')} lower: what is shown for the delivery is too hopeful.`,
-    measure: (w) =>
-      `Level fall and lift; with a fall of less than ${w.fact('edge', 'height')} what is shown for the delivery is too hopeful.`,
+      `Find a fall of ${w.fact('fall', 'height')} or a tank ${w.fact('lower', 'height')} lower: so high hardly any ram lifts water worth having.`,
+    measure: (w) => `Level fall and lift; a fall of ${w.fact('edge', 'height')} or more would settle it.`,
   },
   'lift-out-of-reach': {
     title: 'Reach of the pressure wave',

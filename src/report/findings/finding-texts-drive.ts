@@ -9,12 +9,13 @@ const quickCheck = (w: Words) => {
 /** How findings on drive pipe and ram are told. */
 export const DRIVE_TEXTS = {
   'drive-rises': {
-    title: 'Ground in the way of the drive pipe',
+    title: 'Drive pipe would rise',
     sentence: (w) =>
-      `The ground rises ${w.value} above a straight pipe along ${w.about}; a shallow trench takes ${w.limit}.`,
+      `On the way down ${w.about} the ground climbs ${w.value}, up to ${w.fact('at', 'length')} from its inlet; its trench takes ${w.limit}.`,
     fails: (w) =>
-      `Dig the drive pipe in by ${w.likely}, or choose another line: it must run straight and fall all the way.`,
-    measure: (w) => `Stretch a line from inlet to pump and look where the ground stands more than ${w.limit} above it.`,
+      `Dig the drive pipe in by ${w.fact('depth', 'height')}, or choose another line: it must fall all the way, or air stands in it.`,
+    measure: (w) =>
+      `Stretch a line from inlet to pump and look whether the pipe can fall all the way with a trench of ${w.limit}.`,
   },
   'drive-length-bore-least': {
     title: 'Drive pipe short for its bore',

@@ -58,6 +58,12 @@ export const SOURCE_TEXTS = {
       `The height of ${w.about} comes from ${w.text('file')}, that of the place it is compared with from ${w.text('other')}; files may differ by more than each by itself.`,
     measure: (w) => `Level the difference on site to ±${w.fact('aim', 'height')}, or bring one file that covers both.`,
   },
+  'line-crosses': {
+    title: 'Crosses what must not be crossed',
+    sentence: (w) => `${w.value} of ${w.about} lie in ${w.text('area')}, which no line may cross.`,
+    fails: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
+    measure: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
+  },
   'yield-unread': {
     title: 'Yield of the source not known',
     sentence: (w) => `Nobody has said what ${w.about} gives.`,
@@ -105,7 +111,7 @@ export const SOURCE_TEXTS = {
   'standpipe-low': {
     title: 'Top of the standpipe',
     sentence: (w) =>
-      `The top of ${w.about} stands ${w.value} above the water at the source; ${w.limit} keeps it from spilling.`,
+      `The top of ${w.about} stands ${w.value} above the highest that the water swings to when the pump stops; ${w.limit} keeps it from spilling.`,
     fails: (w) =>
       `Make the standpipe ${w.fact('by', 'height')} taller, or let it spill on purpose where that does no harm.`,
     measure: (w) =>

@@ -36,6 +36,12 @@ function rangeOf({ value, quantity }: Finding, units: UnitSystem): string {
   return range === null ? likely : `${likely} (${range})`;
 }
 
+/** What a finding is about, in a few words. */
+export function findingTitle(finding: Finding): string {
+  const text: FindingText = FINDING_TEXTS[finding.code as FindingCode];
+  return text.title.toLowerCase().replace(/[?]$/, '');
+}
+
 /** The sentence and the remedy of a finding. */
 export function findingWords(
   finding: Finding,

@@ -3,12 +3,12 @@ import { type ComparedPart, comparePlans, countSame, differingParts } from '../c
 import { alternativeProfile } from '../compare/compared-profiles.ts';
 import { type ComparedRow, type ComparedValue, STANDING_WORDS } from '../compare/compared-row.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { answerSentence } from '../findings/answer-words.ts';
 import { planMapFigure } from '../plan-map/plan-map-figure.ts';
 import { profileFigure } from '../profile/profile-figure.ts';
 import { type ProfileSource, profileOfWay } from '../profile/profile-of-plan.ts';
 import { textColumn, UNKNOWN } from '../tables/report-table.ts';
 import type { WaterWay } from '../tables/water-ways.ts';
-import { planSentence } from '../words/verdict-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { wholeWays } from './profiles-part.ts';
@@ -39,7 +39,9 @@ export function comparisonSheet(pair: PrintedPair): FigureNode {
       figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
       figureNode('h1', {}, 'Two plans side by side'),
     ),
-    numberedList([one, other].map((each) => [strong(nameOf(each)), `: ${planSentence(each.site.evaluation.verdict)}`])),
+    numberedList(
+      [one, other].map((each) => [strong(nameOf(each)), `: ${answerSentence(each.site.evaluation.answer, each.plan)}`]),
+    ),
     mapOfBoth(pair),
     ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
     paragraph(closing(differing, countSame(parts)), 'small'),

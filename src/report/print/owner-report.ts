@@ -66,7 +66,7 @@ function pageOne(source: PrintSource): FigureNode {
     { class: 'page-one' },
     sheetHead(source, 'Report'),
     job === '' ? null : paragraph(job),
-    verdictLine(site?.evaluation ?? null),
+    verdictLine(source, site?.evaluation ?? null),
     mapBlock(source, MAP_HEIGHT),
     part('In numbers', sheetTable(numberRows(source), 'in-numbers')),
     part('What to do next', numberedList(nextSteps(source))),

@@ -1,7 +1,9 @@
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { verdictSymbol } from '../figure/role-symbol.ts';
-import { planSentence } from '../words/verdict-words.ts';
+import { answerSentence, answerVerdict, arrivesSentence, firstSentence } from '../findings/answer-words.ts';
+import { findingWords } from '../findings/finding-words.ts';
+import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
 
 /** Name of the plan, kind of sheet and day. */
@@ -15,16 +17,32 @@ export function sheetHead({ plan, date }: PrintSource, kind: string): FigureNode
 }
 
 /** The verdict of the whole plan by its shape and in a sentence. */
-export function verdictLine(evaluation: Evaluation | null): FigureNode {
-  const verdict = evaluation?.verdict ?? null;
-  const words = evaluation === null ? 'No elevation file was open, so nothing is judged yet.' : planSentence(verdict);
+export function verdictLine({ plan, units }: PrintSource, evaluation: Evaluation | null): FigureNode {
+  if (evaluation === null) return line('No elevation file was open, so nothing is judged yet.');
+  const { answer } = evaluation;
+  const verdict = answerVerdict(answer);
+  const sentence = answerSentence(answer, plan);
+  const because = answer.runs.because ?? answer.arrives.because;
+  const words = because && findingWords(because, { units, nameOf: (id) => nameOf(plan, id) });
+  const beneath = [
+    words === null ? '' : [words.sentence, words.remedy].filter((s) => s !== '').join(' '),
+    arrivesSentence(answer, plan),
+    firstSentence(answer, plan),
+  ];
   return figureNode(
-    'p',
-    { class: 'verdict-line' },
-    verdict === null ? null : verdictSymbol(verdict),
-    verdict === null ? words : ` · ${words}`,
+    'div',
+    { class: 'answer-lines' },
+    figureNode(
+      'p',
+      { class: 'verdict-line' },
+      verdict === null ? null : verdictSymbol(verdict),
+      verdict === null ? sentence : ` · ${sentence}`,
+    ),
+    ...beneath.filter((s) => s !== '').map((s) => figureNode('p', {}, s)),
   );
 }
+
+const line = (words: string) => figureNode('p', { class: 'verdict-line' }, words);
 
 /** Which program made the sheet, and when. */
 export function sheetFoot({ program, date }: PrintSource): FigureNode {

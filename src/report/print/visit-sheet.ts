@@ -52,7 +52,7 @@ export function visitSheet(source: PrintSource): FigureNode {
     'article',
     { class: 'report visit-sheet' },
     sheetHead(source, 'Site visit sheet'),
-    verdictLine(site?.evaluation ?? null),
+    verdictLine(source, site?.evaluation ?? null),
     site === null ? null : paragraph(groundSentence(site, source.units)),
     visitBlanks(),
     part('Map', mapBlock(source, MAP_HEIGHT)),

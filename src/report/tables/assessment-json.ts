@@ -10,6 +10,7 @@ import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { LITRE_M3, MINUTE_S } from '../../units/factor.ts';
 import type { QuantityKind } from '../../units/kind.ts';
+import { answerSentence } from '../findings/answer-words.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { measureReason } from '../findings/measure-reason.ts';
 import { measureWords, nameOf } from '../words/measure-words.ts';
@@ -50,6 +51,7 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): Readonly<Rec
     format: 'rillwright/assessment',
     version: 1,
     verdict: evaluation.verdict,
+    answer: answerJson(plan, evaluation),
     points: evaluation.points.map((point) => ({
       id: point.id,
       role: point.role,
@@ -78,6 +80,7 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): Readonly<Rec
       count: evaluation.pump.count,
       supply_limit_L_per_min: perMinute(evaluation.pump.supplyLimit)?.likely ?? null,
       supply_limit_range_L_per_min: perMinute(evaluation.pump.supplyLimit),
+      spill_L_per_min: perMinute(evaluation.pump.spill),
       efficiency: evaluation.pump.efficiency,
     },
     standpipe: evaluation.standpipe && standpipeJson(evaluation.standpipe),
@@ -91,6 +94,27 @@ export function assessmentJson(plan: Plan, evaluation: Evaluation): Readonly<Rec
     })),
     findings: evaluation.findings.map((finding) => findingJson(finding, plan)),
     measure_first: evaluation.measureFirst.map((measure) => measureJson(measure, plan, evaluation)),
+  };
+}
+
+/** The three questions, each by itself. */
+function answerJson(plan: Plan, evaluation: Evaluation): unknown {
+  const { state, missing, runs, arrives, first } = evaluation.answer;
+  return {
+    state,
+    sentence: answerSentence(evaluation.answer, plan),
+    missing,
+    runs: { verdict: runs.verdict, chance: runs.chance, because: runs.because && findingJson(runs.because, plan) },
+    arrives: {
+      about: arrives.about,
+      verdict: arrives.verdict,
+      chance: arrives.chance,
+      delivery_L_per_day: litres(arrives.perDay),
+      if_running_L_per_day: litres(arrives.ifRunningPerDay),
+      need_L_per_day: arrives.needPerDay === null ? null : arrives.needPerDay / LITRE_M3,
+      because: arrives.because && findingJson(arrives.because, plan),
+    },
+    first: first && measureJson(first, plan, evaluation),
   };
 }
 
@@ -152,6 +176,8 @@ function tankJson(tank: TankResult): unknown {
     lift_over_fall: line?.liftOverFall ?? null,
     delivery_L_per_min: line && perMinute(line.delivery),
     delivery_L_per_day: line && litres(line.deliveryPerDay),
+    if_running_L_per_day: line && litres(line.ifRunningPerDay),
+    runs_chance: line?.runs ?? null,
     friction_m: line?.friction ?? null,
     demand_L_per_day: tank.demandPerDay === null ? null : tank.demandPerDay / LITRE_M3,
     storage_days: tank.storageDays,

@@ -3,18 +3,19 @@ import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { answerSentence, arrivesSentence, firstSentence } from '../findings/answer-words.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { measureReason } from '../findings/measure-reason.ts';
 import { estimateWords, measureWords, nameOf } from '../words/measure-words.ts';
 import { drawnWords } from '../words/pump-size-words.ts';
-import { planSentence, VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/verdict-words.ts';
 
 type Row = readonly [name: string, value: string];
 
 /** An evaluation as text for reading, with the shown units. Findings that hold are counted, not told. */
 export function assessmentText(plan: Plan, evaluation: Evaluation, units: UnitSystem): string {
   const sections = [
-    `${plan.name}\n${planSentence(evaluation.verdict)}\n`,
+    `${plan.name}\n${answerText({ ...plan, units }, evaluation, units)}`,
     section('Pump', pumpRows(evaluation, units)),
     section('Lines', lineRows(plan, evaluation, units)),
     ...evaluation.tanks.map((tank) => section(nameOf(plan, tank.id), tankRows(tank, units))),
@@ -22,6 +23,22 @@ export function assessmentText(plan: Plan, evaluation: Evaluation, units: UnitSy
     measureText(plan, evaluation, units),
   ];
   return sections.filter((s) => s !== '').join('\n');
+}
+
+/** The answer first: the sentence, the deciding reason with its remedy, what arrives, what to measure first. */
+function answerText(plan: Plan, { answer }: Evaluation, units: UnitSystem): string {
+  const because = answer.runs.because ?? answer.arrives.because;
+  const words = because && findingWords(because, { units, nameOf: (id) => nameOf(plan, id) });
+  const lines = [
+    answerSentence(answer, plan),
+    words === null ? '' : [words.sentence, words.remedy].filter((s) => s !== '').join(' '),
+    arrivesSentence(answer, plan),
+    firstSentence(answer, plan),
+  ];
+  return lines
+    .filter((line) => line !== '')
+    .map((line) => `${line}\n`)
+    .join('');
 }
 
 function section(title: string, rows: readonly Row[]): string {

@@ -22,6 +22,12 @@ const TITLES: Readonly<Record<string, (about: string, from: string) => string>> 
   'pump-efficiency': () => 'Measure what the pump takes and what it delivers',
   'drive-length': (about) => `Measure ${about} along the ground`,
   'drive-line': (about) => `Stretch a line along ${about} and measure where the ground stands above it`,
+  'pipe-wall': (about) => `Ask for the material and measure the wall of ${about}`,
+  'valve-height': (about) =>
+    `See how high the waste valve of ${about} stands above the ground, and where its water runs`,
+  'gauge-swing': (about) => `Read the swing of the gauge at ${about}`,
+  'frost-depth': (about) => `Ask how deep the frost goes at ${about}`,
+  'pump-back-pressure': (about) => `Ask the maker, or try, what back pressure ${about} runs with`,
   bores: (about) => `Measure the bores of ${about} and of the drive pipe`,
   'tank-volume': (about) => `Measure what ${about} holds`,
   'line-flow': (about) => `Time fillings of a container at ${about} once its line is laid`,

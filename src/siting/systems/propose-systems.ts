@@ -58,7 +58,14 @@ export async function proposeSystems(
   const { margin, mostCells, avoid } = request;
   const window = await readSiteWindow(terrain, { around, margin, mostCells, avoid }, job.signal);
   if (window.kind === 'no-height') return window;
-  const search = new SystemSearch(request, terrain, window.site, source, read.flow * usableShare(request.base), job);
+  const search = new SystemSearch(
+    request,
+    terrain,
+    window.site,
+    source,
+    read.flow * usableShare(request.base).share,
+    job,
+  );
   return { kind: 'answer', answer: await search.run(standing) };
 }
 

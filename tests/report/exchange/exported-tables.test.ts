@@ -5,11 +5,13 @@ import { readImport } from '../../../src/plan/exchange/read-import.ts';
 import { csvRows } from '../../../src/plan/exchange/read-points-csv.ts';
 import { exportedFile, type TableFormat } from '../../../src/report/exchange/exported-file.ts';
 import { samplePlan } from '../../plan/sample-plan.ts';
+import { noAnswer } from '../no-answer.ts';
 
 const around = (likely: number, by: number): Estimate => ({ low: likely - by, likely, high: likely + by });
 
 /** Round results, so that the units of the tables can be checked by hand. */
 const evaluation: Evaluation = {
+  answer: noAnswer,
   points: [
     { id: 'source-1', role: 'source', ground: 100, groundFrom: 'dem', level: 99.8, smoothing: 0 },
     { id: 'pump-1', role: 'pump', ground: 96.5, groundFrom: 'measured', level: 96.1, smoothing: 0 },
@@ -52,6 +54,8 @@ const evaluation: Evaluation = {
         delivery: null,
         deliveryPerDay: around(1, 0.2),
         friction: null,
+        ifRunningPerDay: null,
+        runs: 1,
       },
       demandPerDay: 0.8,
       storageDays: 3.125,

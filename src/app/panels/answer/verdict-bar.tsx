@@ -1,11 +1,12 @@
-import { planSentence } from '../../../report/words/verdict-words.ts';
-import { evaluation, groundBusy, terrain } from '../../state/store.ts';
+import { answerSentence, answerVerdict } from '../../../report/findings/answer-words.ts';
+import { evaluation, groundBusy, plan, terrain } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
 
 /** The verdict of the whole plan; it stays in view whichever panel is open. */
 export function VerdictBar() {
-  const verdict = evaluation.value?.verdict ?? null;
+  const answer = evaluation.value?.answer ?? null;
   if (terrain.value === null) return null;
+  const verdict = answer && answerVerdict(answer);
   return (
     <section
       class={`plan-verdict ${verdict ?? 'unknown'}`}
@@ -14,7 +15,7 @@ export function VerdictBar() {
       data-busy={groundBusy.value}
     >
       {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
-      <p>{planSentence(verdict)}</p>
+      <p>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</p>
     </section>
   );
 }
