@@ -1,5 +1,6 @@
 // Runs the benchmarks in tests/bench: each exports `bench(report, options)`, and may export `skipped(options)`, which gives
 // the reason why it cannot run here, or null.
+import { existsSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -10,7 +11,10 @@ const { values, positionals } = parseArgs({
   options: { 'against-gdal': { type: 'boolean', default: false } },
   allowPositionals: true,
 });
-const options = { againstGdal: values['against-gdal'] };
+/** What is a file is data for the benchmarks; the other words choose among them. */
+const files = positionals.filter((word) => existsSync(word));
+const words = positionals.filter((word) => !files.includes(word));
+const options = { againstGdal: values['against-gdal'], files };
 
 /** One aligned line: what was measured, the figure, its unit, a note. */
 function report(what, figure, unit, note = '') {
@@ -19,17 +23,17 @@ function report(what, figure, unit, note = '') {
 }
 
 const folder = join(root, 'tests', 'bench');
-const files = (await readdir(folder))
+const benches = (await readdir(folder))
   .filter((name) => name.endsWith('.bench.mjs'))
-  .filter((name) => positionals.length === 0 || positionals.some((part) => name.includes(part)))
+  .filter((name) => words.length === 0 || words.some((part) => name.includes(part)))
   .sort();
-if (files.length === 0) {
-  console.error(`tests/bench: found no benchmark${positionals.length > 0 ? ` named ${positionals.join(', ')}` : ''}`);
+if (benches.length === 0) {
+  console.error(`tests/bench: found no benchmark${words.length > 0 ? ` named ${words.join(', ')}` : ''}`);
   process.exit(1);
 }
 
 let broken = 0;
-for (const file of files) {
+for (const file of benches) {
   console.log(file.slice(0, -'.bench.mjs'.length));
   try {
     const { bench, skipped } = await import(pathToFileURL(join(folder, file)).href);

@@ -1,6 +1,7 @@
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { followComparison } from './actions/comparison-actions.ts';
+import { followReach } from './actions/place-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { startKeys } from './key-actions.ts';
@@ -22,6 +23,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followComparison);
+effect(followReach);
 effect(() => {
   document.title = `${plan.value.name} · Rillwright`;
 });

@@ -9,9 +9,16 @@ import type { TooFar } from '../relief/tiles/contour-tile.ts';
 import type { ReliefColours } from '../relief/tiles/relief-palette.ts';
 import type { SlopeColours } from '../relief/tiles/slope-palette.ts';
 import type { RouteProposal, RouteRequest } from '../siting/lines/route-proposal.ts';
+import type { NoReach } from '../siting/reach/reach-of-plan.ts';
+import type { ReachTileSpec } from '../siting/reach/reach-tile.ts';
+import type { ReachReading } from '../siting/reach/reach-view.ts';
+import type { AvoidedArea } from '../siting/reach/site-window.ts';
+import type { SiteOutcome } from '../siting/systems/propose-systems.ts';
+import type { SiteRequest } from '../siting/systems/site-request.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';
+import type { Metres } from '../units/quantity.ts';
 
 /** Makes a square picture of pixels, four bytes each, not premultiplied; the picture is, as the map library draws it. */
 export type ToBitmap = (pixels: Uint8ClampedArray<ArrayBuffer>, size: number) => Promise<ImageBitmap>;
@@ -49,6 +56,29 @@ export type OpenResult<About> =
   | { readonly kind: 'question'; readonly questions: readonly FileQuestion[] }
   | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
 
+export interface ReachQuestion {
+  readonly plan: Plan;
+  readonly ground: Ground;
+  readonly margin: Metres;
+  readonly mostCells: number;
+  readonly avoid: readonly AvoidedArea[];
+  /** Units in which the classes have round figures. */
+  readonly units: UnitSystem;
+}
+
+/** A reach map that the worker keeps. */
+export interface ReachAbout {
+  readonly kind: 'map';
+  readonly key: number;
+  /** Flows that part its classes, m³/s. */
+  readonly edges: readonly number[];
+  /** What has to arrive, m³/s; null where nobody has said. */
+  readonly need: number | null;
+  /** Width of a cell looked at, m, and how many of the file's own it is wide. */
+  readonly cell: Metres;
+  readonly coarser: number;
+}
+
 /** Every message to the worker by name: [question, answer]. */
 export interface Messages {
   'open-terrain': [
@@ -58,6 +88,15 @@ export interface Messages {
   'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
   'ground-at': [{ readonly positions: readonly Position[] }, readonly GroundPoint[]];
   'propose-route': [RouteRequest, RouteProposal];
+  /** What would arrive on every cell around a plan's pump; kept by the worker to be looked at until the next one. */
+  'reach-map': [ReachQuestion, ReachAbout | { readonly kind: 'none'; readonly why: NoReach }];
+  'reach-tile': [ReachTileSpec, ImageBitmap];
+  'reach-at': [{ readonly position: Position }, ReachReading | null];
+  'reach-line': [
+    { readonly position: Position },
+    { readonly vertices: readonly Position[]; readonly vented: boolean } | null,
+  ];
+  'site-systems': [SiteRequest, SiteOutcome];
   /** The answer that counts: spreads by draws. */
   reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];

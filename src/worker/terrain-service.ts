@@ -12,12 +12,18 @@ import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import type { Answer, Question, ToBitmap } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
+import { sitingService } from './siting-service.ts';
 
 type TerrainKind =
   | 'open-terrain'
   | 'ground-along'
   | 'ground-at'
   | 'propose-route'
+  | 'reach-map'
+  | 'reach-tile'
+  | 'reach-at'
+  | 'reach-line'
+  | 'site-systems'
   | 'reckon'
   | 'relief-tile'
   | 'slope-tile'
@@ -51,6 +57,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
     'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
     'propose-route': (request, job) => propose(current().terrain, request, job),
+    ...sitingService(() => current().terrain, toBitmap),
     reckon,
     'relief-tile': async ({ tile, colours, size }, job) => {
       const ground = current();

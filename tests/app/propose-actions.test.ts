@@ -38,6 +38,11 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     slopeTile: never,
     contourTile: never,
     areaContours: never,
+    reachMap: never,
+    reachTile: never,
+    reachAt: never,
+    reachLine: never,
+    siteSystems: never,
     proposeRoute: (_, { signal }) => answer(signal),
     close: () => undefined,
   };

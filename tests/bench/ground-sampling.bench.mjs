@@ -13,6 +13,7 @@ export async function bench(report, options) {
   const perSecond = sampling(parts);
   report('bilinear heights from a loaded window', perSecond / 1e6, 'M points/s', `best of ${ROUNDS}; aim 10 or more`);
   await route(parts, report);
+  await scattered(parts, report);
   if (options.againstGdal) await againstGdal(report, perSecond);
 }
 
@@ -33,6 +34,36 @@ function sampling({ sampleBilinear }) {
     return seconds;
   });
   return POINTS / Math.min(...times);
+}
+
+/** Places anywhere on a metre grid in memory, each with height, slope and what averaging does to it. */
+async function scattered({ groundAt, placedGrid, projectionOf, MemoryGrid }, report) {
+  const cells = 3000;
+  const count = 200_000;
+  const grid = new MemoryGrid({
+    name: 'bench',
+    columns: cells,
+    rows: cells,
+    crs: { kind: 'epsg', code: 32631 },
+    quantum: 0,
+    affine: { a: 1, b: 0, c: 500000, d: 0, e: -1, f: 5200000 },
+    heights: Float64Array.from({ length: cells * cells }, (_, i) => Math.sin(i / 999)),
+    known: new Uint8Array(cells * cells).fill(1),
+  });
+  const placed = placedGrid(grid, (await projectionOf(grid.crs)).value);
+  const random = seeded(4);
+  const places = Array.from({ length: count }, () =>
+    placed.positionAt({ column: 10 + random() * (cells - 20), row: 10 + random() * (cells - 20) }),
+  );
+  const times = [];
+  for (let k = 0; k < 3; k++) {
+    const start = performance.now();
+    const points = await groundAt([placed], places);
+    if (points.some(({ ground }) => ground === null)) throw new Error('a point without a height');
+    times.push(performance.now() - start);
+  }
+  const perSecond = count / (Math.min(...times) / 1000);
+  report('scattered points with slope and doubt, from memory', perSecond / 1e6, 'M points/s', 'aim 0.2 or more');
 }
 
 /** A route of some 14 km over a metre grid: 29 000 samples, each with place, cells, height and distance. */

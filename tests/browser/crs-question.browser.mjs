@@ -46,6 +46,11 @@ export const cases = {
         await field.fill(' epsg:32624 ');
         await dialog.getByText(/UTM zone 24N: the middle of the file lies at 37\.999\d+° N, 39\.99\d+° W\.$/).waitFor();
         await field.press('Enter');
+        // Nor do they say what their heights are in: one question for both, with the likely answer marked.
+        await dialog.getByText(/In which unit are these heights\? As metres the ground here slopes/).waitFor();
+        assert.ok(await dialog.getByRole('radio', { name: 'metres', exact: true }).isChecked());
+        await assertAccessible(page, 'the question for a unit of heights');
+        await dialog.getByRole('button', { name: 'Open the file so' }).click();
         await dialog.waitFor({ state: 'detached' });
         await page.getByRole('button', { name: 'Other elevation…' }).waitFor();
         await showPanel(page, 'Inputs');

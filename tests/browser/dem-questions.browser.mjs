@@ -54,6 +54,9 @@ async function typeCode(page, code) {
   await field.press('Enter');
 }
 
+/** Nothing in these files says what their heights are in. */
+const sayMetres = (page) => choose(page, /In which unit are these heights\?/, 'metres');
+
 async function assertOpened(page) {
   await question(page).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Other elevation…' }).waitFor();
@@ -71,6 +74,7 @@ export const cases = {
       await openEmpty(page, origin);
       await dropFiles(page, [await fileOf(`${FIXTURES}/little-three-bands-pixel.tif`)]);
       await choose(page, /has 3 bands\. Which one holds the heights\?/, 'band 2');
+      await sayMetres(page);
       await assertOpened(page);
     },
   },
@@ -84,6 +88,7 @@ export const cases = {
         await openEmpty(page, origin);
         await dropFiles(page, [file]);
         await choose(page, /turned\.tif does not say which way its rows run/, answer);
+        await sayMetres(page);
         await assertOpened(page);
         latitudes.push(await latitude(page));
       }
@@ -99,6 +104,7 @@ export const cases = {
       await openEmpty(page, origin);
       await dropFiles(page, [plane('holes.asc', (height, at) => (at % 9 === 4 ? '-9999' : height.toFixed(2)))]);
       await typeCode(page, '32624');
+      await sayMetres(page);
       await choose(
         page,
         /of the cells of holes\.asc hold -9999\. What does that number mean\?/,

@@ -100,6 +100,7 @@ export const samplePlan: Plan = {
       note: '',
     },
   ],
+  areas: [],
   pipes: [
     { id: 'pipe-1', kind: 'row', row: 'pvc-sch40-2in' },
     {

@@ -1,3 +1,4 @@
+import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { GroundCache } from '../client/ground-cache.ts';
@@ -47,11 +48,12 @@ async function reckonOther(
 ): Promise<void> {
   try {
     await on.cache.fetch(plan, on.terrain, signal);
-    const ground = on.cache.known(plan);
-    if (ground === null) throw new Error('the terrain gave no ground for the other plan');
+    const read = on.cache.known(plan);
+    if (read === null) throw new Error('the terrain gave no ground for the other plan');
     if (signal.aborted) return;
     comparison.value = { kind: 'reckoning', step: 'numbers' };
     const accuracy = accuracyFor(plan, on.terrain.about);
+    const ground = likelyGround(plan, read, accuracy);
     const evaluation = await on.terrain.reckon(plan, { ...ground, accuracy }, signal);
     if (signal.aborted) return;
     on.last = { sheet, grounded: { plan, ground }, evaluation };

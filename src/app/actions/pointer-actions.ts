@@ -1,5 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import { pointerNoteOf, readoutOf } from '../../report/words/pointer-words.ts';
+import { reachReadout } from '../../report/words/reach-words.ts';
+import { shownReach } from '../state/place-store.ts';
 import { evaluation, placingNote, plan, readout, terrain, tool } from '../state/store.ts';
 
 let asking = false;
@@ -32,9 +34,24 @@ async function answerOne(position: Position): Promise<void> {
   if (next === null) return;
   if (next === position) next = null;
   const { units } = plan.value;
-  readout.value = readoutOf({ position, ground, units });
+  const reached = opened === null || shownReach.value === null ? null : await reachOf(opened, position);
+  if (next !== null && next !== position) return;
+  readout.value = [
+    ...readoutOf({ position, ground, units }),
+    ...(reached === null ? [] : reachReadout(reached, units)),
+  ];
   const placing = typeof tool.value === 'object' && 'place' in tool.value ? tool.value.place : null;
   placingNote.value = pointerNoteOf({ placing, ground, points: evaluation.value?.points ?? [], units });
+}
+
+/** What would arrive under the pointer; a terrain that was closed meanwhile says nothing. */
+async function reachOf(opened: NonNullable<typeof terrain.value>, position: Position) {
+  try {
+    return await opened.reachAt(position);
+  } catch (error) {
+    if (terrain.value !== opened) return null;
+    throw error;
+  }
 }
 
 /** Height under the pointer; a terrain that was closed meanwhile has none. */

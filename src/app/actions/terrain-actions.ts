@@ -1,4 +1,6 @@
 import { batch } from '@preact/signals';
+import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
+import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
 import type { Problem } from '../../units/outcome.ts';
@@ -64,7 +66,9 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
   );
   reckoner = reckoning;
   feed = new GroundFeed(opened, {
-    onGround: (next) => {
+    onGround: ({ plan: followed, ground }) => {
+      const likely = likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      const next = { plan: followed, ground: likely };
       busy.reckonings += 1;
       reckoning
         .reckon(next, { dragging: history.value.draft !== null })

@@ -5,15 +5,20 @@ import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
 import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import type { AreaBounds, AreaContour } from '../../relief/tiles/area-contours.ts';
 import type { RouteProposal, RouteRequest } from '../../siting/lines/route-proposal.ts';
+import type { ReachTileSpec } from '../../siting/reach/reach-tile.ts';
+import type { SiteOutcome } from '../../siting/systems/propose-systems.ts';
+import type { SiteRequest } from '../../siting/systems/site-request.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type {
+  Answer,
   ElevationFile,
   FileAnswers,
   FileQuestion,
   NamedBlob,
   OpenResult,
   Progress,
+  ReachQuestion,
 } from '../../worker/messages.ts';
 import type { ElevationInput } from './elevation-input.ts';
 import type { ContourTile, ReliefLook, ReliefTiles, SlopeLook } from './tile-service.ts';
@@ -25,6 +30,13 @@ export interface OpenedTerrain extends Terrain, ReliefTiles {
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
   /** Looks for a line to propose; takes seconds on large ground. */
   proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
+  /** What would arrive on every cell around a plan's pump; its tiles and readings are those of the newest map. */
+  reachMap(question: ReachQuestion, watching: Watching): Promise<Answer<'reach-map'>>;
+  reachTile(spec: ReachTileSpec, signal: AbortSignal): Promise<ImageBitmap>;
+  reachAt(position: Position): Promise<Answer<'reach-at'>>;
+  reachLine(position: Position): Promise<Answer<'reach-line'>>;
+  /** Places for the pump and whole systems; takes seconds on large ground. */
+  siteSystems(request: SiteRequest, watching: Watching): Promise<SiteOutcome>;
   /** Contour lines of an area, for paper. */
   areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]>;
   /** Ends its worker; calls made afterwards fail. */
@@ -111,6 +123,26 @@ class TerrainInWorker implements OpenedTerrain {
 
   proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {
     return this.#link.ask('propose-route', request, signal, onProgress);
+  }
+
+  reachMap(question: ReachQuestion, { signal, onProgress }: Watching): Promise<Answer<'reach-map'>> {
+    return this.#link.ask('reach-map', question, signal, onProgress);
+  }
+
+  reachTile(spec: ReachTileSpec, signal: AbortSignal): Promise<ImageBitmap> {
+    return this.#link.ask('reach-tile', spec, signal);
+  }
+
+  reachAt(position: Position): Promise<Answer<'reach-at'>> {
+    return this.#link.ask('reach-at', { position });
+  }
+
+  reachLine(position: Position): Promise<Answer<'reach-line'>> {
+    return this.#link.ask('reach-line', { position });
+  }
+
+  siteSystems(request: SiteRequest, { signal, onProgress }: Watching): Promise<SiteOutcome> {
+    return this.#link.ask('site-systems', request, signal, onProgress);
   }
 
   reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap> {

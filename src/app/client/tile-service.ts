@@ -3,6 +3,7 @@ import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import type { TooFar } from '../../relief/tiles/contour-tile.ts';
 import type { ReliefColours } from '../../relief/tiles/relief-palette.ts';
 import type { SlopeColours } from '../../relief/tiles/slope-palette.ts';
+import type { ReachTileSpec } from '../../siting/reach/reach-tile.ts';
 
 export interface ReliefLook {
   readonly colours: ReliefColours;
@@ -29,6 +30,12 @@ export interface ReliefTiles {
   reliefTile(tile: TileAddress, look: ReliefLook, signal: AbortSignal): Promise<ImageBitmap>;
   slopeTile(tile: TileAddress, look: SlopeLook, signal: AbortSignal): Promise<ImageBitmap>;
   contourTile(tile: TileAddress, units: UnitSystem, signal: AbortSignal): Promise<ContourTile>;
+}
+
+/** Where the map gets what would arrive. `key` changes with every reach map. */
+export interface ReachTiles {
+  readonly key: string;
+  reachTile(spec: ReachTileSpec, signal: AbortSignal): Promise<ImageBitmap>;
 }
 
 export interface PictureTiles {

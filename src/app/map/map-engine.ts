@@ -50,6 +50,7 @@ export class MapEngine {
       relief: props.reliefTiles,
       picture: props.pictureTiles,
       web: props.webTiles,
+      reach: props.reachTiles,
       onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => this.#noteContours(zoom, contours),
     };
     this.#protocol = new TileProtocol(this.#sources);
@@ -74,6 +75,7 @@ export class MapEngine {
     this.#sources.relief = props.reliefTiles;
     this.#sources.picture = props.pictureTiles;
     this.#sources.web = props.webTiles;
+    this.#sources.reach = props.reachTiles;
     if (before.reliefTiles !== props.reliefTiles) this.#contours.clear();
     this.#fit();
     this.#showDevice(before.device);
@@ -123,10 +125,21 @@ export class MapEngine {
   }
 
   #style() {
-    const { look, terrain, picture, reliefTiles, pictureTiles, webTiles } = this.#props;
+    const { look, terrain, picture, reliefTiles, pictureTiles, webTiles, reachTiles } = this.#props;
     const pixelRatio = window.devicePixelRatio > 1 ? 2 : 1;
     const [protocol, drawn] = [this.#protocol, this.#drawn];
-    return mapStyle({ look, terrain, picture, reliefTiles, pictureTiles, webTiles, drawn, protocol, pixelRatio });
+    return mapStyle({
+      look,
+      terrain,
+      picture,
+      reliefTiles,
+      pictureTiles,
+      webTiles,
+      reachTiles,
+      drawn,
+      protocol,
+      pixelRatio,
+    });
   }
 
   /** Hands over what changed of the drawn things. */
@@ -205,7 +218,8 @@ function groundChanged(before: MapViewProps, after: MapViewProps): boolean {
     before.picture !== after.picture ||
     before.reliefTiles !== after.reliefTiles ||
     before.pictureTiles !== after.pictureTiles ||
-    before.webTiles !== after.webTiles
+    before.webTiles !== after.webTiles ||
+    before.reachTiles !== after.reachTiles
   );
 }
 

@@ -4,7 +4,7 @@ import { DEGREE } from '../../geodesy/wgs84.ts';
 import type { PictureAbout } from '../../relief/levels/picture-about.ts';
 import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import type { PictureTiles, ReachTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
 import type { MapLook } from '../state/map-view-props.ts';
 import type { DrawnData } from './drawn-sources.ts';
 import { mapLayers } from './map-layers.ts';
@@ -17,6 +17,7 @@ export interface StyleInputs {
   readonly reliefTiles: ReliefTiles | null;
   readonly pictureTiles: PictureTiles | null;
   readonly webTiles: WebTiles | null;
+  readonly reachTiles: ReachTiles | null;
   readonly drawn: DrawnData;
   readonly protocol: TileProtocol;
   readonly pixelRatio: number;
@@ -62,6 +63,8 @@ function addTerrainSources(sources: Record<string, SourceSpecification>, inputs:
   } as const;
   sources.relief = { ...pixels, tiles: [protocol.reliefUrl(reliefTiles.key, colours, size)] };
   if (look.slopes) sources.slope = { ...pixels, tiles: [protocol.slopeUrl(reliefTiles.key, look.theme, size)] };
+  const { reachTiles } = inputs;
+  if (reachTiles) sources.reach = { ...pixels, tiles: [protocol.reachUrl(reachTiles.key, look.theme, size)] };
   sources.contour = {
     type: 'vector',
     tiles: [protocol.contourUrl(reliefTiles.key, look.units)],

@@ -3,6 +3,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { SLOPE_COVER, SLOPE_EDGES, SLOPE_PALETTES } from '../../relief/tiles/slope-palette.ts';
 import type { MapTheme, MapViewProps } from '../state/map-view-props.ts';
 import type { MapEngine } from './map-engine.ts';
+import { ReachLegendFigure } from './reach-legend.tsx';
 import type { ScaleReading } from './scale-bar.ts';
 
 /** What a class of slope means for digging a pipe in. Common practice, no source. */
@@ -103,6 +104,7 @@ export function MapView(props: MapViewProps) {
           </p>
         ))}
         {props.look.slopes && props.terrain && <SlopeLegend theme={props.look.theme} />}
+        {props.reachLegend && <ReachLegendFigure legend={props.reachLegend} theme={props.look.theme} />}
         {props.webTilesNote?.failure && <p class="map-unseen">{props.webTilesNote.failure}</p>}
         {scale?.unseen && <p class="map-unseen">{scale.unseen}</p>}
         {scale && (
@@ -120,7 +122,7 @@ export function MapView(props: MapViewProps) {
 
 function toolName({ tool }: MapViewProps): 'select' | 'place' | 'draw' {
   if (tool === 'select') return 'select';
-  return 'place' in tool ? 'place' : 'draw';
+  return 'draw' in tool ? 'draw' : 'place';
 }
 
 /** A note that goes with the pointer. */

@@ -3,7 +3,8 @@ import type { UnitSystem } from '../../plan/model/plan.ts';
 import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import type { ReliefColours } from '../../relief/tiles/relief-palette.ts';
 import type { SlopeColours } from '../../relief/tiles/slope-palette.ts';
-import type { ContourTile, PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import type { ReachColours } from '../../siting/reach/reach-tile.ts';
+import type { ContourTile, PictureTiles, ReachTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
 import { WorkerLost } from '../client/worker-calls.ts';
 
 /** Whom the map asks at the moment. */
@@ -11,6 +12,7 @@ export interface TileSources {
   relief: ReliefTiles | null;
   picture: PictureTiles | null;
   web: WebTiles | null;
+  reach: ReachTiles | null;
   /** Told with every contour tile: its zoom, the step between its lines in shown units, and what is left out there. */
   onContours: (zoom: number, contours: Omit<ContourTile, 'data'>) => void;
 }
@@ -45,6 +47,10 @@ export class TileProtocol {
     return `${this.#scheme}://picture/${key}/-/${size}/{z}/{x}/{y}`;
   }
 
+  reachUrl(key: string, colours: ReachColours, size: number): string {
+    return `${this.#scheme}://reach/${key}/${colours}/${size}/{z}/{x}/{y}`;
+  }
+
   webUrl(key: string): string {
     return `${this.#scheme}://web/${key}/-/0/{z}/{x}/{y}`;
   }
@@ -65,8 +71,12 @@ export class TileProtocol {
 
   async #load({ url }: RequestParameters, signal: AbortSignal): Promise<{ data: ImageBitmap | ArrayBuffer }> {
     const asked = readAddress(url.slice(`${this.#scheme}://`.length));
-    const { relief, picture, web } = this.#sources;
+    const { relief, picture, web, reach } = this.#sources;
     if (asked.kind === 'web' && web?.key === asked.key) return { data: await web.webTile(asked.tile, signal) };
+    if (asked.kind === 'reach' && reach?.key === asked.key) {
+      const spec = { tile: asked.tile, colours: asked.variant as ReachColours, size: asked.size };
+      return { data: await reach.reachTile(spec, signal) };
+    }
     if (asked.kind === 'picture' && picture?.key === asked.key) {
       return { data: await picture.pictureTile(asked.tile, asked.size, signal) };
     }

@@ -29,7 +29,7 @@ export type ImportState =
 export const importing = signal<ImportState>({ kind: 'idle' });
 
 /** The tables that a plan is worked out with. */
-export type JobName = 'tanks' | 'pipe' | 'sizes' | 'year' | 'alternatives';
+export type JobName = 'place' | 'tanks' | 'pipe' | 'sizes' | 'year' | 'alternatives';
 
 export const job = signal<JobName>('tanks');
 /** Whether the tables have more of the page's width than the other panels. */

@@ -4,9 +4,10 @@ import { destination } from '../../geodesy/geodesic.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PointId, PointRole, RouteId, RouteRole, UnitSystem } from '../../plan/model/plan.ts';
 import type { PictureAbout } from '../../relief/levels/picture-about.ts';
+import type { ReachLegend } from '../../report/words/reach-words.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { PictureTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
+import type { PictureTiles, ReachTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
 
 interface DevicePlace {
   readonly position: Position;
@@ -48,7 +49,12 @@ export interface MapLook {
   readonly units: UnitSystem;
 }
 
-export type MapTool = 'select' | { readonly place: PointRole } | { readonly draw: RouteRole };
+export type MapTool =
+  | 'select'
+  | { readonly place: PointRole }
+  | { readonly draw: RouteRole }
+  /** A corner of an area that must not be crossed, or a gate of one. */
+  | { readonly mark: 'corner' | 'gate' };
 
 export type MapSelection =
   | { readonly kind: 'point'; readonly id: PointId }
@@ -77,6 +83,9 @@ export interface MapViewProps {
   readonly pictureTiles: PictureTiles | null;
   /** Null while map tiles are off, which they are until the user switches them on. */
   readonly webTiles: WebTiles | null;
+  /** What would arrive, and what its colours mean; null while it is not shown. */
+  readonly reachTiles: ReachTiles | null;
+  readonly reachLegend: ReachLegend | null;
   /** Whose the map tiles are, and what is wrong with them; null for none. */
   readonly webTilesNote: { readonly attribution: string; readonly failure: string | null } | null;
   readonly look: MapLook;
@@ -91,6 +100,9 @@ export interface MapViewProps {
   readonly readout: readonly string[] | null;
   /** Ready-made text beside the pointer, such as the fall while a pump is placed; null for none. */
   readonly pointerNote: string | null;
+  /** Corners of an area that is being drawn. */
+  readonly corners: readonly Position[];
+  readonly onMark: (position: Position) => void;
   readonly onPlace: (role: PointRole, position: Position) => void;
   /** Ends that met a fitting point carry its id, and the end vertex lies on that point. */
   readonly onDrawn: (

@@ -4,6 +4,7 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { assessmentJson } from '../../report/tables/assessment-json.ts';
 import { assessmentText } from '../../report/tables/assessment-text.ts';
+import { flattenedSentences } from '../../report/words/flattened-words.ts';
 import { readFlags } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
@@ -46,7 +47,10 @@ export const command: Command = {
     const ofLines = [...ground.lines.values()].flatMap((line) => line.notes ?? []);
     warnOfGuesses(terrain, units, io);
     if (flags.has('--json')) io.out(jsonOf(plan, evaluation, terrainOf(terrain, ofLines)));
-    else io.out(assessmentText(plan, evaluation, units) + terrainText(terrain, units, ofLines));
+    else {
+      const flattened = flattenedSentences(plan, ground.points, units).map((sentence) => `  ${sentence}\n`);
+      io.out([assessmentText(plan, evaluation, units), terrainText(terrain, units, ofLines), ...flattened].join(''));
+    }
   },
 };
 

@@ -2,6 +2,7 @@ import type { Plan } from '../../plan/model/plan.ts';
 import type { Terrain } from '../../terrain/grid/ground.ts';
 import { accuracyFor } from '../site/heights.ts';
 import type { Ground } from './evaluate.ts';
+import { likelyGround } from './likely-ground.ts';
 
 /**
  * Ask a terrain for everything a plan stands on: the ground under its points and along its routes.
@@ -17,9 +18,11 @@ export async function groundOfPlan(plan: Plan, terrain: Terrain, signal?: AbortS
     plan.routes.map(async (route) => [route.id, await terrain.groundAlong(route.vertices, signal)] as const),
   );
   const unknown = { ground: null, slope: 0, smoothing: 0 };
-  return {
+  const accuracy = accuracyFor(plan, terrain.about);
+  const read = {
     points: new Map(plan.points.map((p, i) => [p.id, points[i] ?? unknown])),
     lines: new Map(lines),
-    accuracy: accuracyFor(plan, terrain.about),
+    accuracy,
   };
+  return likelyGround(plan, read, accuracy);
 }

@@ -63,8 +63,14 @@ export function pointHeights(plan: Plan, dem: ReadonlyMap<PointId, GroundPoint>)
     const position = positions.get(id);
     const ground = dem.get(id);
     if (position === undefined || ground === undefined || ground.ground === null) return null;
-    const { slope, smoothing, accuracy } = ground;
-    const place = { position, slope, smoothing, ...(accuracy && { accuracy }) };
+    const { slope, smoothing, averagingSpread, accuracy } = ground;
+    const place = {
+      position,
+      slope,
+      smoothing,
+      ...(averagingSpread !== undefined && { averagingSpread }),
+      ...(accuracy && { accuracy }),
+    };
     return { ground: ground.ground, dem: place, errors: [] };
   }
 

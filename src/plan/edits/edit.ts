@@ -35,6 +35,9 @@ export type EditCode =
   | 'change-settings'
   | 'name-plan'
   | 'set-units'
+  | 'add-area'
+  | 'change-area'
+  | 'remove-area'
   | 'import-items'
   | 'replace-plan';
 

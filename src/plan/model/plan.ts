@@ -20,6 +20,8 @@ export interface Plan {
   readonly waterTemperature: Celsius;
   readonly points: readonly PlanPoint[];
   readonly routes: readonly PlanRoute[];
+  /** What no line may cross: a house, a road, a neighbour's land, wet ground. */
+  readonly areas: readonly PlanArea[];
   readonly pipes: readonly PlanPipe[];
   readonly pump: PumpChoice | null;
   readonly yieldReadings: readonly YieldReading[];
@@ -44,6 +46,7 @@ export interface Plan {
 export type UnitSystem = 'metric' | 'us';
 export type PointId = string;
 export type RouteId = string;
+export type AreaId = string;
 export type PipeId = string;
 
 interface PointBase {
@@ -95,6 +98,17 @@ export interface TroughPoint extends PointBase {
   readonly herdShare: Ratio | null;
   /** The most that the open float valve, or a valve throttled before it, lets through; null for whatever the line brings. */
   readonly valveFlow: CubicMetresPerSecond | null;
+}
+
+/** An area on the map that no line may cross but at its gates, and that nothing proposed crosses. */
+export interface PlanArea {
+  readonly id: AreaId;
+  readonly name: string;
+  readonly note: string;
+  /** Its outline without the first corner again at the end; at least three corners. */
+  readonly outline: readonly Position[];
+  /** Places at which it may be crossed: a culvert, a gate. */
+  readonly gates: readonly Position[];
 }
 
 export type PlanPoint = SourcePoint | StandpipePoint | PumpPoint | TankPoint | TroughPoint;

@@ -78,7 +78,7 @@ function constantRows(accuracy: HeightAccuracy, units: UnitSystem): Omit<ReportT
 
 /**
  * What averaging over cells does to fall, lifts and points, in words with its direction. Amounts that round to nothing in the
- * shown digits are left out; nothing here is in the numbers.
+ * shown digits are left out.
  */
 function smoothingSentences({ plan, units, site }: PrintSource): readonly string[] {
   if (site === null) return [];
@@ -89,12 +89,15 @@ function smoothingSentences({ plan, units, site }: PrintSource): readonly string
     ...(pump === null ? [] : [{ what: 'the fall', bias: pump.fallBias }]),
     ...tanks.map(({ id, liftBias }) => ({ what: `the lift to ${nameOf(plan, id)}`, bias: liftBias })),
   ].filter(({ bias }) => shows(bias));
+  const taken = [...site.ground.points.values()].some(({ averagingSpread }) => averagingSpread !== undefined);
   const sentences = ([1, -1] as const).flatMap((sign) => {
     const some = biased.filter(({ bias }) => bias * sign > 0).map(({ what, bias }) => `${what} by ${height(bias)}`);
     if (some.length === 0) return [];
     const [side, other] = sign > 0 ? ['larger', 'smaller'] : ['smaller', 'larger'];
     return [
-      `The file’s cells make these look ${side} than the ground’s own curves suggest: ${some.join(', ')}. Really they may be ${other}, by as much or more.`,
+      taken
+        ? `The file’s cells make these look ${side} than they likely are, which is reckoned with: ${some.join(', ')}.`
+        : `The file’s cells make these look ${side} than the ground’s own curves suggest: ${some.join(', ')}. Really they may be ${other}, by as much or more.`,
     ];
   });
   const curved = points.filter(({ smoothing }) => shows(smoothing));
@@ -103,9 +106,13 @@ function smoothingSentences({ plan, units, site }: PrintSource): readonly string
   });
   return [
     ...sentences,
-    ...(heights.length > 0 ? [`Read from the file at least so far off: ${heights.join(', ')}.`] : []),
-    ...(sentences.length + heights.length > 0
-      ? ['None of this is taken off the numbers; it widens their spread.']
+    ...(heights.length > 0
+      ? [`Read from the file ${taken ? 'likely' : 'at least'} so far off: ${heights.join(', ')}.`]
       : []),
+    ...(sentences.length + heights.length > 0 ? [taken ? TAKEN : NOT_TAKEN] : []),
   ];
 }
+
+const NOT_TAKEN = 'None of this is taken off the numbers; it widens their spread.';
+const TAKEN =
+  'This likely amount is taken off the heights, since springs and pumps stand at the bottom of the ground and tanks on top of it; how far it may be off widens their spread.';

@@ -27,6 +27,9 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'change-settings': 'change the settings',
   'name-plan': 'name the plan',
   'set-units': 'show other units',
+  'add-area': 'draw',
+  'change-area': 'change',
+  'remove-area': 'delete',
   'import-items': 'import',
   'replace-plan': 'open',
 };

@@ -10,6 +10,8 @@ export interface PlaceOnSlope {
   readonly slope: Ratio;
   /** What cell averaging does to it, as `GroundPoint` has it; left out: nothing. */
   readonly smoothing?: Metres;
+  /** What is left of it once the likely amount is taken off, as `GroundPoint` has it; left out: a multiple of the smoothing. */
+  readonly averagingSpread?: Metres;
   /** Its spread where that is not the one given for all, as `GroundPoint` has it. */
   readonly accuracy?: HeightAccuracy;
 }
@@ -17,7 +19,7 @@ export interface PlaceOnSlope {
 /**
  * Covariance matrix of the height errors of several places on one DEM, m², row by row; symmetric and positive semi-definite.
  *
- * K_ij = C(d_ij), and on the diagonal C(0) + (slope_i · placement)² + (doubt · smoothing_i)²; C as in `errorCovariance`, d on
+ * K_ij = C(d_ij), and on the diagonal C(0) + (slope_i · placement)² + a_i²; a_i the spread that averaging leaves, else doubt · smoothing_i; C as in `errorCovariance`, d on
  * a plane through the first place, on which a covariance stays positive. Two entries at the very same place are one place:
  * they share its placement error too. Heights of different accuracy classes come from different surveys and have no error
  * in common.
@@ -52,6 +54,10 @@ function covarianceOf(
   if (!same) return errorCovariance(own, distance);
   // Slope and smoothing are those of the one place; products keep the matrix positive even if they were given unequal.
   const placed = a.slope * b.slope * placementVariance(1, own.placement);
-  const smoothed = (a.smoothing ?? 0) * (b.smoothing ?? 0) * smoothingVariance(own, 1);
+  const smoothed = leftOf(own, a) * leftOf(own, b);
   return errorCovariance(own, 0) + placed + smoothed;
 }
+
+/** What averaging leaves open at a place, with the sign of its smoothing where that is what it is made from. */
+const leftOf = (accuracy: HeightAccuracy, { averagingSpread, smoothing = 0 }: PlaceOnSlope): Metres =>
+  averagingSpread ?? Math.sign(smoothing) * Math.sqrt(smoothingVariance(accuracy, smoothing));

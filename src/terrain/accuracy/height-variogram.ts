@@ -53,17 +53,21 @@ export interface HeightPair {
   readonly distance: Metres;
   readonly slopes: readonly [Ratio, Ratio];
   readonly smoothing?: readonly [Metres, Metres];
+  /** What averaging leaves open at either once its likely amount is taken off; left out: a multiple of the smoothing. */
+  readonly averaging?: readonly [Metres, Metres];
 }
 
 /**
  * Variance of the difference of two heights read from one DEM.
  *
- * var = 2 (C(0) − C(d)) + Σ ((slope s)² + (doubt · smoothing)²); s placement of a drawn point per axis, m; C as
+ * var = 2 (C(0) − C(d)) + Σ ((slope s)² + a²); s placement of a drawn point per axis, m; a what averaging
+ * leaves open, m; C as
  * `errorCovariance`.
  */
 export function varianceOfDifference(accuracy: HeightAccuracy, pair: HeightPair): SquareMetres {
-  const { distance, slopes, smoothing = [0, 0] } = pair;
+  const { distance, slopes, smoothing = [0, 0], averaging } = pair;
   const own = (k: 0 | 1): SquareMetres =>
-    placementVariance(slopes[k], accuracy.placement) + smoothingVariance(accuracy, smoothing[k]);
+    placementVariance(slopes[k], accuracy.placement) +
+    (averaging ? averaging[k] ** 2 : smoothingVariance(accuracy, smoothing[k]));
   return 2 * (errorCovariance(accuracy, 0) - errorCovariance(accuracy, distance)) + own(0) + own(1);
 }

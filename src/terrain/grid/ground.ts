@@ -57,6 +57,10 @@ export interface GroundPoint {
    * (a lower bound). A note beside the height, never added to it.
    */
   readonly smoothing: Metres;
+  /** Standard deviation of what cell averaging does to heights around there, m; left out where too little of the grid is known. */
+  readonly averaging?: Metres;
+  /** What is left of it once the likely amount is taken off, m, where it was. */
+  readonly averagingSpread?: Metres;
   /** The file it came from, when the terrain has several: a difference across files is less sure than one within. */
   readonly file?: string;
   /** The spread of its height where that is not the terrain's: its file is of another accuracy class. */

@@ -65,11 +65,12 @@ export function unitEvidence(survey: ValueSurvey, context: ValueContext): UnitEv
 function unitQuestion(survey: ValueSurvey, context: ValueContext): Question | null {
   const { answers, stated, gridUnit, file } = context;
   const evidence = unitEvidence(survey, context);
-  if (answers.verticalUnit !== undefined && (!evidence.stated || answers.instead?.includes('verticalUnit')))
-    return null;
+  const many = survey.implausible > MOSTLY * survey.valid && survey.distinctImplausible > 2;
+  if (answers.verticalUnit !== undefined && (!evidence.stated || answers.instead?.includes('verticalUnit'))) {
+    return many ? refuseAll(survey) : null;
+  }
   const { lowest, highest } = survey;
   const base = { kind: 'question', about: 'verticalUnit', file, lowest, highest, evidence } as const;
-  const many = survey.implausible > MOSTLY * survey.valid && survey.distinctImplausible > 2;
   if (many) {
     const likely = likelyUnit(survey, context, evidence) ?? refuseAll(survey);
     return { ...base, because: 'heights-implausible', likely };

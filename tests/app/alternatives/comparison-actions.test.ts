@@ -71,6 +71,11 @@ class CountingTerrain implements OpenedTerrain {
   contourTile = this.#never;
   areaContours = this.#never;
   proposeRoute = this.#never;
+  reachMap = this.#never;
+  reachTile = this.#never;
+  reachAt = this.#never;
+  reachLine = this.#never;
+  siteSystems = this.#never;
   close = () => undefined;
 
   get #never() {

@@ -5,10 +5,12 @@ import { terrain } from '../../state/store.ts';
 import { AlternativesPanel } from '../alternatives/alternatives-panel.tsx';
 import { CandidateTable } from './candidate-table.tsx';
 import { PipePanel } from './pipe-panel.tsx';
+import { PlacePanel } from './place-panel.tsx';
 import { SizesPanel } from './sizes-panel.tsx';
 import { YearPanel } from './year-panel.tsx';
 
 const JOBS: readonly { readonly name: JobName; readonly words: string }[] = [
+  { name: 'place', words: 'Find the place' },
   { name: 'tanks', words: 'Tanks' },
   { name: 'pipe', words: 'Pipe' },
   { name: 'sizes', words: 'Pump size' },
@@ -16,7 +18,7 @@ const JOBS: readonly { readonly name: JobName; readonly words: string }[] = [
   { name: 'alternatives', words: 'Alternatives' },
 ];
 
-/** The tables a plan is worked out with: candidates for the tank, pipe to buy, the size of the pump, the year, alternatives. */
+/** The tables a plan is worked out with: places for the pump, candidates for the tank, pipe to buy, the size of the pump, the year, alternatives. */
 export function JobsPanel() {
   return (
     <div class={`jobs${broad.value ? ' broad' : ''}`}>
@@ -43,6 +45,8 @@ export function JobsPanel() {
 
 function Shown({ name }: { readonly name: JobName }) {
   switch (name) {
+    case 'place':
+      return <PlacePanel />;
     case 'tanks':
       return <CandidateTable />;
     case 'pipe':

@@ -1,10 +1,13 @@
+import { leaveMarking, markPlace } from '../../actions/area-actions.ts';
 import { laidOver } from '../../actions/comparison.ts';
 import { dragPoint, dragVertex, drawLine, placePoint, putVertex, remove, select } from '../../actions/edit-actions.ts';
+import { placeTankWithLine } from '../../actions/place-actions.ts';
 import { pointAt } from '../../actions/pointer-actions.ts';
 import { webTiles, webTilesNote } from '../../actions/tiles-actions.ts';
 import { pickTool, showCursor } from '../../actions/view-actions.ts';
 import { device } from '../../state/device-store.ts';
 import type { MapViewProps } from '../../state/map-view-props.ts';
+import { areaCorners, ghost, reachLegend, reachTiles } from '../../state/place-store.ts';
 import {
   cursor,
   evaluation,
@@ -33,15 +36,20 @@ export function useMapProps(): MapViewProps {
     pictureTiles: picture.value,
     webTiles: webTiles.value,
     webTilesNote: webTilesNote.value,
+    reachTiles: reachTiles.value,
+    reachLegend: reachLegend.value,
     look: look.value,
     tool: tool.value,
     selection: selection.value,
     cursor: cursor.value,
-    faint: laidOver.value?.grounded.plan ?? null,
+    faint: ghost.value ?? laidOver.value?.grounded.plan ?? null,
     device: device.value.kind === 'shown' ? device.value.fix : null,
     readout: readout.value,
     pointerNote: pointerNote.value,
-    onPlace: placePoint,
+    corners: areaCorners.value,
+    onMark: markPlace,
+    onPlace: (role, position) =>
+      role === 'tank' && reachTiles.value !== null ? void placeTankWithLine(position) : placePoint(role, position),
     onDrawn: (role, vertices, from, to) => drawLine({ role, vertices, from, to }),
     onDragPoint: dragPoint,
     onDragVertex: dragVertex,
@@ -50,6 +58,9 @@ export function useMapProps(): MapViewProps {
     onSelect: select,
     onHover: showCursor,
     onPointer: pointAt,
-    onCancelTool: () => pickTool('select'),
+    onCancelTool: () => {
+      leaveMarking();
+      pickTool('select');
+    },
   };
 }
