@@ -44,7 +44,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   }),
   ram: floor(3, ['units', 'hydraulics'], { rooms: ['cycle', 'transient'] }),
   evaluation: floor(4, ['units', 'geodesy', 'handbook', 'terrain', 'hydraulics', 'plan', 'ram'], {
-    rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate'],
+    rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate', 'mending'],
   }),
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
