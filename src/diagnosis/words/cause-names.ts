@@ -46,3 +46,8 @@ export function chanceFigure(chance: number): string {
   if (chance > SUREST) return `over ${Math.round(SUREST * PERCENT)} %`;
   return chance < LEAST ? `under ${Math.round(LEAST * PERCENT)} %` : `${Math.round(chance * PERCENT)} %`;
 }
+
+/** A sentence's beginning inside another. */
+export function lowered(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}

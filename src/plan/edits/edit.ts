@@ -30,6 +30,7 @@ export type EditCode =
   | 'set-readings'
   | 'set-prices'
   | 'set-year'
+  | 'set-records'
   | 'set-measurement'
   | 'remove-measurement'
   | 'change-settings'

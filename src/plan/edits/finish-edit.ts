@@ -71,11 +71,18 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
     herd: kept('herd'),
     year: kept('year'),
     measurements: kept('measurements'),
+    ...recordsOf(before, after, settled),
     materials: kept('materials'),
     mapTiles: kept('mapTiles'),
     confidence: kept('confidence'),
     terrain: kept('terrain'),
   };
+}
+
+/** A plan without records has no such key, as its file has none. */
+function recordsOf(before: Plan, after: Plan, settled: PlanSettings): Pick<PlanSettings, 'records'> {
+  const records = after.records === before.records ? before.records : settled.records;
+  return records === undefined || records.length === 0 ? {} : { records };
 }
 
 /** A plan as it would stand in its file: points first, then routes, then areas. */

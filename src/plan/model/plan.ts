@@ -35,6 +35,8 @@ export interface Plan {
   /** January to December; empty until the user says how source and weather go through the year. */
   readonly year: readonly MonthOfYear[];
   readonly measurements: readonly Measurement[];
+  /** Readings of the pump when it ran well, the oldest first; absent without any. */
+  readonly records?: readonly RunRecord[];
   readonly materials: MaterialList;
   /** Map tiles from an address that the user typed; null for none. */
   readonly mapTiles: MapTiles | null;
@@ -269,6 +271,26 @@ export type Measurement =
       readonly rise: Metres;
       readonly plusMinus: Metres;
     };
+
+/** What was read at the pump when it ran well; null for what was not. Heads and levels over the waste valve's outlet. */
+export interface RunRecord {
+  /** As in 2026-05-14. */
+  readonly date: string;
+  readonly by: string;
+  /** Water at the drive pipe's inlet. */
+  readonly level: Metres | null;
+  readonly beatsPerMinute: number | null;
+  readonly waste: CubicMetresPerSecond | null;
+  readonly delivery: CubicMetresPerSecond | null;
+  readonly deliveryReadAt: 'pump' | 'tank';
+  readonly gaugeRest: Metres | null;
+  readonly gaugeRunning: Metres | null;
+  readonly gaugeSwing: Metres | null;
+  /** Weight of the waste valve with what is screwed on, kg. */
+  readonly valveWeight: number | null;
+  readonly valveStroke: Metres | null;
+  readonly note: string;
+}
 
 /** Which DEM the plan was made on and how far its heights are trusted. */
 export interface TerrainReference {

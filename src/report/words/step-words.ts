@@ -22,6 +22,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'set-readings': 'change the readings of the source',
   'set-prices': 'change the prices',
   'set-year': 'change the year',
+  'set-records': 'change the records of the pump',
   'set-measurement': 'enter a measured level of',
   'remove-measurement': 'take back the measured level of',
   'change-settings': 'change the settings',
