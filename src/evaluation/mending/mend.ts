@@ -54,21 +54,25 @@ const ROUNDING = 0.02;
 const bringsLess = (before: Evaluation, after: Evaluation) =>
   (after.answer.arrives.perDay?.likely ?? 0) < 0.98 * (before.answer.arrives.perDay?.likely ?? 0);
 
-/** Whether nothing that held is broken: no finding fails that did not, and it is no less sure to run. */
-function breaksNothing(before: Evaluation, after: Evaluation, mended: Finding): boolean {
-  const was = new Map(before.findings.map((f) => [keyOf(f), f]));
-  for (const finding of after.findings) {
-    if (finding.verdict === 'holds' || keyOf(finding) === keyOf(mended)) continue;
+/** Findings that a change breaks: those that held and fail, or that stop it or hurt somebody only perhaps. */
+function broken(before: Evaluation, after: Evaluation, mended: Finding): Finding[] {
+  const was = new Map(before.findings.map((f) => [keyOf(f), RANK[f.verdict]]));
+  return after.findings.filter((finding) => {
+    if (finding.verdict === 'holds' || keyOf(finding) === keyOf(mended)) return false;
     // A pump that stood brought nothing: that it now brings too little breaks nothing.
-    if (finding.bears === 'yield' && !bringsLess(before, after)) continue;
-    const rank = RANK[was.get(keyOf(finding))?.verdict ?? 'holds'];
-    const worse = RANK[finding.verdict] > rank;
-    if (worse && (finding.verdict === 'fails' || finding.bears === 'running' || finding.bears === 'safety'))
-      return false;
-  }
-  const [a, b] = [before.answer.runs.chance ?? 0, after.answer.runs.chance ?? 0];
-  return b >= a - ROUNDING;
+    if (finding.bears === 'yield' && !bringsLess(before, after)) return false;
+    if (RANK[finding.verdict] <= (was.get(keyOf(finding)) ?? 0)) return false;
+    return finding.verdict === 'fails' || finding.bears === 'running' || finding.bears === 'safety';
+  });
 }
+
+/** Whether it is as sure to run as before. */
+const asSure = (before: Evaluation, after: Evaluation) =>
+  (after.answer.runs.chance ?? 0) >= (before.answer.runs.chance ?? 0) - ROUNDING;
+
+/** Whether nothing that held is broken, and it is as sure to run. */
+const breaksNothing = (before: Evaluation, after: Evaluation, mended: Finding) =>
+  broken(before, after, mended).length === 0 && asSure(before, after);
 
 /** What is left of a finding once a change is made: the worst of its kind about the same thing. */
 function restOf(after: Evaluation, mended: Finding): number {
@@ -116,7 +120,7 @@ function helps(at: Standing, after: Standing, finding: Finding): 0 | 1 | 2 {
  */
 export async function remedyOf(at: Standing, finding: Finding, groundFor: GroundFor): Promise<Remedy | null> {
   let better: Remedy | null = null;
-  const tried: { readonly change: Change; readonly after: Standing }[] = [];
+  const tried: Tried[] = [];
   for (const change of changesFor(at, finding)) {
     const after = await judged(change, at, groundFor);
     const help = helps(at, after, finding);
@@ -124,23 +128,38 @@ export async function remedyOf(at: Standing, finding: Finding, groundFor: Ground
     if (help === 1) better ??= { finding, changes: [change], after };
     tried.push({ change, after });
   }
-  return (await pairFor(at, finding, { tried, groundFor })) ?? better;
+  return (await pairFor(at, finding, { tried, groundFor })) ?? better ?? leastEvil(at, finding, tried);
+}
+
+/**
+ * What lets a pump run although it breaks a rule of good practice: rules contradict each other for some sizes. Of those the one that
+ * breaks fewest; null where what it breaks is more than practice.
+ */
+function leastEvil(at: Standing, finding: Finding, tried: readonly Tried[]): Remedy | null {
+  if (finding.bears !== 'running') return null;
+  const found = tried.flatMap(({ change, after }) => {
+    const cost = broken(at.evaluation, after.evaluation, finding);
+    const only = cost.every(({ bears }) => bears === 'practice');
+    const runs = restOf(after.evaluation, finding) === 0 && asSure(at.evaluation, after.evaluation);
+    return only && runs ? [{ remedy: { finding, changes: [change], after }, cost: cost.length }] : [];
+  });
+  return found.toSorted((a, b) => a.cost - b.cost)[0]?.remedy ?? null;
+}
+
+interface Tried {
+  readonly change: Change;
+  readonly after: Standing;
 }
 
 /** A second change that mends what the first one breaks. */
 async function pairFor(
   at: Standing,
   finding: Finding,
-  {
-    tried,
-    groundFor,
-  }: { readonly tried: readonly { change: Change; after: Standing }[]; readonly groundFor: GroundFor },
+  { tried, groundFor }: { readonly tried: readonly Tried[]; readonly groundFor: GroundFor },
 ): Promise<Remedy | null> {
   for (const { change, after } of tried.slice(0, FIRST_IN_PAIRS)) {
     if (restOf(after.evaluation, finding) >= RANK[finding.verdict]) continue;
-    const was = new Map(at.evaluation.findings.map((f) => [keyOf(f), RANK[f.verdict]]));
-    const broken = after.evaluation.findings.filter((f) => RANK[f.verdict] > (was.get(keyOf(f)) ?? 0));
-    for (const other of broken) {
+    for (const other of broken(at.evaluation, after.evaluation, finding)) {
       for (const second of changesFor(after, other).slice(0, SECOND_IN_PAIRS)) {
         const both = await judged(second, after, groundFor);
         if (helps(at, both, finding) === 2) return { finding, changes: [change, second], after: both };
