@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { launchBrowser } from '../tests/browser/harness/launch-browser.mjs';
 import { serveSite } from '../tests/browser/harness/serve-site.mjs';
-import { openDemo } from '../tests/browser/steps/planner.mjs';
+import { openDemo, showPanel } from '../tests/browser/steps/planner.mjs';
 import { liftToCandidates, pipeForTrough, planBeforeVisit } from '../tests/browser/steps/stories.mjs';
 import { root } from './lib/run-program.mjs';
 
@@ -55,6 +55,23 @@ const stories = {
     await take(page, 'visit-sheet.jpg', PHOTO);
   },
   trough: (page, origin) => story(page, origin, pipeForTrough, { name: 'trough', moments: ['proposed', 'bill'] }),
+  place: async (page, origin) => {
+    await openDemo(page, origin);
+    await showPanel(page, 'Tables');
+    await page.getByRole('button', { name: 'Find the place' }).click();
+    await page.getByRole('button', { name: 'Wider' }).click();
+    await page.getByRole('button', { name: 'Look for places' }).click();
+    await page.getByRole('button', { name: 'Show place 1 on the map' }).click();
+    await page.getByRole('heading', { name: 'Where the fall is' }).scrollIntoViewIfNeeded();
+    await take(page, 'place-places.jpg', PHOTO);
+    await page.getByText('Three at most.').scrollIntoViewIfNeeded();
+    await take(page, 'place-systems.jpg', PHOTO);
+    await page.getByRole('button', { name: 'Leave them' }).click();
+    await page.getByRole('button', { name: 'Narrower' }).click();
+    await page.getByRole('checkbox', { name: 'Show on the map what would arrive' }).check();
+    await page.getByText('Point at the map to read it.').waitFor();
+    await take(page, 'place-reach.jpg', PHOTO);
+  },
   tanks: (page, origin) => story(page, origin, liftToCandidates, { name: 'tanks', moments: ['candidates'] }),
 };
 
@@ -62,7 +79,9 @@ await mkdir(folder, { recursive: true });
 const site = await serveSite();
 const { browser } = await launchBrowser();
 try {
-  for (const take of Object.values(stories)) {
+  const wanted = process.argv.slice(2);
+  for (const [name, take] of Object.entries(stories)) {
+    if (wanted.length > 0 && !wanted.includes(name)) continue;
     const context = await browser.newContext({ viewport: SIZE, reducedMotion: 'reduce' });
     await take(await context.newPage(), site.origin);
     await context.close();

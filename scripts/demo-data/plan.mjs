@@ -185,6 +185,7 @@ export function demoPlan() {
     waterTemperature: 10,
     points,
     routes,
+    areas: [],
     pipes: [
       { id: 'pe-50', kind: 'row', row: 'pe100-sdr17-50' },
       { id: 'steel-32', kind: 'row', row: 'steel-sch40-1.25in' },

@@ -6,6 +6,7 @@ import { InputError } from './input/io.ts';
 /** The commands, each in its own file and loaded only when it is asked for. To add one, add a line. */
 const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Command }>>> = {
   assess: () => import('./commands/assess.ts'),
+  mend: () => import('./commands/mend.ts'),
   profile: () => import('./commands/profile.ts'),
   pipe: () => import('./commands/pipe.ts'),
   cycle: () => import('./commands/cycle.ts'),

@@ -21,7 +21,7 @@ export const HOUR_S = 3600;
 export const DAY_S = 86_400;
 
 export const BAR_PA = 1e5;
-const POUND_KG = 0.453_592_37;
+export const POUND_KG = 0.453_592_37;
 /** Standard acceleration of free fall, by convention (3rd CGPM, 1901). */
 export const STANDARD_GRAVITY = 9.806_65;
 export const PSI_PA = (POUND_KG * STANDARD_GRAVITY) / INCH_M ** 2;

@@ -7,7 +7,7 @@ export type UnitSystem = 'metric' | 'us';
  * What a number is about, which decides its units and its digits.
  *
  * SI values: height, length and bore in m, flow in m³/s, daily volume in m³ a day, volume in m³, pressure in Pa, velocity
- * in m/s, duration in s, temperature in °C, share from 0 to 1, ratio and count as they are.
+ * in m/s, duration in s, temperature in °C, mass in kg, share from 0 to 1, ratio and count as they are.
  */
 export type QuantityKind =
   | 'height'
@@ -22,6 +22,7 @@ export type QuantityKind =
   | 'velocity'
   | 'duration'
   | 'temperature'
+  | 'mass'
   | 'count';
 
 interface KindAbout {
@@ -46,5 +47,6 @@ export const KINDS: Readonly<Record<QuantityKind, KindAbout>> = {
   velocity: { dimension: 'velocity', expected: 'a velocity with its unit, such as 1.5 m/s or 5 ft/s' },
   duration: { dimension: 'time', expected: 'a time with its unit, such as 12.5 s, 4 min, 6 h or 3 days' },
   temperature: { dimension: 'temperature', expected: 'a temperature with its unit, such as 10 °C or 50 °F' },
+  mass: { dimension: 'mass', expected: 'a weight with its unit, such as 400 g, 1.2 kg or 14 oz' },
   count: { dimension: 'number', expected: 'a whole number, such as 40' },
 };

@@ -48,6 +48,10 @@ const ALIASES: Partial<Record<UnitName, readonly string[]>> = {
   celsius: ['°c', 'c', 'degc', 'celsius'],
   fahrenheit: ['°f', 'f', 'degf', 'fahrenheit'],
   kelvin: ['k', 'kelvin'],
+  kilogram: ['kg', 'kilo', 'kilos', 'kilogram', 'kilograms'],
+  gram: ['g', 'gram', 'grams'],
+  pound: ['lb', 'lbs', 'pound', 'pounds'],
+  ounce: ['oz', 'ounce', 'ounces'],
   percent: ['%', 'percent'],
 };
 

@@ -14,6 +14,7 @@ import {
   METRE_HEAD_PA,
   MILE_M,
   MINUTE_S,
+  POUND_KG,
   PSI_PA,
   US_GALLON_M3,
   YARD_M,
@@ -27,6 +28,7 @@ export type Dimension =
   | 'velocity'
   | 'pressure'
   | 'temperature'
+  | 'mass'
   | 'share'
   | 'number';
 
@@ -86,6 +88,10 @@ export const UNITS = {
   celsius: unit('temperature', '°C', 1),
   fahrenheit: unit('temperature', '°F', FAHRENHEIT_STEP_C, FAHRENHEIT_ZERO_C),
   kelvin: unit('temperature', 'K', 1, -CELSIUS_ZERO_K),
+  kilogram: unit('mass', 'kg', 1),
+  gram: unit('mass', 'g', 1e-3),
+  pound: unit('mass', 'lb', POUND_KG),
+  ounce: unit('mass', 'oz', POUND_KG / 16),
   percent: unit('share', '%', 0.01),
   whole: unit('share', '', 1),
   one: unit('number', '', 1),

@@ -117,6 +117,8 @@ function styleOf(size: number, kind: QuantityKind, system: UnitSystem): Style {
       return duration(size);
     case 'temperature':
       return { unit: metric ? 'celsius' : 'fahrenheit', decimals: 1 };
+    case 'mass':
+      return mass(size, metric);
     case 'share':
       return { unit: 'percent', decimals: size < 0.1 ? 1 : 0 };
     case 'ratio':
@@ -128,6 +130,12 @@ function styleOf(size: number, kind: QuantityKind, system: UnitSystem): Style {
 
 function metricPressure(size: number): Style {
   return size < 100_000 ? { unit: 'kilopascal', decimals: 1 } : { unit: 'bar', decimals: 2 };
+}
+
+/** Grams below a kilogram, ounces below a pound. */
+function mass(size: number, metric: boolean): Style {
+  if (metric) return size < 1 ? { unit: 'gram', decimals: 0 } : { unit: 'kilogram', decimals: 2 };
+  return size < UNITS.pound.factor ? { unit: 'ounce', decimals: 1 } : { unit: 'pound', decimals: 2 };
 }
 
 /** Seconds to a minute and a half, minutes to an hour and a half, hours to two days; tenths below ten. */

@@ -19,6 +19,7 @@ import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georef
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
 import type { Problem } from '../units/outcome.ts';
 import type { Metres } from '../units/quantity.ts';
+import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from './diagnosis-service.ts';
 
 /** Makes a square picture of pixels, four bytes each, not premultiplied; the picture is, as the map library draws it. */
 export type ToBitmap = (pixels: Uint8ClampedArray<ArrayBuffer>, size: number) => Promise<ImageBitmap>;
@@ -99,6 +100,10 @@ export interface Messages {
   'site-systems': [SiteRequest, SiteOutcome];
   /** The answer that counts: spreads by draws. */
   reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
+  /** What is likely wrong with the pump of a plan. */
+  diagnose: [DiagnosisQuestion, DiagnosisOfPlan];
+  /** Simulated beats of the pump of a plan. */
+  'beat-course': [Pick<DiagnosisQuestion, 'plan' | 'ground'>, BeatOfPlan];
   'relief-tile': [{ readonly tile: TileAddress; readonly colours: ReliefColours; readonly size: number }, ImageBitmap];
   'slope-tile': [{ readonly tile: TileAddress; readonly colours: SlopeColours; readonly size: number }, ImageBitmap];
   'contour-tile': [

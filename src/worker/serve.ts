@@ -30,6 +30,8 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'site-systems': 2,
   'reach-tile': 1,
   reckon: 2,
+  diagnose: 2,
+  'beat-course': 1,
   'area-contours': 2,
   'contour-tile': 1,
   'relief-tile': 1,

@@ -9,6 +9,7 @@ import { reliefTile } from '../relief/tiles/relief-tile.ts';
 import { slopeTile } from '../relief/tiles/slope-tile.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
+import { beatOfPlan, diagnosePlan } from './diagnosis-service.ts';
 import type { Answer, Question, ToBitmap } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
 import type { Handlers, Job } from './serve.ts';
@@ -25,6 +26,8 @@ type TerrainKind =
   | 'reach-line'
   | 'site-systems'
   | 'reckon'
+  | 'diagnose'
+  | 'beat-course'
   | 'relief-tile'
   | 'slope-tile'
   | 'contour-tile'
@@ -59,6 +62,8 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'propose-route': (request, job) => propose(current().terrain, request, job),
     ...sitingService(() => current().terrain, toBitmap),
     reckon,
+    diagnose: diagnosePlan,
+    'beat-course': (question, job) => beatOfPlan(question, job, pause),
     'relief-tile': async ({ tile, colours, size }, job) => {
       const ground = current();
       const spec = { tile, colours, size };

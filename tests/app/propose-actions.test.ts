@@ -34,6 +34,8 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     groundAlong: never,
     groundAt: never,
     reckon: never,
+    diagnose: never,
+    beatCourse: never,
     reliefTile: never,
     slopeTile: never,
     contourTile: never,

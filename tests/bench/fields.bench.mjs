@@ -1,5 +1,8 @@
 // Passes over every cell of 2000 × 2000, each as a multiple of a slope pass over the same cells in the same run.
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { importBundled } from '../../scripts/lib/bundle-source.mjs';
+import { root } from '../../scripts/lib/run-program.mjs';
 import { hills } from './hills.mjs';
 
 const SIDE = 2000;
@@ -14,6 +17,7 @@ export async function bench(report) {
   const top = ground.heights.reduce((best, z, i) => (z > ground.heights[best] ? i : best), 0);
   const slope = best(() => slopePass(ground));
   report('slope pass, the measure of the rest', slope, 'ms');
+  const reach = await reachOn(parts, ground, middle);
   const passes = [
     ['governing level', 13, () => parts.governingLevel(ground, seed)],
     ['length over 16 neighbours', 16, () => parts.waysFrom(ground, seed, { kind: 'shortest' }, 0.3)],
@@ -33,6 +37,7 @@ export async function bench(report) {
         ),
     ],
     ['flood from the edge, directions and accumulation', 24, () => parts.accumulation(ground, parts.flood(ground))],
+    ['delivery with its doubt from the table, of two ways', 3.3, () => fill(parts, reach)],
     ['short dams cut through', null, () => parts.breached(ground, parts.USUAL_BREACH)],
   ];
   for (const [what, aim, pass] of passes) {
@@ -44,6 +49,37 @@ export async function bench(report) {
       `${taken.toFixed(0)} ms${aim === null ? '' : `; aim ${aim} × 1.3 or less`}`,
     );
   }
+}
+
+/** What a reach map of the hills is made of: the demo's pump in their middle. */
+async function reachOn(parts, ground, pump) {
+  const demo = (name) => join(root, 'data', 'demo', name);
+  const { value: plan } = parts.readPlan(await readFile(demo('plan.geojson'), 'utf8'));
+  const file = await parts.openFileSource(demo('dem.tif'));
+  const { terrain } = await parts.openTerrain([file], { answers: {}, accuracy: null });
+  const on = await parts.groundOfPlan(plan, terrain);
+  await file.close();
+  const pipe = parts.deliveryPipeOf(plan);
+  const table = parts.deliveryTable({ plan, ground: on, pipe, mostLift: 600, mostLength: 20_000 });
+  const seed = { cell: pump, level: ground.heights[pump] };
+  const ways = [{ kind: 'shortest' }, { kind: 'least-head', friction: table.friction }].map((aim) =>
+    parts.waysFrom(ground, seed, aim, 0.3),
+  );
+  const wish = {
+    ground,
+    ways,
+    table,
+    pump: { cell: pump, valve: ground.heights[pump] - 20 },
+    source: { cell: pump - 60 },
+    inletHeight: 1.2,
+    accuracy: on.accuracy,
+  };
+  return { wish, map: parts.emptyReachMap(ground) };
+}
+
+function fill(parts, { wish, map }) {
+  parts.fillReachMap(map, wish);
+  return map;
 }
 
 /** Least processor time of a few rounds, ms. */

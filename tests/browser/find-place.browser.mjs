@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { assertAccessible } from './steps/accessibility.mjs';
-import { mapAtRest, viewOf } from './steps/map.mjs';
-import { calm, openDemo, showPanel } from './steps/planner.mjs';
+import { focusMap, mapAtRest, moveMap, viewOf } from './steps/map.mjs';
+import { calm, openDemo, savedPlan, showPanel } from './steps/planner.mjs';
 
 const legendOf = (page) => page.getByText('What would arrive a day', { exact: true });
 
@@ -74,6 +74,32 @@ export const cases = {
       await assertAccessible(page, 'places on a telephone');
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok(over <= 0, `the page is ${over} px too wide`);
+    },
+  },
+  'an area is drawn on the map with the keyboard, named, and kept in the plan; undo takes it away': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await findThePlace(page, origin);
+      await page.getByText('What must not be crossed', { exact: true }).click();
+      await page.getByRole('button', { name: 'Draw an area' }).press('Enter');
+      await focusMap(page);
+      for (const key of ['ArrowRight', 'ArrowDown', 'ArrowLeft']) {
+        await page.keyboard.press('Enter');
+        await moveMap(page, key);
+      }
+      await page.getByText('3 so far').waitFor();
+      await page.getByRole('button', { name: 'Finish the area' }).press('Enter');
+      const name = page.getByRole('textbox', { name: 'Name of the area' });
+      await name.fill('Neighbour’s meadow');
+      await name.press('Enter');
+      await assertAccessible(page, 'an area that must not be crossed');
+      const plan = JSON.parse(await savedPlan(page));
+      const area = plan.features.find((each) => each.properties.role === 'avoid');
+      assert.equal(area.properties.name, 'Neighbour’s meadow');
+      assert.equal(area.geometry.coordinates[0].length, 4);
+      await page.getByRole('button', { name: 'Undo' }).click();
+      await page.getByRole('button', { name: 'Undo' }).click();
+      assert.equal(await name.count(), 0);
     },
   },
 };

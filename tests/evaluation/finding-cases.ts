@@ -2,7 +2,7 @@ import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { Evaluation, Finding } from '../../src/evaluation/result/evaluation.ts';
 import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';
-import type { HerdGroup, PhysicalRam, Plan } from '../../src/plan/model/plan.ts';
+import type { HerdGroup, PhysicalRam, Plan, PlanArea } from '../../src/plan/model/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
@@ -158,6 +158,20 @@ const sagging = (from: number, to: number, deep: number) => (share: number) =>
 export const hill = (from: number, to: number, top: number) => (share: number) =>
   from + (to - from) * share + Math.max(0, 1 - Math.abs(share - 0.5) * 40) * (top - (from + to) / 2);
 
+/** A strip across the delivery line of the working plan, from west to east, without a gate. */
+const across: PlanArea = {
+  id: 'road',
+  name: 'road',
+  note: '',
+  outline: [
+    { lon: -40, lat: 38.0013 },
+    { lon: -39.9, lat: 38.0013 },
+    { lon: -39.9, lat: 38.0014 },
+    { lon: -40, lat: 38.0014 },
+  ],
+  gates: [],
+};
+
 const gap = (share: number) => (share > 0.4 && share < 0.5 ? null : 100 + 23 * share);
 
 /** Level ground from the spring to just before the standpipe, then a drop. */
@@ -186,6 +200,7 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'ground-unknown': { measure: { bumps: { delivery: gap } } },
   'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
   'across-files': { measure: { files: { spring: 'west.tif', ram: 'east.tif' }, about: 'spring' } },
+  'line-crosses': { fails: { plan: { ...workingPlan, areas: [across] } } },
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
   'fall-small': {
     holds: {},

@@ -40,6 +40,7 @@ describe('findings', () => {
       'ground-unknown',
       'point-unknown',
       'across-files',
+      'line-crosses',
       'yield-unread',
       'readings-few',
       'pump-unchosen',

@@ -73,6 +73,7 @@ export const workingPlan: Plan = {
     route('delivery', 'delivery', 'ram', 'tank', 'pe25'),
     route('gravity', 'gravity', 'tank', 'trough', 'pe25'),
   ],
+  areas: [],
   pipes: [
     { id: 'pe63', kind: 'row', row: 'pe100-sdr17-63' },
     { id: 'steel', kind: 'row', row: 'steel-sch40-1.25in' },

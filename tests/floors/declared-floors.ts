@@ -44,18 +44,30 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   }),
   ram: floor(3, ['units', 'hydraulics'], { rooms: ['cycle', 'transient'] }),
   evaluation: floor(4, ['units', 'geodesy', 'handbook', 'terrain', 'hydraulics', 'plan', 'ram'], {
-    rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate'],
+    rooms: ['statistics', 'site', 'model', 'spread', 'result', 'findings', 'evaluate', 'mending'],
   }),
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
-    rooms: ['words', 'figure', 'findings', 'glossary', 'tables', 'plan-map', 'profile', 'compare', 'print', 'exchange'],
+    rooms: [
+      'words',
+      'figure',
+      'findings',
+      'glossary',
+      'tables',
+      'plan-map',
+      'profile',
+      'compare',
+      'print',
+      'upkeep',
+      'exchange',
+    ],
   }),
   relief: floor(5, ['units', 'geodesy', 'terrain'], {
     packages: ['@maplibre/vt-pbf'],
     rooms: ['levels', 'tiles', 'picture'],
   }),
-  worker: floor(6, ['units', 'geodesy', 'terrain', 'plan', 'evaluation', 'relief', 'siting']),
+  worker: floor(6, ['units', 'geodesy', 'terrain', 'plan', 'ram', 'evaluation', 'relief', 'siting', 'diagnosis']),
   app: floor(7, [...below, 'siting', 'diagnosis', 'report', 'relief', 'worker'], {
     // `geojson` is types only.
     packages: [
@@ -79,6 +91,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
       'files',
       'map',
       'panels/fields',
+      'panels/trouble',
       'panels/profile',
       'panels/answer',
       'panels/selected',

@@ -25,6 +25,8 @@ const printed: readonly (readonly [UnitName, number])[] = [
   ['footHead', 2989.067],
   ['week', 604_800],
   ['litrePerMinute', 1e-3 / 60],
+  ['pound', 4.535924e-1],
+  ['ounce', 2.834952e-2],
 ];
 
 describe('units', () => {

@@ -29,6 +29,8 @@ const shown: readonly (readonly [number, QuantityKind, string, string])[] = [
   [12.5, 'duration', '12.5 s', '12.5 s'],
   [600, 'duration', '10 min', '10 min'],
   [259_200, 'duration', '3.0 days', '3.0 days'],
+  [0.43, 'mass', '430 g', '15.2 oz'],
+  [1.25, 'mass', '1.25 kg', '2.76 lb'],
   [40, 'count', '40', '40'],
 ];
 
@@ -67,6 +69,7 @@ const ranges: Readonly<Record<QuantityKind, readonly [number, number]>> = {
   velocity: [0, 30],
   duration: [0, 1e8],
   temperature: [0, 60],
+  mass: [0, 100],
   count: [0, 1_000_000],
 };
 

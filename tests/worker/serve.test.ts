@@ -32,6 +32,8 @@ function handlers(some: Partial<Handlers>): Handlers {
     'reach-line': none,
     'site-systems': none,
     reckon: none,
+    diagnose: none,
+    'beat-course': none,
     'relief-tile': none,
     'slope-tile': none,
     'contour-tile': none,

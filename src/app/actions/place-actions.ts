@@ -22,6 +22,7 @@ import {
   wantedLift,
 } from '../state/place-store.ts';
 import { announcement, demo, grounded, history, selection, terrain, tool } from '../state/store.ts';
+import { avoidedAreas } from './area-actions.ts';
 import { layOut } from './desk-actions.ts';
 import { editOrSay, select } from './edit-actions.ts';
 
@@ -58,6 +59,7 @@ function sameForReach(a: Plan, b: Plan): boolean {
   return (
     same(points(a), points(b)) &&
     same(routes(a), routes(b)) &&
+    a.areas === b.areas &&
     a.pump === b.pump &&
     a.pipes === b.pipes &&
     a.yieldReadings === b.yieldReadings &&
@@ -88,7 +90,7 @@ async function makeReach(): Promise<void> {
     plan: known.plan,
     ground: { ...known.ground, accuracy: accuracyFor(known.plan, opened.about) },
     margin: REACH_MARGIN,
-    avoid: [],
+    avoid: avoidedAreas(),
     units: known.plan.units,
   };
   try {
@@ -186,7 +188,7 @@ function requestOf(present: Plan): SiteRequest {
     ...USUAL_SEARCH,
     base: { ...present, points, routes: [], measurements: [], pump: present.pump },
     lift: wantedLift.value,
-    avoid: [],
+    avoid: avoidedAreas(),
     ownPipe: null,
     settings: { ...USUAL_PLACE_SETTINGS, floodMark: floodMark.value },
   };

@@ -10,6 +10,7 @@ import type { SiteOutcome } from '../../siting/systems/propose-systems.ts';
 import type { SiteRequest } from '../../siting/systems/site-request.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Problem } from '../../units/outcome.ts';
+import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from '../../worker/diagnosis-service.ts';
 import type {
   Answer,
   ElevationFile,
@@ -28,6 +29,10 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 export interface OpenedTerrain extends Terrain, ReliefTiles {
   /** Reckons a plan by draws: the answer that counts. */
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
+  /** What is likely wrong with the pump of a plan. */
+  diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan>;
+  /** Simulated beats of the pump of a plan. */
+  beatCourse(question: Pick<DiagnosisQuestion, 'plan' | 'ground'>, watching: Watching): Promise<BeatOfPlan>;
   /** Looks for a line to propose; takes seconds on large ground. */
   proposeRoute(request: RouteRequest, watching: Watching): Promise<RouteProposal>;
   /** What would arrive on every cell around a plan's pump; its tiles and readings are those of the newest map. */
@@ -119,6 +124,17 @@ class TerrainInWorker implements OpenedTerrain {
 
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
     return this.#link.ask('reckon', { plan, ground }, signal);
+  }
+
+  diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan> {
+    return this.#link.ask('diagnose', question, signal);
+  }
+
+  beatCourse(
+    question: Pick<DiagnosisQuestion, 'plan' | 'ground'>,
+    { signal, onProgress }: Watching,
+  ): Promise<BeatOfPlan> {
+    return this.#link.ask('beat-course', question, signal, onProgress);
   }
 
   proposeRoute(request: RouteRequest, { signal, onProgress }: Watching): Promise<RouteProposal> {

@@ -3,6 +3,7 @@ import type { MapViewProps } from '../state/map-view-props.ts';
 import { deviceFeatures } from '../state/map-view-props.ts';
 import type { DrawPhase } from './draw-route.ts';
 import {
+  areaFeatures,
   caughtFeatures,
   cursorFeatures,
   faintFeatures,
@@ -16,7 +17,7 @@ import {
 
 type DrawnProps = Pick<
   MapViewProps,
-  'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device' | 'faint'
+  'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device' | 'faint' | 'corners'
 >;
 
 /** All that the drawn things of the map depend on. */
@@ -30,6 +31,7 @@ interface Drawing {
 /** Each drawn source with what it depends on, so that a moving pointer does not redraw five hundred points. */
 const DRAWINGS = {
   faint: { needs: ['faint'], features: ({ faint }) => faintFeatures(faint) },
+  areas: { needs: ['plan', 'corners'], features: ({ plan, corners }) => areaFeatures(plan, corners) },
   routes: {
     needs: ['plan', 'selection'],
     features: ({ plan, selection }) => routeFeatures(plan, selection),

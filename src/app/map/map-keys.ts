@@ -68,6 +68,7 @@ export class MapKeys {
     }
     if (key === 'Escape') this.#props().onCancelTool();
     else if ('place' in tool) return key === 'Enter' || key === ' ' ? this.#place(tool.place) : false;
+    else if ('mark' in tool) return key === 'Enter' || key === ' ' ? this.#mark() : false;
     else if (key === ' ') this.#doings.draw.addByKey();
     else if (key === 'Backspace') this.#doings.draw.takeBackByKey();
     else return key === 'Enter' && this.#doings.draw.finishByKey();
@@ -90,6 +91,12 @@ export class MapKeys {
     if (!bend) return false;
     onSelect({ kind: 'route', id: route.id, vertex });
     if (!this.#map.getBounds().contains([bend.lon, bend.lat])) this.#map.jumpTo({ center: [bend.lon, bend.lat] });
+    return true;
+  }
+
+  #mark(): boolean {
+    const { lng, lat } = this.#map.getCenter();
+    this.#props().onMark({ lon: lng, lat });
     return true;
   }
 

@@ -19,6 +19,7 @@ export function mapLayers(look: MapLook): LayerSpecification[] {
   return [
     { id: 'paper', type: 'background', paint: { 'background-color': colours.paper } },
     ...groundLayers(look, colours),
+    ...areaLayers(colours),
     ...faintLayers(colours),
     ...routeLayers(colours),
     ...markLayers(colours),
@@ -140,6 +141,46 @@ function contourLayers(visibility: 'visible' | 'none', colours: MapColours): Lay
 }
 
 /** Another plan beneath this one: dotted lines and hollow places in one colour. */
+/** Areas that must not be crossed: an outline with a hatch, their names, and their gates as rings. */
+function areaLayers(colours: MapColours): LayerSpecification[] {
+  return [
+    {
+      id: 'area-fill',
+      type: 'fill',
+      source: 'areas',
+      filter: ['==', ['geometry-type'], 'Polygon'],
+      paint: { 'fill-color': colours.ink, 'fill-opacity': 0.16 },
+    },
+    {
+      id: 'area-line',
+      type: 'line',
+      source: 'areas',
+      filter: ['!=', ['geometry-type'], 'Point'],
+      paint: { 'line-color': colours.ink, 'line-width': 2, 'line-dasharray': [3, 1.5] },
+    },
+    {
+      id: 'area-place',
+      type: 'circle',
+      source: 'areas',
+      filter: ['==', ['geometry-type'], 'Point'],
+      paint: {
+        'circle-radius': ['match', ['get', 'kind'], 'gate', 7, 4],
+        'circle-color': colours.sheet,
+        'circle-stroke-color': colours.ink,
+        'circle-stroke-width': 2.5,
+      },
+    },
+    {
+      id: 'area-name',
+      type: 'symbol',
+      source: 'areas',
+      filter: ['==', ['geometry-type'], 'Polygon'],
+      layout: { ...nameLayout(), 'text-field': ['get', 'name'] },
+      paint: { 'text-color': colours.ink, 'text-halo-color': colours.sheet, 'text-halo-width': 1.5 },
+    },
+  ];
+}
+
 function faintLayers(colours: MapColours): LayerSpecification[] {
   return [
     {

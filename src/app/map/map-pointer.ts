@@ -117,11 +117,12 @@ export class MapPointer {
 
   #click = (event: MapMouseEvent): void => {
     if (this.#swallowClick) return;
-    const { tool, selection, plan, onPlace, onSelect, onInsertVertex } = this.#props();
+    const { tool, selection, plan, onPlace, onMark, onSelect, onInsertVertex } = this.#props();
     const position = positionOf(event);
     if (this.#choosing !== (tool === 'select')) return;
     if (tool !== 'select') {
       if ('place' in tool) onPlace(tool.place, position);
+      else if ('mark' in tool) onMark(position);
       return;
     }
     const hit = hitTest(this.#map, event.point, REACH.mouse);

@@ -122,7 +122,7 @@ export function MapView(props: MapViewProps) {
 
 function toolName({ tool }: MapViewProps): 'select' | 'place' | 'draw' {
   if (tool === 'select') return 'select';
-  return 'place' in tool ? 'place' : 'draw';
+  return 'draw' in tool ? 'draw' : 'place';
 }
 
 /** A note that goes with the pointer. */

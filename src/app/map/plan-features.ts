@@ -21,6 +21,20 @@ function collection(features: Feature[]): FeatureCollection {
   return { type: 'FeatureCollection', features };
 }
 
+/** Areas that must not be crossed with their names, their gates, and the one that is being drawn. */
+export function areaFeatures(plan: Plan, corners: readonly Position[]): FeatureCollection {
+  const ring = (outline: readonly Position[]) => [...outline, ...outline.slice(0, 1)].map(({ lon, lat }) => [lon, lat]);
+  const areas = plan.areas.flatMap(({ name, outline, gates }): Feature[] => [
+    { type: 'Feature', properties: { name }, geometry: { type: 'Polygon', coordinates: [ring(outline)] } },
+    ...gates.map((gate) => point(gate, { kind: 'gate' })),
+  ]);
+  const drawn: Feature[] = [
+    ...(corners.length > 1 ? [line(corners, {})] : []),
+    ...corners.map((corner) => point(corner, { kind: 'corner' })),
+  ];
+  return collection([...areas, ...drawn]);
+}
+
 export function routeFeatures(plan: Plan, selection: MapSelection | null): FeatureCollection {
   return collection(
     plan.routes.map(({ id, role, name, vertices }) =>

@@ -49,7 +49,12 @@ export interface MapLook {
   readonly units: UnitSystem;
 }
 
-export type MapTool = 'select' | { readonly place: PointRole } | { readonly draw: RouteRole };
+export type MapTool =
+  | 'select'
+  | { readonly place: PointRole }
+  | { readonly draw: RouteRole }
+  /** A corner of an area that must not be crossed, or a gate of one. */
+  | { readonly mark: 'corner' | 'gate' };
 
 export type MapSelection =
   | { readonly kind: 'point'; readonly id: PointId }
@@ -95,6 +100,9 @@ export interface MapViewProps {
   readonly readout: readonly string[] | null;
   /** Ready-made text beside the pointer, such as the fall while a pump is placed; null for none. */
   readonly pointerNote: string | null;
+  /** Corners of an area that is being drawn. */
+  readonly corners: readonly Position[];
+  readonly onMark: (position: Position) => void;
   readonly onPlace: (role: PointRole, position: Position) => void;
   /** Ends that met a fitting point carry its id, and the end vertex lies on that point. */
   readonly onDrawn: (

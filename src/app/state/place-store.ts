@@ -1,5 +1,6 @@
 import { computed, signal } from '@preact/signals';
-import type { Plan } from '../../plan/model/plan.ts';
+import type { Position } from '../../geodesy/position.ts';
+import type { AreaId, Plan } from '../../plan/model/plan.ts';
 import { type ReachLegend, reachLegendOf } from '../../report/words/reach-words.ts';
 import type { NoReach } from '../../siting/reach/reach-of-plan.ts';
 import type { SiteAnswer } from '../../siting/systems/site-answer.ts';
@@ -58,6 +59,10 @@ export const placeSearch = signal<PlaceSearchState>({ kind: 'idle' });
 export const wantedLift = signal(20);
 /** How far above the stream the pump must stand, m. */
 export const floodMark = signal(0.3);
+
+/** Corners of an area that is being drawn, and the area that a gate is looked for. */
+export const areaCorners = signal<readonly Position[]>([]);
+export const gatedArea = signal<AreaId | null>(null);
 
 /** A place or a system that is pointed at. */
 export type Pointed = { readonly kind: 'place' | 'system'; readonly index: number } | null;

@@ -55,6 +55,7 @@ export const SIGN_BY_CHANCE: Readonly<Record<Sign, Ratio>> = {
   'standpipe-spills': 0.15,
   'standpipe-sinks': 0.05,
   'drips-at-body': 0.05,
+  'trickles-at-rest': 0.08,
 };
 
 /** Chance of the signs when something else is at work. */
@@ -139,6 +140,7 @@ export const CAUSES: readonly Cause[] = [
     severity: { least: 0.006, most: 0.06 },
     apply: (field, seatLeak) => faultOf(field, { seatLeak }),
     stopsAfter: SECONDS,
+    signs: { 'trickles-at-rest': 0.9 },
   },
   {
     ...usual,

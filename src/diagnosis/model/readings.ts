@@ -44,7 +44,14 @@ export interface Readings {
 }
 
 /** What somebody notices without measuring. */
-export type Sign = 'knocks' | 'spits-air' | 'irregular-beat' | 'standpipe-spills' | 'standpipe-sinks' | 'drips-at-body';
+export type Sign =
+  | 'knocks'
+  | 'spits-air'
+  | 'irregular-beat'
+  | 'standpipe-spills'
+  | 'standpipe-sinks'
+  | 'drips-at-body'
+  | 'trickles-at-rest';
 
 /** A reading that is a number. */
 export type Channel = Exclude<keyof Readings, 'state' | 'signs'>;

@@ -76,7 +76,7 @@ const MANY_CAUSES = 8;
 /** Causes for which it is said what a test would show. */
 const SHOWN = 4;
 /** A test that tells less is not worth naming. */
-const LEAST_BITS = 0.03;
+const LEAST_BITS = 0.06;
 /** Places and weights of a normal distribution by three points (Gauss and Hermite). Handbooks of numerical methods. */
 const POINTS = [
   { z: -Math.sqrt(3), weight: 1 / 6 },

@@ -29,6 +29,7 @@ const WORDS = [
   { least: 0.6, words: 'likely' },
   { least: 0.3, words: 'quite possibly' },
   { least: 0.1, words: 'possibly' },
+  { least: 0.03, words: 'not likely' },
   { least: 0, words: 'hardly' },
 ] as const;
 
@@ -45,4 +46,9 @@ export function chanceWords(chance: number): string {
 export function chanceFigure(chance: number): string {
   if (chance > SUREST) return `over ${Math.round(SUREST * PERCENT)} %`;
   return chance < LEAST ? `under ${Math.round(LEAST * PERCENT)} %` : `${Math.round(chance * PERCENT)} %`;
+}
+
+/** A sentence's beginning inside another. */
+export function lowered(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }

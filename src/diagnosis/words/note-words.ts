@@ -1,5 +1,5 @@
 import type { Note } from '../diagnose.ts';
-import { CAUSE_NAMES } from './cause-names.ts';
+import { CAUSE_NAMES, lowered } from './cause-names.ts';
 import { TEST_WORDS } from './test-words.ts';
 
 const PERCENT = 100;
@@ -17,14 +17,14 @@ export function noteWords(note: Note): string {
     case 'nothing-read':
       return 'Nothing has been read yet: the chances are those of rams in general.';
     case 'cannot-tell-apart': {
-      const [one, other] = note.causes.map((code) => lower(CAUSE_NAMES[code]));
+      const [one, other] = note.causes.map((code) => lowered(CAUSE_NAMES[code]));
       const by = note.by === null ? 'No single reading here tells them apart.' : TEST_WORDS[note.by.test.code];
       return `What was read does not tell these two apart: ${one}, or ${other}. ${by}`;
     }
     case 'none-fits':
       return 'None of the causes on the list fits what was read. Read again, and look for what is not on the list.';
     case 'more-than-one': {
-      const [one, other] = note.causes.map((code) => lower(CAUSE_NAMES[code]));
+      const [one, other] = note.causes.map((code) => lowered(CAUSE_NAMES[code]));
       return `No single cause explains all readings; more than one must be at work, perhaps: ${one}, and ${other}.`;
     }
     case 'no-fault-if-source-is-short':
@@ -32,8 +32,4 @@ export function noteWords(note: Note): string {
     case 'no-record':
       return 'There is no record of this ram when it ran well; with one the causes are told apart far better. Keep one once it runs.';
   }
-}
-
-export function lower(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }

@@ -63,6 +63,7 @@ export const SIGNS: readonly Sign[] = [
   'standpipe-spills',
   'standpipe-sinks',
   'drips-at-body',
+  'trickles-at-rest',
 ];
 
 export const STATES = ['runs', 'stopped-open', 'stopped-shut'] as const;

@@ -3,10 +3,7 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import type { RemedyFacts } from '../ranking/remedy.ts';
 
 const PERCENT = 100;
-const GRAM = 1e-3;
-const OUNCE = 0.028349523125;
-/** Weights are told to so many grams, or tenths of an ounce. */
-const GRAMS = 10;
+const THOUSANDTH = 1e-3;
 
 /** What to do about a cause, with its number. */
 export function remedyWords(facts: RemedyFacts, units: UnitSystem): string {
@@ -29,10 +26,7 @@ function wordsFor(units: UnitSystem): Writer {
     height: (value) => writeQuantity(value, 'height', units),
     volume: (value) => writeQuantity(value, 'volume', units),
     share: (value) => `${Number((PERCENT * value).toPrecision(2))} %`,
-    weight: (value) =>
-      units === 'us'
-        ? `${(value / OUNCE).toFixed(1)} oz`
-        : `${Math.max(GRAMS, Math.round(value / GRAM / GRAMS) * GRAMS)} g`,
+    weight: (value) => writeQuantity(value, 'mass', units),
   };
 }
 
@@ -56,7 +50,7 @@ const WORDS: Readonly<Record<RemedyFacts['code'], Words>> = {
   'check-leak': ({ severity, limit, seen }, w) =>
     `Put a new rubber into the check valve and clean its seat: about ${w.share(severity)} of it leaks back${seen === null ? '' : `, ${w.flow(seen)} into the opened body`}${edge(limit, w)}.`,
   'check-slow': ({ severity }) =>
-    `Let the check valve shut sooner: it is about ${Math.round(severity / GRAM)} ms late. Shorten its lift, put in a stiffer or new rubber, clear what holds it.`,
+    `Let the check valve shut sooner: it is about ${Math.round(severity / THOUSANDTH)} ms late. Shorten its lift, put in a stiffer or new rubber, clear what holds it.`,
   'air-in-water': ({ severity }, w) =>
     `Keep air out of the drive pipe: put more water over its inlet, stop the fall of water into the standpipe, tighten the joints. About ${w.share(severity)} of the water is air.`,
   'air-pocket': ({ seen }, w) =>

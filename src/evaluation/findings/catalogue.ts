@@ -49,6 +49,14 @@ export const FINDINGS = {
     ['at-most', 'count'],
     'whether the two heights of a difference come from different files',
   ),
+  'line-crosses': rule(
+    'practice',
+    ['at-most', 'length'],
+    'length of the line inside an area that must not be crossed',
+    {
+      reaches: ['fails'],
+    },
+  ),
   'yield-unread': unknown('yield', ['at-least', 'count'], 'number of readings of the source'),
   'fall-small': rule('running', ['at-least', 'height'], 'fall while running', { criterion: 'fall-least' }),
   'source-short': rule('running', ['at-least', 'flow'], 'what the source may give against what the pump needs'),

@@ -2,6 +2,7 @@ import type { LineResult, StandpipeResult } from '../result/evaluation.ts';
 import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import type { Judged } from './finding.ts';
+import { judgeAreas } from './judge-areas.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeDrive } from './judge-drive.ts';
 import { judgeFeeds, judgeGravity } from './judge-gravity.ts';
@@ -22,7 +23,7 @@ export function findingsOf(
     readonly gravity: SolvedSystem | null;
   },
 ): Judged[] {
-  const ground = [...judgeGround(site), ...judgeLines(site, system, known.lines)];
+  const ground = [...judgeGround(site), ...judgeAreas(site), ...judgeLines(site, system, known.lines)];
   if (system === null) {
     const { gravity, lines } = known;
     return gravity === null ? ground : [...ground, ...judgeFeeds(gravity), ...judgePressure(gravity, lines)];

@@ -17,9 +17,9 @@ import { checkRoutes, unknownRow } from './check-routes.ts';
 
 const single: readonly PointRole[] = ['source', 'standpipe', 'pump'];
 
-/** Points and routes share one space of ids; a plan has one source, one standpipe and one pump at most. */
-function checkPoints({ points, routes }: PlanDraft): readonly Problem[] {
-  const ids = [...points, ...routes].map(({ part, path }) => ({ id: part.id, path: `${path}.id` }));
+/** Points, routes and areas share one space of ids; a plan has one source, one standpipe and one pump at most. */
+function checkPoints({ points, routes, areas }: PlanDraft): readonly Problem[] {
+  const ids = [...points, ...routes, ...areas].map(({ part, path }) => ({ id: part.id, path: `${path}.id` }));
   return [
     ...repeatedIds(ids),
     ...single.flatMap((role) => checkSingle(points, role)),

@@ -1,5 +1,5 @@
 import { measuredPoint } from '../check/check-measurements.ts';
-import type { HerdGroup, Measurement, Plan, PointId, PumpChoice, YieldReading } from '../model/plan.ts';
+import type { HerdGroup, Measurement, Plan, PointId, PumpChoice, RunRecord, YieldReading } from '../model/plan.ts';
 import { type Edit, refused } from './edit.ts';
 import { finishEdit } from './finish-edit.ts';
 
@@ -14,6 +14,12 @@ export function setHerd(plan: Plan, herd: readonly HerdGroup[]): Edit {
 
 export function setYieldReadings(plan: Plan, yieldReadings: readonly YieldReading[]): Edit {
   return finishEdit(plan, { ...plan, yieldReadings }, { code: 'set-readings', name: '' });
+}
+
+/** Keeps the records of the pump, the oldest first. */
+export function setRecords(plan: Plan, records: readonly RunRecord[]): Edit {
+  const inOrder = records.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  return finishEdit(plan, { ...plan, records: inOrder }, { code: 'set-records', name: '' });
 }
 
 /** Enters a measurement; an earlier one of the same point gives way to it. */

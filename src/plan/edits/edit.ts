@@ -30,11 +30,15 @@ export type EditCode =
   | 'set-readings'
   | 'set-prices'
   | 'set-year'
+  | 'set-records'
   | 'set-measurement'
   | 'remove-measurement'
   | 'change-settings'
   | 'name-plan'
   | 'set-units'
+  | 'add-area'
+  | 'change-area'
+  | 'remove-area'
   | 'import-items'
   | 'replace-plan';
 

@@ -1,5 +1,6 @@
 import type { Problem } from '../../units/outcome.ts';
 import { checkPlan } from '../check/check-plan.ts';
+import { areaCodec } from '../file/area-file.ts';
 import { pointToFile } from '../file/point-file.ts';
 import { readPoint } from '../file/read-features.ts';
 import { accepted, readPart } from '../file/read-part.ts';
@@ -21,12 +22,17 @@ export function finishEdit(before: Plan, after: Plan, label: EditLabel): Edit {
   const routes = settled(before.routes, after.routes, (route, index) => {
     return settleRoute(route, after.points.length + index, problems);
   });
+  const areas = settled(before.areas, after.areas, (area, index) => {
+    const path = featurePath(after.points.length + after.routes.length + index);
+    return accepted(readPart(areaCodec, areaCodec.toFile(area), path), problems) ?? area;
+  });
   const settings = settleSettings(before, after, problems);
   if (problems.length > 0) return { ok: false, problems };
-  if (points === before.points && routes === before.routes && sameSettings(before, settings)) {
+  const sameParts = points === before.points && routes === before.routes && areas === before.areas;
+  if (sameParts && sameSettings(before, settings)) {
     return { ok: true, value: { plan: before, label } };
   }
-  const plan = deepFreeze<Plan>({ ...settings, points, routes });
+  const plan = deepFreeze<Plan>({ ...settings, points, routes, areas });
   const found = checkPlan(draftOf(plan), handbookRows);
   return found.length > 0 ? { ok: false, problems: found } : { ok: true, value: { plan, label } };
 }
@@ -65,6 +71,7 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
     herd: kept('herd'),
     year: kept('year'),
     measurements: kept('measurements'),
+    ...recordsOf(before, after, settled),
     materials: kept('materials'),
     mapTiles: kept('mapTiles'),
     confidence: kept('confidence'),
@@ -72,11 +79,19 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
   };
 }
 
-/** A plan as it would stand in its file: points first, then routes. */
+/** A plan without records has no such key, as its file has none. */
+function recordsOf(before: Plan, after: Plan, settled: PlanSettings): Pick<PlanSettings, 'records'> {
+  const records = after.records === before.records ? before.records : settled.records;
+  return records === undefined || records.length === 0 ? {} : { records };
+}
+
+/** A plan as it would stand in its file: points first, then routes, then areas. */
 function draftOf(plan: Plan): PlanDraft {
   const points = plan.points.map((part, index) => ({ part, path: featurePath(index) }));
   const routes = plan.routes.map((part, index) => ({ part, path: featurePath(points.length + index) }));
-  return { points, routes, settings: plan, allFeaturesRead: true };
+  const before = points.length + routes.length;
+  const areas = plan.areas.map((part, index) => ({ part, path: featurePath(before + index) }));
+  return { points, routes, areas, settings: plan, allFeaturesRead: true };
 }
 
 function featurePath(index: number): string {

@@ -1,10 +1,19 @@
 import * as z from 'zod/mini';
+import { areaSchema } from './area-file.ts';
 import { pumpSchema, sourceSchema, standpipeSchema, tankSchema, troughSchema } from './point-schema.ts';
 import { mostFeatures } from './read-features.ts';
 import { routeSchema } from './route-file.ts';
 import { settingsCodec } from './settings-file.ts';
 
-const features = z.union([sourceSchema, standpipeSchema, pumpSchema, tankSchema, troughSchema, routeSchema]);
+const features = z.union([
+  sourceSchema,
+  standpipeSchema,
+  pumpSchema,
+  tankSchema,
+  troughSchema,
+  routeSchema,
+  areaSchema,
+]);
 
 const planSchema = z.strictObject({
   type: z.literal('FeatureCollection'),

@@ -1,18 +1,20 @@
 import type { Outcome, Problem } from '../../units/outcome.ts';
 import { describe } from '../model/path.ts';
-import type { PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
+import type { PlanArea, PlanPoint, PlanRoute, PointRole, RouteRole } from '../model/plan.ts';
 import type { Placed } from '../model/plan-draft.ts';
+import { areaCodec, areaRole } from './area-file.ts';
 import type { JsonValue } from './json-text.ts';
 import { isPointRole, pointCodecs } from './point-file.ts';
 import { accepted, readPart } from './read-part.ts';
 import { isRouteRole, routeCodec } from './route-file.ts';
 
-/** Points and routes together. */
+/** Points, routes and areas together. */
 export const mostFeatures = 5000;
 
 export interface Features {
   readonly points: readonly Placed<PlanPoint>[];
   readonly routes: readonly Placed<PlanRoute>[];
+  readonly areas: readonly Placed<PlanArea>[];
   readonly allFeaturesRead: boolean;
 }
 
@@ -26,13 +28,17 @@ interface Complaints {
 export function readFeatures(features: JsonValue | undefined, { problems, mostProblems }: Complaints): Features {
   const points: Placed<PlanPoint>[] = [];
   const routes: Placed<PlanRoute>[] = [];
+  const areas: Placed<PlanArea>[] = [];
   const list = listOf(features, problems);
   for (const [index, feature] of list.entries()) {
     if (problems.length >= mostProblems) break;
     const path = `features[${index}]`;
     const role = accepted(roleOf(feature, path), problems);
     if (role === null) continue;
-    if (isPointRole(role)) {
+    if (role === areaRole) {
+      const part = accepted(readPart(areaCodec, feature, path), problems);
+      if (part !== null) areas.push({ part, path });
+    } else if (isPointRole(role)) {
       const part = accepted(readPoint(role, feature, path), problems);
       if (part !== null) points.push({ part, path });
     } else {
@@ -40,7 +46,8 @@ export function readFeatures(features: JsonValue | undefined, { problems, mostPr
       if (part !== null) routes.push({ part, path });
     }
   }
-  return { points, routes, allFeaturesRead: Array.isArray(features) && points.length + routes.length === list.length };
+  const read = points.length + routes.length + areas.length;
+  return { points, routes, areas, allFeaturesRead: Array.isArray(features) && read === list.length };
 }
 
 function listOf(features: JsonValue | undefined, problems: Problem[]): readonly JsonValue[] {
@@ -51,12 +58,13 @@ function listOf(features: JsonValue | undefined, problems: Problem[]): readonly 
   return [];
 }
 
-function roleOf(feature: JsonValue, path: string): Outcome<PointRole | RouteRole> {
+function roleOf(feature: JsonValue, path: string): Outcome<PointRole | RouteRole | typeof areaRole> {
   const properties = member(feature, 'properties');
   const role = member(properties, 'role');
-  if (typeof role === 'string' && (isPointRole(role) || isRouteRole(role))) return { ok: true, value: role };
+  if (typeof role === 'string' && (role === areaRole || isPointRole(role) || isRouteRole(role)))
+    return { ok: true, value: role };
   const code = role === undefined ? 'missing-key' : 'unknown-value';
-  const expected = 'the role of a point or of a route';
+  const expected = 'the role of a point, of a route or of an area to avoid';
   return { ok: false, problems: [{ code, path: `${path}.properties.role`, found: describe(role), expected }] };
 }
 

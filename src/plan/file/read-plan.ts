@@ -36,11 +36,12 @@ function readFile(file: JsonObject, rows: HandbookRows): Outcome<Plan> {
   return { ok: true, value: planOf(draft, settings) };
 }
 
-function planOf({ points, routes }: PlanDraft, settings: PlanSettings): Plan {
+function planOf({ points, routes, areas }: PlanDraft, settings: PlanSettings): Plan {
   return deepFreeze({
     ...settings,
     points: points.map(({ part }) => part),
     routes: routes.map(({ part }) => part),
+    areas: areas.map(({ part }) => part),
   });
 }
 

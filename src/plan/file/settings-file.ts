@@ -6,6 +6,7 @@ import { measurementCodec } from './measurement-file.ts';
 import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
+import { recordCodec } from './record-file.ts';
 import { asIs, orNull } from './scale.ts';
 import { terrainCodec } from './terrain-file.ts';
 import { herdCodec, readingCodec } from './water-file.ts';
@@ -27,6 +28,7 @@ const settingsSchema = z.strictObject({
   pipes: z.array(pipeCodec.schema).check(z.maxLength(1000)),
   year: z.array(monthCodec.schema).check(z.maxLength(12)),
   measurements: z.array(measurementCodec.schema).check(z.maxLength(5000)),
+  records: z.exactOptional(z.array(recordCodec.schema).check(z.minLength(1), z.maxLength(1000))),
   materials: materialsCodec.schema,
   map_tiles: z.nullable(tilesCodec.schema),
   confidence: within(0.5, 0.999),
@@ -49,6 +51,9 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     pipes: plan.pipes.map(pipeCodec.toFile),
     year: plan.year.map(monthCodec.toFile),
     measurements: plan.measurements.map(measurementCodec.toFile),
+    ...(plan.records === undefined || plan.records.length === 0
+      ? {}
+      : { records: plan.records.map(recordCodec.toFile) }),
     materials: materialsCodec.toFile(plan.materials),
     map_tiles: orNull(tilesCodec.toFile)(plan.mapTiles),
     confidence: asIs.toFile(plan.confidence),
@@ -67,6 +72,9 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     herd: file.herd.map(herdCodec.fromFile),
     year: file.year.map(monthCodec.fromFile),
     measurements: file.measurements.map(measurementCodec.fromFile),
+    ...(file.records === undefined || file.records.length === 0
+      ? {}
+      : { records: file.records.map(recordCodec.fromFile) }),
     materials: materialsCodec.fromFile(file.materials),
     mapTiles: orNull(tilesCodec.fromFile)(file.map_tiles),
     confidence: asIs.fromFile(file.confidence),

@@ -1,4 +1,5 @@
 import type { Plan } from '../model/plan.ts';
+import { areaCodec } from './area-file.ts';
 import type { JsonValue } from './json-text.ts';
 import { pointToFile } from './point-file.ts';
 import { routeCodec } from './route-file.ts';
@@ -47,6 +48,10 @@ export function writePlan(plan: Plan): string {
   return `${formatJson({
     type: 'FeatureCollection',
     rillwright: settingsCodec.toFile(plan),
-    features: [...plan.points.map(pointToFile), ...plan.routes.map(routeCodec.toFile)],
+    features: [
+      ...plan.points.map(pointToFile),
+      ...plan.routes.map(routeCodec.toFile),
+      ...plan.areas.map(areaCodec.toFile),
+    ],
   })}\n`;
 }

@@ -10,6 +10,7 @@ export function emptyPlan({ name, units }: { readonly name: string; readonly uni
     waterTemperature: 10,
     points: [],
     routes: [],
+    areas: [],
     pipes: [],
     pump: null,
     yieldReadings: [],

@@ -1,7 +1,7 @@
-import type { Plan, PlanPoint, PlanRoute } from './plan.ts';
+import type { Plan, PlanArea, PlanPoint, PlanRoute } from './plan.ts';
 
 /** Everything of a plan that is not drawn. */
-export type PlanSettings = Omit<Plan, 'points' | 'routes'>;
+export type PlanSettings = Omit<Plan, 'points' | 'routes' | 'areas'>;
 
 /** A part of the plan with the JSON path it has (or would have) in the file. */
 export interface Placed<Part> {
@@ -16,6 +16,7 @@ export interface Placed<Part> {
 export interface PlanDraft {
   readonly points: readonly Placed<PlanPoint>[];
   readonly routes: readonly Placed<PlanRoute>[];
+  readonly areas: readonly Placed<PlanArea>[];
   readonly settings: PlanSettings | null;
   readonly allFeaturesRead: boolean;
 }

@@ -20,6 +20,8 @@ export interface Plan {
   readonly waterTemperature: Celsius;
   readonly points: readonly PlanPoint[];
   readonly routes: readonly PlanRoute[];
+  /** What no line may cross: a house, a road, a neighbour's land, wet ground. */
+  readonly areas: readonly PlanArea[];
   readonly pipes: readonly PlanPipe[];
   readonly pump: PumpChoice | null;
   readonly yieldReadings: readonly YieldReading[];
@@ -33,6 +35,8 @@ export interface Plan {
   /** January to December; empty until the user says how source and weather go through the year. */
   readonly year: readonly MonthOfYear[];
   readonly measurements: readonly Measurement[];
+  /** Readings of the pump when it ran well, the oldest first; absent without any. */
+  readonly records?: readonly RunRecord[];
   readonly materials: MaterialList;
   /** Map tiles from an address that the user typed; null for none. */
   readonly mapTiles: MapTiles | null;
@@ -44,6 +48,7 @@ export interface Plan {
 export type UnitSystem = 'metric' | 'us';
 export type PointId = string;
 export type RouteId = string;
+export type AreaId = string;
 export type PipeId = string;
 
 interface PointBase {
@@ -95,6 +100,17 @@ export interface TroughPoint extends PointBase {
   readonly herdShare: Ratio | null;
   /** The most that the open float valve, or a valve throttled before it, lets through; null for whatever the line brings. */
   readonly valveFlow: CubicMetresPerSecond | null;
+}
+
+/** An area on the map that no line may cross but at its gates, and that nothing proposed crosses. */
+export interface PlanArea {
+  readonly id: AreaId;
+  readonly name: string;
+  readonly note: string;
+  /** Its outline without the first corner again at the end; at least three corners. */
+  readonly outline: readonly Position[];
+  /** Places at which it may be crossed: a culvert, a gate. */
+  readonly gates: readonly Position[];
 }
 
 export type PlanPoint = SourcePoint | StandpipePoint | PumpPoint | TankPoint | TroughPoint;
@@ -255,6 +271,26 @@ export type Measurement =
       readonly rise: Metres;
       readonly plusMinus: Metres;
     };
+
+/** What was read at the pump when it ran well; null for what was not. Heads and levels over the waste valve's outlet. */
+export interface RunRecord {
+  /** As in 2026-05-14. */
+  readonly date: string;
+  readonly by: string;
+  /** Water at the drive pipe's inlet. */
+  readonly level: Metres | null;
+  readonly beatsPerMinute: number | null;
+  readonly waste: CubicMetresPerSecond | null;
+  readonly delivery: CubicMetresPerSecond | null;
+  readonly deliveryReadAt: 'pump' | 'tank';
+  readonly gaugeRest: Metres | null;
+  readonly gaugeRunning: Metres | null;
+  readonly gaugeSwing: Metres | null;
+  /** Weight of the waste valve with what is screwed on, kg. */
+  readonly valveWeight: number | null;
+  readonly valveStroke: Metres | null;
+  readonly note: string;
+}
 
 /** Which DEM the plan was made on and how far its heights are trusted. */
 export interface TerrainReference {

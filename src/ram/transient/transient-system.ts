@@ -105,6 +105,11 @@ export class TransientSystem {
     if (this.chamber.elastic) this.stepChamber();
   }
 
+  /** Whether water can pass the check valve. */
+  get checkIsOpen(): boolean {
+    return this.checkOpen;
+  }
+
   /** Quadratic with a sign: level − H = K v|v|/2g and H = C + (a/g) v. */
   private stepInlet(): void {
     const { pipe } = this;

@@ -8,6 +8,12 @@ const ventAt = (w: Words) => {
     : `Fit a vent at the high point ${at} from the pump: without it the full line siphons and takes the back pressure away.`;
 };
 
+/** A lower tank, where one is of use, or else. */
+const orLower = (w: Words) => {
+  const lower = w.fact('lower', 'height');
+  return lower === '' ? 'Use' : `Choose a tank ${lower} lower, or use`;
+};
+
 /** How findings on a delivery line are told. */
 export const DELIVERY_TEXTS = {
   'back-pressure': {
@@ -41,9 +47,11 @@ export const DELIVERY_TEXTS = {
     sentence: (w) =>
       `${w.about} asks for a delivery head of ${w.value}; the drive pipe’s pressure wave reaches ${w.limit}.`,
     fails: (w) =>
-      `Choose a tank ${w.fact('lower', 'height')} lower, or use a stiffer drive pipe (steel instead of plastic).`,
+      `${orLower(w)} a stiffer drive pipe (steel instead of plastic) or a pump whose valve shuts on faster water.`,
     measure: (w) =>
-      `Level the lift; a tank ${w.fact('lower', 'height')} lower or a stiffer drive pipe would settle it.`,
+      w.fact('lower', 'height') === ''
+        ? 'Level the lift to ±0.1 m; a stiffer drive pipe would settle it.'
+        : `Level the lift; a tank ${w.fact('lower', 'height')} lower or a stiffer drive pipe would settle it.`,
   },
   siphon: {
     title: 'Water siphons over a rise',

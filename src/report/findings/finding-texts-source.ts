@@ -58,6 +58,12 @@ export const SOURCE_TEXTS = {
       `The height of ${w.about} comes from ${w.text('file')}, that of the place it is compared with from ${w.text('other')}; files may differ by more than each by itself.`,
     measure: (w) => `Level the difference on site to ±${w.fact('aim', 'height')}, or bring one file that covers both.`,
   },
+  'line-crosses': {
+    title: 'Crosses what must not be crossed',
+    sentence: (w) => `${w.value} of ${w.about} lie in ${w.text('area')}, which no line may cross.`,
+    fails: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
+    measure: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
+  },
   'yield-unread': {
     title: 'Yield of the source not known',
     sentence: (w) => `Nobody has said what ${w.about} gives.`,

@@ -27,11 +27,15 @@ export function measureReason(item: MeasureFirst, evaluation: Evaluation, plan: 
   if (item.share >= TELLING_SHARE && item.expected !== null) {
     parts.push(`${writeQuantity(item.share, 'share', units)} of the doubt about the delivery comes from it.`);
     const tank = tankOf(evaluation, item);
-    const perDay = tank?.line?.deliveryPerDay;
+    const { deliveryPerDay: now, ifRunningPerDay: mended } = tank?.line ?? {};
+    const stands = now != null && now.high <= 0;
+    const perDay = stands ? mended : now;
     if (tank && perDay) {
       const range = writeRange(perDay.low, perDay.high, 'daily-volume', units);
-      parts.push(`Until then ${nameOf(plan, tank.id)} gets anything from ${range}.`);
+      const name = nameOf(plan, tank.id);
+      parts.push(stands ? `If it ran, ${name} would get ${range}.` : `Until then ${name} gets anything from ${range}.`);
     }
   }
-  return parts.join(' ');
+  // Every row says why it is there.
+  return parts.length > 0 ? parts.join(' ') : 'Makes the numbers surer.';
 }

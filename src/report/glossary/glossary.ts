@@ -112,6 +112,19 @@ export const GLOSSARY: readonly GlossaryPart[] = [
           'The height to which water would rise in an open tube at each place along a running pipe. Where the pipe lies above it, the pressure is below that of the air.',
       },
       { term: 'static line', meaning: 'The same at rest: a level line.' },
+      {
+        term: 'valley line',
+        meaning:
+          'The way that water takes over the ground, as the elevation file shows it. A pump is looked for beside it.',
+      },
+      {
+        term: 'flood mark',
+        meaning: 'How high the stream rises in a flood. The pump stands above it.',
+      },
+      {
+        term: 'map of what arrives',
+        meaning: 'A map on which every place is coloured by the water that a tank there would get a day.',
+      },
       { term: 'summit', meaning: 'A high point of a route between lower ones. Air gathers there.' },
       {
         term: 'sag',

@@ -42,6 +42,7 @@ const JSON_UNITS: Readonly<Record<QuantityKind, readonly [unit: string, perSi: n
   velocity: ['m/s', 1],
   duration: ['s', 1],
   temperature: ['degC', 1],
+  mass: ['kg', 1],
   count: ['1', 1],
 };
 

@@ -7,7 +7,10 @@ import { legBetween } from '../search/leg.ts';
 export interface DriveCourse {
   /** Along the slope, m. */
   readonly length: Metres;
-  /** Greatest height of the ground above it, m; 0 where it stays under. */
+  /**
+   * How deep it has to be dug in, m: the greatest height of the ground above it, or what the ground climbs on the way down if
+   * that is more; 0 where neither is.
+   */
   readonly rise: Metres;
   /** The cell at which that is. */
   readonly highest: number;
@@ -28,11 +31,14 @@ export function driveCourse(ground: OpenGround, from: number, to: number): Drive
   let rise = 0;
   let worst = 0;
   let digging = 0;
+  let lowest = top;
   for (let k = 1; k < steps; k++) {
     const above = (leg.ground[k] as number) - (top + ((bottom - top) * k) / steps);
-    if (above > SHALLOW_TRENCH) digging += leg.step;
-    if (above > rise) {
-      rise = above;
+    lowest = Math.min(lowest, leg.ground[k] as number);
+    const deep = Math.max(above, (leg.ground[k] as number) - lowest);
+    if (deep > SHALLOW_TRENCH) digging += leg.step;
+    if (deep > rise) {
+      rise = deep;
       worst = k;
     }
   }

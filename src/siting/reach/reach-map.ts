@@ -94,6 +94,9 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
         const way = ways[k] as Ways;
         const length = way.length[cell] as number;
         if (length === NO_WAY) continue;
+        // The two ways are the same over much of the ground.
+        if (k > 0 && length === (ways[0] as Ways).length[cell] && way.level[cell] === (ways[0] as Ways).level[cell])
+          continue;
         const top = (way.level[cell] as number) - pump.valve;
         const overSummit = top > outlet;
         let flow = read.at(outlet, length);
@@ -128,6 +131,24 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
   }
 }
 
+const MANTISSA_BITS = 11;
+/** Logarithms of 1 to 2 at the middles of equal steps. */
+const MANTISSAS = Float64Array.from({ length: 1 << MANTISSA_BITS }, (_, k) =>
+  Math.log(1 + (k + 0.5) / (1 << MANTISSA_BITS)),
+);
+const single = new Float32Array(1);
+const bits = new Int32Array(single.buffer);
+const EXPONENT_AT = 23;
+const EXPONENT_OF_ONE = 127;
+
+/** Natural logarithm to 1 in 4000 of its argument, of a positive number: looked up by exponent and mantissa. */
+function quickLog(value: number): number {
+  single[0] = value;
+  const word = bits[0] as number;
+  const mantissa = MANTISSAS[(word >> (EXPONENT_AT - MANTISSA_BITS)) & ((1 << MANTISSA_BITS) - 1)] as number;
+  return ((word >> EXPONENT_AT) - EXPONENT_OF_ONE) * Math.LN2 + mantissa;
+}
+
 /** Reads a table between its nodes, in logarithms; what was read beside the delivery stays in the reader. */
 class TableReader {
   friction = 0;
@@ -154,8 +175,8 @@ class TableReader {
   at(lift: Metres, length: Metres): number {
     const { nodes, logDelivery, leastLift, leastLength } = this.#table;
     const last = nodes - 1;
-    const x = lift <= leastLift ? 0 : Math.min(last, (Math.log(lift) - this.#firstLift) * this.#perLift);
-    const y = length <= leastLength ? 0 : Math.min(last, (Math.log(length) - this.#firstLength) * this.#perLength);
+    const x = lift <= leastLift ? 0 : Math.min(last, (quickLog(lift) - this.#firstLift) * this.#perLift);
+    const y = length <= leastLength ? 0 : Math.min(last, (quickLog(length) - this.#firstLength) * this.#perLength);
     const i = Math.min(last - 1, x | 0);
     const j = Math.min(last - 1, y | 0);
     const t = x - i;

@@ -26,11 +26,15 @@ export interface JudgedSystem {
   readonly arrives: Verdict;
 }
 
-/** Whether a system runs and is safe, and whether enough arrives, from the evaluation's own findings. */
-export function answersOf({ findings }: Evaluation): { readonly runs: Verdict; readonly arrives: Verdict } {
-  const of = (...bears: readonly string[]): Verdict =>
-    worst(findings.filter((f) => bears.includes(f.bears)).map((f) => f.verdict));
-  return { runs: of('running', 'safety'), arrives: of('yield') };
+/** Whether a system runs and is safe, and whether enough arrives, from the evaluation's own answer and findings. */
+export function answersOf({ answer, findings }: Evaluation): { readonly runs: Verdict; readonly arrives: Verdict } {
+  const safety = findings.filter((f) => f.bears === 'safety').map((f) => f.verdict);
+  const yields = findings.filter((f) => f.bears === 'yield').map((f) => f.verdict);
+  return {
+    runs: worst([answer.runs.verdict ?? 'measure', ...safety]),
+    // Where no need is known, nothing says that too little arrives; what bears on the amount still counts.
+    arrives: answer.arrives.verdict ?? worst(yields),
+  };
 }
 
 export function judgeSystem(

@@ -39,7 +39,7 @@ export function systemLines(site: SiteWindow, wish: SystemWish, settings: PlaceS
   const water = (heights[wish.sourceCell] as number) + source.waterLevel;
   const standpipe = standpipeAt && {
     position: standpipeAt,
-    height: upTo(water + settings.freeboard - (heights[place.standpipe ?? 0] as number) + STANDPIPE_SPARE),
+    height: Math.max(1, upTo(water + settings.freeboard - (heights[place.standpipe ?? 0] as number) + STANDPIPE_SPARE)),
     inletHeight: settings.inletHeight,
   };
   const start = standpipe?.position ?? source.position;
@@ -51,13 +51,17 @@ export function systemLines(site: SiteWindow, wish: SystemWish, settings: PlaceS
     supply: standpipe ? [source.position, ...positionsOf(site, supply.slice(1, -1)), standpipe.position] : [],
     drive: [start, pump],
     delivery: [pump, ...between, tank.position],
+    driveTrench: place.drive.digging > 0 ? upTo(place.drive.rise + TRENCH_SPARE) : null,
     vented: line.level > (heights[site.cellAt(tank.position) ?? 0] as number) + tank.inletHeight,
   };
 }
 
 /** A standpipe is made a little taller than it must be, in whole decimetres. Common practice, no source. */
 const STANDPIPE_SPARE: Metres = 0.2;
-const upTo = (height: Metres): Metres => Math.max(1, Math.ceil(height * 10) / 10);
+/** A trench is dug a little deeper than the ground that shows. Common practice, no source. */
+const TRENCH_SPARE: Metres = 0.2;
+
+const upTo = (height: Metres): Metres => Math.ceil(height * 10) / 10;
 
 const positionsOf = (site: SiteWindow, places: readonly FieldPlace[]): Position[] =>
   places.flatMap((place) => site.positionAt(place) ?? []);

@@ -21,6 +21,8 @@ export interface SystemLines {
   readonly supply: readonly Position[];
   readonly drive: readonly Position[];
   readonly delivery: readonly Position[];
+  /** How deep the drive pipe is dug in where a shallow trench is not enough; null where it is. */
+  readonly driveTrench: Metres | null;
   /** Whether the delivery line passes a summit above its outlet, which wants a vent. */
   readonly vented: boolean;
 }
@@ -47,7 +49,10 @@ export function systemPlan(base: Plan, lines: SystemLines, pipes: SystemPipes, p
   points.push(tank);
   const routes: PlanRoute[] = [
     ...(standpipe ? [route('supply', source.id, 'standpipe', lines.supply, pipes.supply)] : []),
-    route('drive', start, 'pump', lines.drive, pipes.drive),
+    {
+      ...route('drive', start, 'pump', lines.drive, pipes.drive),
+      ...(lines.driveTrench !== null && { trenchDepth: lines.driveTrench }),
+    },
     {
       ...route('delivery', 'pump', tank.id, lines.delivery, pipes.delivery),
       summits: lines.vented ? 'vented' : 'closed',
@@ -96,7 +101,7 @@ const SERIES = {
 
 const ofSeries = (prefix: string): readonly PipeRow[] => pipeRows().filter(({ id }) => id.startsWith(prefix));
 
-export const asPlanPipe = (row: PipeRow): PlanPipe => ({ id: row.id, kind: 'row', row: row.id });
+export const asPlanPipe = (row: PipeRow): PlanPipe => ({ id: row.id.replaceAll('.', '-'), kind: 'row', row: row.id });
 
 /** The steel pipe whose bore is nearest to a drive bore. */
 export function drivePipeFor(plan: Plan, bore: Metres): PipeRow | null {

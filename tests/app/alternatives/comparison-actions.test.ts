@@ -71,6 +71,8 @@ class CountingTerrain implements OpenedTerrain {
   contourTile = this.#never;
   areaContours = this.#never;
   proposeRoute = this.#never;
+  diagnose = this.#never;
+  beatCourse = this.#never;
   reachMap = this.#never;
   reachTile = this.#never;
   reachAt = this.#never;

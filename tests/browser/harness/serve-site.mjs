@@ -6,7 +6,7 @@ import { root } from '../../../scripts/lib/run-program.mjs';
 /** Builds the site into a folder of its own, so that no other build takes it away, and serves it on a free port. */
 export async function serveSite() {
   const outDir = join(root, 'build', `site-${process.pid}`);
-  await build({ root, logLevel: 'error', build: { outDir, emptyOutDir: true } });
+  await inProduction(() => build({ root, logLevel: 'error', build: { outDir, emptyOutDir: true } }));
   const server = await preview({
     root,
     logLevel: 'silent',
@@ -19,4 +19,16 @@ export async function serveSite() {
     await rm(outDir, { recursive: true, force: true });
   };
   return { origin: `http://127.0.0.1:${port}`, close };
+}
+
+/** A runner of tests calls its process one for tests, in which Vite would build a page without what only the real one has. */
+async function inProduction(run) {
+  const { NODE_ENV: before } = process.env;
+  process.env.NODE_ENV = 'production';
+  try {
+    return await run();
+  } finally {
+    if (before === undefined) delete process.env.NODE_ENV;
+    else process.env.NODE_ENV = before;
+  }
 }

@@ -19,6 +19,7 @@ const BARE: Readonly<Record<UnitSystem, Partial<Record<QuantityKind, UnitName>>>
     velocity: 'metrePerSecond',
     duration: 'second',
     temperature: 'celsius',
+    mass: 'gram',
     share: 'percent',
   },
   us: {
@@ -32,6 +33,7 @@ const BARE: Readonly<Record<UnitSystem, Partial<Record<QuantityKind, UnitName>>>
     velocity: 'footPerSecond',
     duration: 'second',
     temperature: 'fahrenheit',
+    mass: 'ounce',
     share: 'percent',
   },
 };

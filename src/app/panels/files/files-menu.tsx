@@ -41,6 +41,9 @@ export function FilesMenu() {
         <button type="button" onClick={() => void printSheet('owner')}>
           Print the owner’s report
         </button>
+        <button type="button" onClick={() => void printSheet('pump')}>
+          Print the sheets for the pump
+        </button>
         {FORMATS.map((format) => (
           <button key={format} type="button" disabled={!canTakeAlong(format)} onClick={() => void takeAlong(format)}>
             {EXPORT_FORMATS[format].words}

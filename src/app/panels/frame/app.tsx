@@ -16,6 +16,7 @@ import { KeptDialog } from '../kept/kept-dialog.tsx';
 import { MapPane } from '../map/map-pane.tsx';
 import { ProfilePane } from '../profile/profile-pane.tsx';
 import { SelectedPanel } from '../selected/selected-panel.tsx';
+import { TroubleDialog } from '../trouble/trouble-dialog.tsx';
 import { Header } from './header.tsx';
 
 /** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
@@ -42,6 +43,7 @@ export function App() {
       <QuestionDialog />
       <ImportDialog />
       <KeptDialog />
+      <TroubleDialog />
       <HelpDialog />
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}

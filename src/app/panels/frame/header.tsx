@@ -1,5 +1,6 @@
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
 import { stepWords } from '../../../report/words/step-words.ts';
+import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
@@ -79,6 +80,9 @@ function PlanTools() {
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
         <span class="unseen spelled"> {next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={() => openTrouble()}>
+        Something is wrong…
       </button>
       <button type="button" class="quiet" onClick={() => openHelp(true)}>
         Help

@@ -8,6 +8,7 @@ import { ChoiceField } from '../fields/choice-field.tsx';
 import { CountField } from '../fields/count-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { TextField } from '../fields/text-field.tsx';
+import { BeatPanel } from '../trouble/beat-panel.tsx';
 import { MeasuredRunFields } from './measured-run-fields.tsx';
 
 /** Figures to be typed over: common practice without a source, and no product's. */
@@ -60,6 +61,7 @@ export function PumpInputs() {
       {pump?.kind === 'ram' ? <RamFields ram={pump} /> : null}
       <EfficiencyNote pump={pump} />
       {pump === null ? null : <MeasuredRunFields />}
+      {pump === null ? null : <BeatPanel />}
     </div>
   );
 }

@@ -16,6 +16,7 @@ import {
 import { chosenSystems, floodMark, placeSearch, pointed, reach, wantedLift } from '../../state/place-store.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
+import { AreaList } from './area-list.tsx';
 import { FrontFigure, StripFigure } from './place-figures.tsx';
 
 /** Find the place: where the pump could stand, what would arrive anywhere, and whole systems to choose from. */
@@ -57,6 +58,7 @@ export function PlacePanel() {
           }}
         />
       </div>
+      <AreaList />
       <p class="buttons">
         <button type="button" onClick={() => void lookForPlaces()}>
           Look for places
@@ -134,7 +136,7 @@ function Answer({ answer }: { readonly answer: SiteAnswer }) {
       ))}
       {answer.valley === null || answer.valley.at.length < 2 ? null : (
         <section class="block">
-          <h3>Where the fall is</h3>
+          <h2 class="place-title">Where the fall is</h2>
           <StripFigure strip={answer.valley} units={units} />
           <p class="note">
             The stream below the source. On the band a pump has the least fall, and a drive pipe keeps both rules of
@@ -158,7 +160,7 @@ function Places({ answer }: { readonly answer: SiteAnswer }) {
   const shown = pointed.value;
   return (
     <section class="block">
-      <h3>Where the pump could stand</h3>
+      <h2 class="place-title">Where the pump could stand</h2>
       <ol class="place-list">
         {answer.places.map((place, k) => (
           <li key={`${place.pump.lon} ${place.pump.lat}`}>
@@ -196,7 +198,7 @@ function Systems({ answer }: { readonly answer: SiteAnswer }) {
   const chosen = chosenSystems.value;
   return (
     <section class="block">
-      <h3>Whole systems</h3>
+      <h2 class="place-title">Whole systems</h2>
       <FrontFigure answer={answer} units={units} currency={materials.currency} />
       <ol class="place-list">
         {answer.systems.map((system, k) => (

@@ -125,6 +125,13 @@ function ToolHint() {
       )}
       {chosen === 'select' ? null : 'place' in chosen ? (
         <PlaceHint role={chosen.place} />
+      ) : 'mark' in chosen ? (
+        <p>
+          {chosen.mark === 'gate'
+            ? 'Click where the area may be crossed.'
+            : 'Click the corners of the area, one after another.'}{' '}
+          With the keys on the map: Enter takes its middle.
+        </p>
       ) : (
         <p>
           Click along the way of the {ROUTE_WORDS[chosen.draw].name.toLowerCase()}, from one point to the other;

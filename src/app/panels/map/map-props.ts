@@ -1,3 +1,4 @@
+import { leaveMarking, markPlace } from '../../actions/area-actions.ts';
 import { laidOver } from '../../actions/comparison.ts';
 import { dragPoint, dragVertex, drawLine, placePoint, putVertex, remove, select } from '../../actions/edit-actions.ts';
 import { placeTankWithLine } from '../../actions/place-actions.ts';
@@ -6,7 +7,7 @@ import { webTiles, webTilesNote } from '../../actions/tiles-actions.ts';
 import { pickTool, showCursor } from '../../actions/view-actions.ts';
 import { device } from '../../state/device-store.ts';
 import type { MapViewProps } from '../../state/map-view-props.ts';
-import { ghost, reachLegend, reachTiles } from '../../state/place-store.ts';
+import { areaCorners, ghost, reachLegend, reachTiles } from '../../state/place-store.ts';
 import {
   cursor,
   evaluation,
@@ -45,6 +46,8 @@ export function useMapProps(): MapViewProps {
     device: device.value.kind === 'shown' ? device.value.fix : null,
     readout: readout.value,
     pointerNote: pointerNote.value,
+    corners: areaCorners.value,
+    onMark: markPlace,
     onPlace: (role, position) =>
       role === 'tank' && reachTiles.value !== null ? void placeTankWithLine(position) : placePoint(role, position),
     onDrawn: (role, vertices, from, to) => drawLine({ role, vertices, from, to }),
@@ -55,6 +58,9 @@ export function useMapProps(): MapViewProps {
     onSelect: select,
     onHover: showCursor,
     onPointer: pointAt,
-    onCancelTool: () => pickTool('select'),
+    onCancelTool: () => {
+      leaveMarking();
+      pickTool('select');
+    },
   };
 }

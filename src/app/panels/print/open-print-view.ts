@@ -1,5 +1,10 @@
 import { effect } from '@preact/signals';
 import { h, render } from 'preact';
+import { pumpFacts } from '../../../diagnosis/pump-facts.ts';
+import { CAUSE_NAMES, chanceFigure } from '../../../diagnosis/words/cause-names.ts';
+import { PRESSURE_CAUTION } from '../../../diagnosis/words/note-words.ts';
+import { remedyWords } from '../../../diagnosis/words/remedy-words.ts';
+import { TEST_WORDS } from '../../../diagnosis/words/test-words.ts';
 import type { Evaluation } from '../../../evaluation/result/evaluation.ts';
 import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import type { Plan } from '../../../plan/model/plan.ts';
@@ -9,9 +14,12 @@ import { mapBounds } from '../../../report/print/map-part.ts';
 import { ownerReport } from '../../../report/print/owner-report.ts';
 import type { PrintSource } from '../../../report/print/print-source.ts';
 import { visitSheet } from '../../../report/print/visit-sheet.ts';
+import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
+import { diagnosisFound } from '../../state/diagnosis-store.ts';
+import { onGround } from '../../state/jobs-store.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../../state/store.ts';
 import { shownAddress } from '../../state/tiles-state.ts';
 import { PrintView } from './print-view.tsx';
@@ -19,12 +27,13 @@ import { PrintView } from './print-view.tsx';
 let shut: (() => void) | null = null;
 
 /** Which sheet: the owner's report, what is taken along to the site, or two plans side by side. */
-export type PrintKind = 'owner' | 'visit' | 'comparison';
+export type PrintKind = 'owner' | 'visit' | 'comparison' | 'pump';
 
 const WORDS: Readonly<Record<PrintKind, string>> = {
   owner: 'Report',
   visit: 'Site visit sheet',
   comparison: 'Two plans side by side',
+  pump: 'Sheets for the pump',
 };
 
 /**
@@ -34,7 +43,7 @@ const WORDS: Readonly<Record<PrintKind, string>> = {
  */
 export async function openPrintView(kind: PrintKind): Promise<boolean> {
   await groundAtRest();
-  const sheet = kind === 'comparison' ? await comparison() : await onePlan(kind);
+  const sheet = kind === 'comparison' ? await comparison() : kind === 'pump' ? sheetsOfPump() : await onePlan(kind);
   if (sheet === null) return false;
   shut?.();
   const place = document.createElement('div');
@@ -58,6 +67,30 @@ export async function openPrintView(kind: PrintKind): Promise<boolean> {
 async function onePlan(kind: 'owner' | 'visit'): Promise<FigureNode> {
   const source = printSource(await contoursAround(plan.value));
   return kind === 'owner' ? ownerReport(source) : visitSheet(source);
+}
+
+/** Causes on the fault sheet. */
+const FAULTS = 5;
+
+/** What goes with the pump at work; null without ground. */
+function sheetsOfPump(): FigureNode | null {
+  const known = onGround.value;
+  if (known === null) return null;
+  const source = printSource([]);
+  const found = diagnosisFound.value;
+  const diagnosis = found?.ok === true ? found.diagnosis : null;
+  const [next] = diagnosis?.next ?? [];
+  return pumpSheets(source, {
+    facts: pumpFacts(known.plan, known.ground),
+    faults: (diagnosis?.causes ?? []).slice(0, FAULTS).map(({ code, chance, remedy }) => ({
+      code,
+      name: CAUSE_NAMES[code],
+      chance: chanceFigure(chance),
+      remedy: remedyWords(remedy, source.units),
+    })),
+    next: next === undefined ? null : TEST_WORDS[next.test.code],
+    caution: PRESSURE_CAUTION,
+  });
 }
 
 /** Both plans in the order of the desk; null where one of them is not reckoned. */
