@@ -191,6 +191,8 @@ export interface PumpResult {
   /** What runs over the standpipe's top while the pump takes its water; null without a supply line. */
   readonly spill: Estimate | null;
   readonly efficiency: Estimate;
+  /** How many measured runs of it are weighed in it. */
+  readonly measuredRuns: number;
 }
 
 export interface TankResult {
