@@ -89,7 +89,8 @@ function notesOf(
   asked: Asked,
   found: { readonly causes: readonly DiagnosedCause[]; readonly next: readonly NextTest[]; readonly well: Expected },
 ): readonly Note[] {
-  if (isEmpty(asked.now)) return [{ code: 'nothing-read' }];
+  const unrecorded: readonly Note[] = asked.record === null ? [{ code: 'no-record' }] : [];
+  if (isEmpty(asked.now)) return [{ code: 'nothing-read' }, ...unrecorded];
   const notes: Note[] = [];
   const [first, second] = found.causes;
   const other = ranked.find(({ code }) => code === 'something-else')?.chance ?? 0;
@@ -111,8 +112,7 @@ function notesOf(
   if (first?.code === 'valve-light' && now != null && well != null && now > well) {
     notes.push({ code: 'no-fault-if-source-is-short', now, well });
   }
-  if (asked.record === null) notes.push({ code: 'no-record' });
-  return notes;
+  return [...notes, ...unrecorded];
 }
 
 /** A reading so many doubts away from what the first cause says is not explained by it. */

@@ -90,14 +90,21 @@ async function valleyReached(): Promise<Reached> {
 
 const demoReachedOnce = demoReached();
 
-/** Cells drawn by chance, always the same, at which something arrives. */
+/**
+ * Cells drawn by chance, always the same, at which the pump runs for sure: the tenth percentile is no less than most of the
+ * likely amount. Where the pressure wave only just reaches, percentiles to first order and by samples differ by more.
+ */
 function cellsOf({ map, ways }: Reached, count: number): number[] {
   let state = 5;
   const cells: number[] = [];
   while (cells.length < count) {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
     const cell = Math.floor((state / 4294967296) * map.likely.length);
-    if ((map.likely[cell] as number) > 0 && (ways[map.way[cell] as number]?.length[cell] as number) > 5)
+    if (
+      (map.low[cell] as number) > 0.75 * (map.likely[cell] as number) &&
+      (map.likely[cell] as number) > 0 &&
+      (ways[map.way[cell] as number]?.length[cell] as number) > 5
+    )
       cells.push(cell);
   }
   return cells;

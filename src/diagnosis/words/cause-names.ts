@@ -29,6 +29,7 @@ const WORDS = [
   { least: 0.6, words: 'likely' },
   { least: 0.3, words: 'quite possibly' },
   { least: 0.1, words: 'possibly' },
+  { least: 0.03, words: 'not likely' },
   { least: 0, words: 'hardly' },
 ] as const;
 

@@ -8,7 +8,7 @@ export interface BeatCourse {
   readonly at: readonly Seconds[];
   /** Head under the valves, over the waste valve's outlet. */
   readonly head: readonly Metres[];
-  /** Velocity at the pump's end of the drive pipe. */
+  /** Velocity in the drive pipe, mean of its ends. */
   readonly velocity: readonly MetresPerSecond[];
   readonly moments: readonly BeatMoment[];
   /** Whether so many beats were found; otherwise the course is that of a ram that stands. */
@@ -87,7 +87,9 @@ class Watch {
     if (checkIsOpen !== this.wasThrough) this.note(checkIsOpen ? 'check-valve-opens' : 'check-valve-shuts', at);
     this.wasOpen = open;
     this.wasThrough = checkIsOpen;
-    this.samples.push({ at, head: pump.head + datum, velocity: pump.velocity });
+    // The mean of both ends, in which the waves of the column cancel.
+    const velocity = (this.system.inletVelocity + pump.velocity) / 2;
+    this.samples.push({ at, head: pump.head + datum, velocity });
   }
 
   course(): BeatCourse {

@@ -53,12 +53,12 @@ export function beatFigure(
   });
   const foot = TOP + 2 * each + GAP;
   const seconds = roundTicks({ from: 0, to: end }, MOST_TICKS + 2).values;
-  const marks = namedMoments(course).map(({ at, number }) =>
+  const marks = together(namedMoments(course), x).map(({ at, numbers }) =>
     figureNode(
       'g',
       { class: 'moment' },
       figureNode('line', { class: 'hair', x1: x(at), x2: x(at), y1: TOP - 4, y2: foot }),
-      figureNode('text', { x: x(at), y: TOP - 7, 'text-anchor': 'middle' }, String(number)),
+      figureNode('text', { x: x(at), y: TOP - 7, 'text-anchor': 'middle' }, numbers.join(', ')),
     ),
   );
   return figureNode(
@@ -81,6 +81,23 @@ export function beatFigure(
       figureNode('text', { class: 'second', x: x(at), y: foot + 28, 'text-anchor': 'middle' }, `${at} s`),
     ),
   );
+}
+
+/** Room that a number needs, px. */
+const NUMBER_ROOM = 16;
+
+/** Moments that lie too near each other to be told apart share a place. */
+function together(
+  moments: readonly { readonly at: number; readonly number: number }[],
+  x: (at: number) => number,
+): readonly { readonly at: number; readonly numbers: readonly number[] }[] {
+  const places: { at: number; numbers: number[] }[] = [];
+  for (const { at, number } of moments) {
+    const last = places.at(-1);
+    if (last !== undefined && x(at) - x(last.at) < NUMBER_ROOM) last.numbers.push(number);
+    else places.push({ at, numbers: [number] });
+  }
+  return places;
 }
 
 /** The moments of the first beat, numbered in their order; those that fall together share a number's place. */

@@ -9,7 +9,6 @@ import { siteOf } from '../../evaluation/site/site.ts';
 import { baseState } from '../../evaluation/spread/first-order.ts';
 import { solve } from '../../evaluation/spread/solve.ts';
 import { Z90 } from '../../evaluation/statistics/normal.ts';
-import { criterion } from '../../handbook/practice-criteria.ts';
 import type { Plan, PlanPipe, TankPoint } from '../../plan/model/plan.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
@@ -21,7 +20,10 @@ export interface DeliveryTable {
   readonly mostLift: Metres;
   readonly leastLength: Metres;
   readonly mostLength: Metres;
-  /** Natural logarithm of the likely delivery, m³/s, row by row: a row has one length. */
+  /**
+   * Natural logarithm of the likely delivery, m³/s, row by row: a row has one length. What the pressure wave's reach takes of it
+   * is not in it; `reachShare` has that.
+   */
   readonly logDelivery: Float32Array;
   /** Friction's share of the delivery head. */
   readonly frictionShare: Float32Array;
@@ -35,9 +37,11 @@ export interface DeliveryTable {
   readonly fall: Metres;
   /** Head lost in one metre of line at the delivery of an ordinary place: what a way's length is worth in height. */
   readonly friction: Ratio;
-  /** Lifts between which the pump runs, m. */
-  readonly lowest: Metres;
-  readonly highest: Metres;
+  /** Chance that the pump runs against a delivery head: a number a lift. */
+  readonly runs: Float32Array;
+  /** Delivery head that the pressure wave does not reach, m; infinite where no wave is known; and its relative doubt over the fall. */
+  readonly reach: Metres;
+  readonly reachDoubt: Ratio;
 }
 
 /** A plan's pump and the pipe of a delivery line that is not drawn yet. */
@@ -49,7 +53,7 @@ export interface TableWish {
   readonly mostLength: Metres;
 }
 
-const NODES = 64;
+const NODES = 96;
 const LEAST_LIFT: Metres = 1;
 const LEAST_LENGTH: Metres = 5;
 
@@ -68,14 +72,16 @@ export function deliveryTable(wish: TableWish): DeliveryTable | null {
   const frictionShare = new Float32Array(NODES * NODES);
   const exponent = new Float32Array(NODES * NODES);
   const lossDoubt = new Float32Array(NODES);
+  const runs = new Float32Array(NODES);
   const lines = Array.from({ length: NODES }, (_, j) => probe.line(ratioStep(LEAST_LENGTH, wish.mostLength, j)));
   for (const [j, line] of lines.entries()) lossDoubt[j] = line.lossDoubt;
   for (let i = 0; i < NODES; i++) {
     const lift = ratioStep(LEAST_LIFT, wish.mostLift, i);
+    runs[i] = probe.chance(lift);
     const built = probe.rests ? first : (probe.modelAt(lift) ?? first);
     for (const [j, line] of lines.entries()) {
       const at = j * NODES + i;
-      const { delivery, friction, head } = probe.run(built.model, lift, line);
+      const { delivery, friction, head } = probe.run({ ...built.model, wave: null }, lift, line);
       logDelivery[at] = Math.log(Math.max(delivery, LEAST_FLOW));
       frictionShare[at] = head > 0 ? friction / head : 0;
       exponent[at] = exponentOf(line.loss, delivery);
@@ -91,8 +97,9 @@ export function deliveryTable(wish: TableWish): DeliveryTable | null {
     frictionShare,
     exponent,
     lossDoubt,
+    runs,
     work: probe.work(first.model),
-    ...probe.bounds(first.model),
+    ...probe.wave(first.model),
     friction: ordinaryFriction(frictionShare, wish),
   };
 }
@@ -128,6 +135,9 @@ const nearestNode = (value: number, least: number, most: number): number =>
 const TANK = 'reach: tank';
 const LINE = 'reach: line';
 const PIPE = 'reach: pipe';
+
+/** The tank of the table lies some hundred metres from the pump, so that their heights are not wrong together; degrees. */
+const ASIDE = 0.001;
 
 /** A tank without an outlet height, so that its ground is its level. */
 const TANK_POINT: Omit<TankPoint, 'position'> = {
@@ -202,7 +212,12 @@ class Probe {
     this.#runState({ ...model, destinations: [own] }, state);
     const of = (name: Parameters<OutputLayout['destination']>[1]) =>
       this.#out[this.#layout.destination(0, name)] as number;
-    return { delivery: of('delivery'), friction: of('friction'), head: of('delivery-head') };
+    return {
+      delivery: of('delivery'),
+      friction: of('friction'),
+      head: of('delivery-head'),
+      margin: of('reach-margin'),
+    };
   }
 
   #runState(model: SystemModel, state: SystemState): void {
@@ -214,7 +229,8 @@ class Probe {
     const deviation = model.available?.deviation ?? 0;
     const lift = ORDINARY_LIFT;
     const short = this.line(LEAST_LENGTH);
-    const middle = Math.log(Math.max(this.run(model, lift, short).delivery, LEAST_FLOW));
+    const waveless = { ...model, wave: null };
+    const middle = Math.log(Math.max(this.run(waveless, lift, short).delivery, LEAST_FLOW));
     const moves: ((state: SystemState, z: number) => void)[] = [
       (s, z) => {
         s.available = Math.max(0, s.available + z * deviation);
@@ -230,7 +246,7 @@ class Probe {
     let above = 0;
     for (const move of moves) {
       const [low, high] = [-Z90, Z90].map((z) => {
-        const { delivery } = this.#runWith(model, lift, short, (s) => move(s, z));
+        const { delivery } = this.#runWith(waveless, lift, short, (s) => move(s, z));
         return (Math.log(Math.max(delivery, LEAST_FLOW)) - middle) / Z90;
       }) as [number, number];
       below = Math.hypot(below, Math.max(0, -low, -high));
@@ -239,19 +255,25 @@ class Probe {
     return { below, above };
   }
 
-  bounds(model: SystemModel): Pick<DeliveryTable, 'fall' | 'lowest' | 'highest'> {
-    this.#runState(model, baseState(model));
-    const fall = this.#out[this.#layout.shared('fall')] as number;
-    const system = solve(
-      siteOf(this.#plan, this.#groundAt(ORDINARY_LIFT, ORDINARY_LENGTH)),
-      this.#wish.ground.accuracy,
-    );
-    const least = model.behaviour.leastDeliveryHead ?? criterion('delivery-head-least').value;
-    return {
-      fall,
-      lowest: Math.max(least, criterion('back-pressure-ratio-least').value * fall),
-      highest: model.behaviour.modelled?.highestHead ?? system?.highestHead ?? Number.MAX_VALUE,
+  /** Chance that the pump runs against a lift, from the planner's own spreads. */
+  chance(lift: Metres): Ratio {
+    const system = solve(siteOf(this.#plan, this.#groundAt(lift, LEAST_LENGTH)), this.#wish.ground.accuracy);
+    return system ? system.known.spread(system.layout.destination(0, 'runs')).chanceAtLeast(1) : 0;
+  }
+
+  /** Running fall, how high the pressure wave reaches, and how well that is known. */
+  wave(model: SystemModel): Pick<DeliveryTable, 'fall' | 'reach' | 'reachDoubt'> {
+    const short = this.line(LEAST_LENGTH);
+    const reachAt = (off: number): Metres => {
+      const { head, margin } = this.#runWith(model, ORDINARY_LIFT, short, (s) => {
+        s.wave = off;
+      });
+      return head + margin;
     };
+    const reach = reachAt(0);
+    const fall = this.#out[this.#layout.shared('fall')] as number;
+    if (model.wave === null) return { fall, reach: Number.POSITIVE_INFINITY, reachDoubt: 0 };
+    return { fall, reach, reachDoubt: Math.max(0, (reachAt(Z90) - reach) / (Z90 * Math.max(1e-9, reach - fall))) };
   }
 
   #groundAt(lift: Metres, length: Metres): Ground {
@@ -275,7 +297,7 @@ function probePlan({ plan, pipe }: TableWish): Plan {
     ...plan,
     points: [
       ...plan.points.filter((p) => p.role !== 'tank' && (p.role !== 'trough' || fromSource.some((r) => r.to === p.id))),
-      { ...TANK_POINT, position },
+      { ...TANK_POINT, position: { ...position, lat: position.lat + ASIDE } },
     ],
     routes: [
       ...feeds,
@@ -287,7 +309,7 @@ function probePlan({ plan, pipe }: TableWish): Plan {
         note: '',
         from: pump?.id ?? '',
         to: TANK,
-        vertices: [position, position],
+        vertices: [position, { ...position, lat: position.lat + ASIDE }],
         pipe: PIPE,
         fittings: [],
         summits: 'vented',

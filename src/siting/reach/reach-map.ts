@@ -1,4 +1,5 @@
-import { Z90 } from '../../evaluation/statistics/normal.ts';
+import { reachShare } from '../../evaluation/model/run-delivery.ts';
+import { normalQuantile, Z90 } from '../../evaluation/statistics/normal.ts';
 import type { HeightAccuracy } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { NO_WAY } from '../fields/governing-level.ts';
@@ -72,7 +73,8 @@ export function emptyReachMap({ columns, rows }: { readonly columns: number; rea
  * σ²(ln q) = [σ²(ln E) + Σ cᵢcⱼKᵢⱼ + (f σ_k)²] / (1 + m f)²; E the pump's work without its heights; K the covariance of the heights
  * of source, pump and tank, c = (1/H, 1/h − 1/H, −1/h), H fall, h delivery head with friction, f friction's share of it, m the
  * exponent of its law, σ_k the doubt of the line's loss. A fall that is small against its doubt counts by the logarithm of its
- * own 10th and 90th percentile. Source: derived.
+ * own 10th and 90th percentile, and where the pressure wave reaches only a little above the head, h counts as steeply as the share
+ * that is left. Where the pump runs with a chance only, what arrives is nothing with the rest. Source: derived.
  */
 export function fillReachMap(map: ReachMap, wish: ReachWish): void {
   const { ground, ways, table, pump, source, inletHeight } = wish;
@@ -82,7 +84,7 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
   const doubt = new CellDoubt(wish, Math.hypot(columns * width, rows * height));
   const [pumpRow, sourceRow] = [Math.floor(pump.cell / columns), Math.floor(source.cell / columns)];
   const [pumpColumn, sourceColumn] = [pump.cell - pumpRow * columns, source.cell - sourceRow * columns];
-  const { lowest, highest } = table;
+  const between = Math.sqrt(2 * table.fall * Math.min(table.reach, USUAL_REACH));
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const cell = row * columns + column;
@@ -116,19 +118,75 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
       const length = map.length[cell] as number;
       read.at(lift, length);
       read.rest();
-      const head = lift / Math.max(0.05, 1 - read.friction);
-      if (head > highest) map.kind[cell] = WAY_KIND.outOfReach;
-      if (head < lowest) map.kind[cell] = WAY_KIND.tooLow;
-      if (head > highest || head < lowest) continue;
-      const likely = Math.exp(best);
-      map.likely[cell] = likely;
+      const works = pumpAt(table, read, lift);
+      const chance = read.chance(works.head);
+      if (chance < HALF || works.share <= 0) {
+        map.kind[cell] = works.head < between ? WAY_KIND.tooLow : WAY_KIND.outOfReach;
+        if (works.share <= 0) continue;
+      }
+      const flow = Math.exp(best) * works.share;
       const fromPump = Math.sqrt(((column - pumpColumn) * width) ** 2 + ((row - pumpRow) * height) ** 2);
       const fromSource = Math.sqrt(((column - sourceColumn) * width) ** 2 + ((row - sourceRow) * height) ** 2);
-      doubt.at(cell, head, read, fromPump, fromSource);
-      map.low[cell] = likely * Math.exp(-Z90 * doubt.below);
-      map.high[cell] = likely * Math.exp(Z90 * doubt.above);
+      doubt.at(cell, chance < 1 ? { ...works, waveBelow: works.waveSlope } : works, read, fromPump, fromSource);
+      map.low[cell] = quantileOf(flow, doubt, chance, 0.1);
+      map.likely[cell] = quantileOf(flow, doubt, chance, HALF);
+      map.high[cell] = quantileOf(flow, doubt, chance, 0.9);
     }
   }
+}
+
+const HALF = 0.5;
+/** Where no pressure wave is known, places are too low or too high about this head; m. Common practice, no source. */
+const USUAL_REACH: Metres = 100;
+/** Friction is no more than this share of a head. */
+const MOST_FRICTION = 0.95;
+
+/** How a pump works against a lift. */
+interface PumpAt {
+  readonly head: Metres;
+  /** What the reach of the pressure wave leaves of the delivery. */
+  readonly share: number;
+  /** Δ ln q over −Δ ln h. */
+  readonly steepness: number;
+  /** What the doubt of the wave's reach does, as deviations of the logarithm below and above. */
+  readonly waveBelow: number;
+  readonly waveAbove: number;
+  /** The same by its slope at the likely reach: what is left of it where states in which the pump stops are counted by their chance. */
+  readonly waveSlope: number;
+}
+
+/** The delivery head with friction, which less water loses less of, and what the wave's reach leaves. */
+function pumpAt({ fall, reach, reachDoubt }: DeliveryTable, read: TableReader, lift: Metres): PumpAt {
+  const friction = (lift * Math.min(MOST_FRICTION, read.friction)) / (1 - Math.min(MOST_FRICTION, read.friction));
+  const first = reachShare(reach, fall, lift + friction);
+  const over = Z90 * reachDoubt * (reach - fall);
+  if (first === 1 && reachShare(reach - over, fall, lift + friction) === 1) return surely(lift + friction);
+  const head = lift + friction * first ** read.exponent;
+  const share = reachShare(reach, fall, head);
+  const steps = (reach - fall) / Math.max(1e-9, head - fall);
+  // s = 4 (μ − 1)/μ²: d ln s / d ln μ = μ/(μ − 1) − 2.
+  const ofReach = steps > 1 && steps < 2 ? steps / (steps - 1) - 2 : 0;
+  const off = (by: number): number =>
+    Math.abs(Math.log(Math.max(LEAST_SHARE, reachShare(reach + by, fall, head)) / Math.max(LEAST_SHARE, share))) / Z90;
+  return {
+    head,
+    share,
+    steepness: 1 + (ofReach * head) / Math.max(1e-9, head - fall),
+    waveBelow: off(-over),
+    waveAbove: off(over),
+    waveSlope: ofReach * reachDoubt,
+  };
+}
+
+const surely = (head: Metres): PumpAt => ({ head, share: 1, steepness: 1, waveBelow: 0, waveAbove: 0, waveSlope: 0 });
+
+/** A quantile of what arrives where the pump runs with a chance only and else nothing does: as `withChance` has it. */
+function quantileOf(flow: number, { below, above }: CellDoubt, chance: number, share: number): number {
+  if (share <= 1 - chance) return 0;
+  const within = chance >= 1 ? share : (share - (1 - chance)) / chance;
+  if (within === HALF) return flow;
+  const z = within === 0.1 ? -Z90 : within === 0.9 ? Z90 : normalQuantile(within);
+  return flow * Math.exp(z * (z < 0 ? below : above));
 }
 
 const MANTISSA_BITS = 11;
@@ -148,6 +206,9 @@ function quickLog(value: number): number {
   const mantissa = MANTISSAS[(word >> (EXPONENT_AT - MANTISSA_BITS)) & ((1 << MANTISSA_BITS) - 1)] as number;
   return ((word >> EXPONENT_AT) - EXPONENT_OF_ONE) * Math.LN2 + mantissa;
 }
+
+/** Chances beyond it count as certainty. */
+const SURE = 0.9999;
 
 /** Reads a table between its nodes, in logarithms; what was read beside the delivery stays in the reader. */
 class TableReader {
@@ -188,6 +249,15 @@ class TableReader {
     const upper = (logDelivery[at] as number) * (1 - t) + (logDelivery[at + 1] as number) * t;
     const lower = (logDelivery[at + nodes] as number) * (1 - t) + (logDelivery[at + nodes + 1] as number) * t;
     return upper * (1 - s) + lower * s;
+  }
+
+  /** Chance that the pump runs against a delivery head. */
+  chance(head: Metres): number {
+    const { nodes, runs, leastLift } = this.#table;
+    const x = head <= leastLift ? 0 : Math.min(nodes - 1, (quickLog(head) - this.#firstLift) * this.#perLift);
+    const i = Math.min(nodes - 2, x | 0);
+    const chance = (runs[i] as number) + ((runs[i + 1] as number) - (runs[i] as number)) * (x - i);
+    return chance > SURE ? 1 : chance;
   }
 
   /** Reads the rest at the place that was read last. */
@@ -258,22 +328,30 @@ class CellDoubt {
     this.#fallAbove = Math.log(1 + share) / (Z90 * deviation);
   }
 
-  at(cell: number, head: Metres, read: TableReader, fromPump: Metres, fromSource: Metres): void {
+  at(
+    cell: number,
+    { head, steepness, waveBelow, waveAbove }: PumpAt,
+    read: TableReader,
+    fromPump: Metres,
+    fromSource: Metres,
+  ): void {
     const tank = this.#own(cell);
     const withPump = this.#covariance.at(fromPump);
     const withSource = this.#covariance.at(fromSource);
     const { work } = this.#wish.table;
-    const steady = 1 + read.exponent * read.friction;
-    const line = read.friction * read.lossDoubt;
-    const perLift = 1 / head;
+    const steady = 1 + read.exponent * read.friction * steepness;
+    const line = read.friction * read.lossDoubt * steepness;
+    const perLift = steepness / head;
     const others = line * line + perLift * perLift * tank;
     for (let side = 0; side < 2; side++) {
       const perFall = side === 0 ? this.#fallBelow : this.#fallAbove;
       const ofWork = side === 0 ? work.below : work.above;
       const ofPump = perLift - perFall;
+      const ofWave = side === 0 ? waveBelow : waveAbove;
       const variance =
         others +
         ofWork * ofWork +
+        ofWave * ofWave +
         perFall * perFall * this.#source +
         ofPump * ofPump * this.#pump +
         2 * (perFall * ofPump * this.#shared - perFall * perLift * withSource - ofPump * perLift * withPump);
