@@ -1,14 +1,14 @@
 import { aboutPicture } from '../relief/picture/about-picture.ts';
-import { crsBeside } from '../relief/picture/crs-beside.ts';
 import type { DecodeJpeg } from '../relief/picture/jpeg-block.ts';
 import { openPictureTiff, openPlainPicture, type PictureFile } from '../relief/picture/open-picture.ts';
 import { type PictureParts, pictureParts } from '../relief/picture/picture-parts.ts';
 import { pictureTile } from '../relief/picture/picture-tile.ts';
 import type { PictureOptions } from '../relief/picture/place-picture.ts';
 import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
-import { readWorldFile } from '../relief/picture/world-file.ts';
 import { FileRefusal, refusalInFile } from '../terrain/bytes/file-refusal.ts';
+import { crsBeside } from '../terrain/georeference/crs-beside.ts';
 import type { OpenOutcome } from '../terrain/georeference/open-answers.ts';
+import { readWorldFile } from '../terrain/georeference/world-file.ts';
 import { blobSource } from './blob-source.ts';
 import type { Answer, NamedBlob, Question, ToBitmap } from './messages.ts';
 import type { Handlers } from './serve.ts';

@@ -32,7 +32,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   handbook: floor(1, ['units'], { data: true }),
   terrain: floor(2, ['units', 'geodesy'], {
     // `geotiff` writes files; reading is our own (docs/elevation-files.md says why).
-    packages: ['proj4', 'geotiff'],
+    packages: ['fflate', 'proj4', 'geotiff'],
     data: true,
     rooms: ['bytes', 'codec', 'grid', 'tiff', 'georeference', 'open', 'accuracy', 'ground', 'clip'],
   }),

@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
-import { crsBeside } from '../../src/relief/picture/crs-beside.ts';
 import { exifSpans } from '../../src/relief/picture/jpeg-exif.ts';
 import { openPlainPicture } from '../../src/relief/picture/open-picture.ts';
 import { pictureParts } from '../../src/relief/picture/picture-parts.ts';
 import { type DecodePicture, plainPictureSize } from '../../src/relief/picture/plain-picture.ts';
-import { readWorldFile } from '../../src/relief/picture/world-file.ts';
 import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
+import { crsBeside } from '../../src/terrain/georeference/crs-beside.ts';
+import { readWorldFile } from '../../src/terrain/georeference/world-file.ts';
 
 function refusalOf(act: () => unknown): unknown {
   try {

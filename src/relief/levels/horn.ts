@@ -6,8 +6,8 @@ export interface Gradients {
   readonly down: Float32Array;
 }
 
-/** Sum of the weights 1, 2, 1 times the two cells between the outer columns. */
-const HORN_WEIGHT = 8;
+/** One by the sum of the weights 1, 2, 1 times the two cells between the outer columns. */
+const PER_WEIGHT = 1 / 8;
 
 /**
  * Gradient at every cell of a block from its eight neighbours, weighted 1, 2, 1.
@@ -33,27 +33,29 @@ function writeRow(z: Float32Array, { columns, known }: Heights, row: number, { a
   for (let at = row * columns; at < (row + 1) * columns; at += 1) {
     const rightSum = sum(z, above + 2, stride);
     const rightFall = fall(z, above + 2, stride);
-    const eastward = (rightSum - leftSum) / HORN_WEIGHT;
-    const downward = (leftFall + 2 * middleFall + rightFall) / HORN_WEIGHT;
+    const eastward = (rightSum - leftSum) * PER_WEIGHT;
+    const downward = (leftFall + 2 * middleFall + rightFall) * PER_WEIGHT;
     leftSum = middleSum;
     leftFall = middleFall;
     middleSum = rightSum;
     middleFall = rightFall;
     above += 1;
-    if (known[at] === 0) continue;
-    across[at] = eastward;
-    down[at] = downward;
     // An unknown neighbour is NaN and shows in one of the two.
-    if (Number.isNaN(eastward + downward)) writeBesideVoid(z, above, stride, { across, down }, at);
+    const both = eastward + downward;
+    if (!Number.isNaN(both)) {
+      if (known[at] === 0) continue;
+      across[at] = eastward;
+      down[at] = downward;
+    } else if (known[at] === 1) writeBesideVoid(z, above, stride, { across, down }, at);
   }
 }
 
 function sum(z: Float32Array, above: number, stride: number): number {
-  return (z[above] ?? 0) + 2 * (z[above + stride] ?? 0) + (z[above + 2 * stride] ?? 0);
+  return (z[above] as number) + 2 * (z[above + stride] as number) + (z[above + 2 * stride] as number);
 }
 
 function fall(z: Float32Array, above: number, stride: number): number {
-  return (z[above + 2 * stride] ?? 0) - (z[above] ?? 0);
+  return (z[above + 2 * stride] as number) - (z[above] as number);
 }
 
 /** Columns and rows from a cell to its neighbours, with the weight of each. */
@@ -94,6 +96,7 @@ function bordered(block: Heights): Float32Array {
     const from = row * block.columns;
     const to = (row + 1) * stride + 1;
     z.set(block.heights.subarray(from, from + block.columns), to);
+    if (!block.known.subarray(from, from + block.columns).includes(0)) continue;
     for (let column = 0; column < block.columns; column += 1) {
       if (block.known[from + column] === 0) z[to + column] = Number.NaN;
     }

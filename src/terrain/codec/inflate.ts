@@ -28,6 +28,20 @@ const FIXED_DISTANCES = buildHuffman(new Uint8Array(30).fill(5));
  * The output has a fixed size: a stream that would unpack to more stops there. Sources: RFC 1950; RFC 1951.
  */
 export function unpackDeflate(packed: Uint8Array, most: number): Uint8Array {
+  return machine?.(packed, most) ?? unpackHere(packed, most);
+}
+
+/** Unpacks a whole zlib stream that gives no more than so many bytes; null for any other, which is then looked at here. */
+export type MachineInflate = (packed: Uint8Array, most: number) => Uint8Array | null;
+
+let machine: MachineInflate | null = null;
+
+/** Lets what the program runs on unpack sound streams, once, when it starts. */
+export function inflateWith(inflate: MachineInflate | null): void {
+  machine = inflate;
+}
+
+function unpackHere(packed: Uint8Array, most: number): Uint8Array {
   checkZlibHeader(packed);
   const inflater = new Inflater(packed.subarray(2), most);
   const ended = inflater.run();
@@ -147,39 +161,91 @@ class Inflater {
     return lengths;
   }
 
+  /**
+   * The symbols of one block. What is held of the stream is kept in variables of the loop and filled up four bytes at a time, to
+   * 25 bits at least: a length with its extra bits and a distance code need 20 and 15, so both are filled for.
+   */
   #coded(literals: HuffmanTable, distances: HuffmanTable): void {
     const { out } = this;
+    const packed = this.#packed;
+    const { lookup, mask } = literals;
+    const far = distances.lookup;
+    const farMask = distances.mask;
+    const most = out.length;
+    const lastWhole = packed.length - 1;
+    let written = this.written;
+    let held = this.#held;
+    let heldBits = this.#heldBits;
+    let at = this.#at;
     for (;;) {
-      const symbol = this.#symbol(literals);
-      if (symbol === END_OF_BLOCK) return;
-      if (this.written >= out.length) {
+      while (heldBits <= 24) {
+        held |= at <= lastWhole ? (packed[at] as number) << heldBits : 0;
+        at++;
+        heldBits += 8;
+      }
+      if (at > packed.length + 8) fail('a stream that stops early', 'its end-of-block code');
+      const entry = lookup[held & mask] as number;
+      const bits = entry & 15;
+      if (bits === 0) fail('an unused code', 'a code of the block');
+      held >>>= bits;
+      heldBits -= bits;
+      const symbol = entry >> 4;
+      if (symbol === END_OF_BLOCK) break;
+      if (written >= most) {
         this.#full = true;
-        return;
+        break;
       }
       if (symbol < END_OF_BLOCK) {
-        out[this.written++] = symbol;
+        out[written++] = symbol;
         continue;
       }
-      this.#copy(symbol - 257, distances);
+      const lengthCode = symbol - 257;
+      const base = LENGTH_BASE[lengthCode] ?? fail(`length code ${lengthCode}`, 'at most 28');
+      const extra = LENGTH_EXTRA[lengthCode] as number;
+      const run = base + (held & ((1 << extra) - 1));
+      held >>>= extra;
+      heldBits -= extra;
+      while (heldBits <= 24) {
+        held |= at <= lastWhole ? (packed[at] as number) << heldBits : 0;
+        at++;
+        heldBits += 8;
+      }
+      const farEntry = far[held & farMask] as number;
+      const farBits = farEntry & 15;
+      if (farBits === 0) fail('an unused code', 'a code of the block');
+      held >>>= farBits;
+      heldBits -= farBits;
+      const distanceCode = farEntry >> 4;
+      const farBase = DISTANCE_BASE[distanceCode] ?? fail(`distance code ${distanceCode}`, 'at most 29');
+      const farExtra = DISTANCE_EXTRA[distanceCode] as number;
+      while (heldBits < farExtra) {
+        held |= at <= lastWhole ? (packed[at] as number) << heldBits : 0;
+        at++;
+        heldBits += 8;
+      }
+      const distance = farBase + (held & ((1 << farExtra) - 1));
+      held >>>= farExtra;
+      heldBits -= farExtra;
+      if (distance > written) fail(`a run from ${distance} bytes back`, `at most ${written} bytes back`);
+      if (run > most - written) this.#full = true;
+      const end = Math.min(written + run, most);
+      if (distance >= run && run > LONG_RUN) {
+        out.copyWithin(written, written - distance, end - distance);
+        written = end;
+      } else {
+        let from = written - distance;
+        while (written < end) out[written++] = out[from++] as number;
+      }
     }
-  }
-
-  #copy(lengthCode: number, distances: HuffmanTable): void {
-    const base = LENGTH_BASE[lengthCode] ?? fail(`length code ${lengthCode}`, 'at most 28');
-    const run = base + this.#take(LENGTH_EXTRA[lengthCode] as number);
-    const distanceCode = this.#symbol(distances);
-    const far = DISTANCE_BASE[distanceCode] ?? fail(`distance code ${distanceCode}`, 'at most 29');
-    const distance = far + this.#take(DISTANCE_EXTRA[distanceCode] as number);
-    if (distance > this.written) fail(`a run from ${distance} bytes back`, `at most ${this.written} bytes back`);
-    const { out } = this;
-    const end = Math.min(this.written + run, out.length);
-    let from = this.written - distance;
-    let to = this.written;
-    while (to < end) out[to++] = out[from++] as number;
-    if (this.written + run > out.length) this.#full = true;
-    this.written = to;
+    this.written = written;
+    this.#held = held;
+    this.#heldBits = heldBits;
+    this.#at = at;
   }
 }
+
+/** From this length on a run is copied at once. */
+const LONG_RUN = 64;
 
 function checkZlibHeader(packed: Uint8Array): void {
   const method = packed[0] ?? 0;

@@ -14,62 +14,56 @@ const MOST_BITS = 12;
  * Source: TIFF 6.0, Adobe, 1992, section 13.
  */
 export function unpackLzw(packed: Uint8Array, most: number): Uint8Array {
-  const out = new Uint8Array(most);
-  const starts = new Int32Array(MOST_CODES);
-  const lengths = new Int32Array(MOST_CODES);
   checkBitOrder(packed);
-  let free = FIRST_FREE;
+  const out = new Uint8Array(most);
+  // Where each code since the last clear wrote. Entry n of the table is what code n − 258 wrote and the byte after it, so it
+  // ends one byte beyond where the next code begins; the newest may be used by the very code that completes it.
+  const starts = new Int32Array(MOST_CODES + 2);
+  const { length } = packed;
+  let next = FIRST_FREE;
   let bits = 9;
+  let widens = 1 << bits;
   let held = 0;
   let heldBits = 0;
   let at = 0;
   let written = 0;
-  let lastStart = 0;
-  let lastLength = 0;
   while (written < most) {
-    while (heldBits < bits && at < packed.length) {
-      held = ((held << 8) | (packed[at++] as number)) & 0xffffff;
-      heldBits += 8;
+    if (heldBits < bits) {
+      if (at + 1 < length) {
+        held = (held << 16) | ((packed[at] as number) << 8) | (packed[at + 1] as number);
+        at += 2;
+        heldBits += 16;
+      } else if (at < length) {
+        held = (held << 8) | (packed[at++] as number);
+        heldBits += 8;
+        if (heldBits < bits) break;
+      } else break;
     }
-    if (heldBits < bits) break;
     heldBits -= bits;
-    const code = (held >>> heldBits) & ((1 << bits) - 1);
-    if (code === END) break;
+    const code = (held >>> heldBits) & (widens - 1);
     if (code === CLEAR) {
-      free = FIRST_FREE;
+      next = FIRST_FREE;
       bits = 9;
-      lastLength = 0;
+      widens = 1 << bits;
       continue;
     }
-    const start = written;
-    if (code < CLEAR) {
-      out[written++] = code;
-    } else {
-      const known = code < free;
-      if (!known && (code !== free || lastLength === 0)) refuseCode(code, free);
-      const from = known ? (starts[code] as number) : lastStart;
-      const run = known ? (lengths[code] as number) : lastLength + 1;
-      written = copyRun(out, from, written, run);
+    if (code === END) break;
+    if (next <= MOST_CODES) starts[next] = written;
+    if (code < CLEAR) out[written++] = code;
+    else {
+      if (code >= next) refuseCode(code, next - 1);
+      let from = starts[code] as number;
+      const run = (starts[code + 1] as number) - from + 1;
+      const end = Math.min(written + run, most);
+      while (written < end) out[written++] = out[from++] as number;
     }
-    if (lastLength > 0 && free < MOST_CODES) {
-      starts[free] = lastStart;
-      lengths[free] = lastLength + 1;
-      free++;
-      if (free + 1 >= 1 << bits && bits < MOST_BITS) bits++;
+    if (next <= MOST_CODES) next++;
+    if (next >= widens && bits < MOST_BITS) {
+      bits++;
+      widens <<= 1;
     }
-    lastStart = start;
-    lastLength = written - start;
   }
   return out.subarray(0, written);
-}
-
-/** Copies a run forward byte by byte, since it may reach into itself; stops at the end of the block. */
-function copyRun(out: Uint8Array, from: number, to: number, run: number): number {
-  const end = Math.min(to + run, out.length);
-  let source = from;
-  let target = to;
-  while (target < end) out[target++] = out[source++] as number;
-  return target;
 }
 
 function checkBitOrder(packed: Uint8Array): void {

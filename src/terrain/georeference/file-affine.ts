@@ -46,8 +46,14 @@ export async function readAffine(tags: TagValues, keys: GeoKeys, options: Affine
     code: 'no-georeferencing',
     where: '',
     found: tie !== undefined && tie.length > 6 ? 'control points only' : 'no place in the world',
-    expected: 'ModelPixelScale with ModelTiepoint, or ModelTransformation',
+    expected: 'ModelPixelScale with ModelTiepoint, ModelTransformation, or a world file beside it (.tfw)',
   });
+}
+
+/** Whether a file says itself where its cells lie. */
+export async function isPlaced(tags: TagValues): Promise<boolean> {
+  const scale = await tags.numbers(TAG.ModelPixelScale);
+  return scale !== undefined || (await tags.numbers(TAG.ModelTransformation)) !== undefined;
 }
 
 function fromTiepoint(scale: readonly number[], tie: readonly number[]): Affine {

@@ -2,6 +2,7 @@ import type { Position } from '../../geodesy/position.ts';
 import { type Projection, projectionOf } from '../../geodesy/projection.ts';
 import type { Outcome, Problem } from '../../units/outcome.ts';
 import type { ByteSource } from '../bytes/byte-source.ts';
+import { FileRefusal } from '../bytes/file-refusal.ts';
 import type { OpenAnswers, Question } from '../georeference/open-answers.ts';
 import type { ElevationGrid } from '../grid/grid.ts';
 import type { TerrainSource } from '../grid/grid-files.ts';
@@ -9,6 +10,7 @@ import type { HeightAccuracy } from '../grid/ground.ts';
 import { joinLattices, membersOf } from '../grid/mosaic.ts';
 import { type PlacedGrid, placedGrid } from '../grid/placed-grid.ts';
 import { flawNote } from '../grid/terrain-note.ts';
+import { type Beside, withBeside } from '../open/beside.ts';
 import { openElevation } from '../open/open-elevation.ts';
 import type { OpenedGrid } from '../open/opened-grid.ts';
 import { groundAlong } from './ground-along.ts';
@@ -167,10 +169,12 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
   const grids: OpenedGrid[] = [];
   const questions: Question[] = [];
   const problems: Problem[] = [];
-  for (const [done, file] of files.entries()) {
+  const sorted = sortedFiles(files);
+  if (!Array.isArray(sorted)) return { kind: 'refused', problems: [sorted] };
+  for (const [done, { file, beside }] of sorted.entries()) {
     order.onFile?.(done);
     const own = Object.hasOwn(order.answers, file.name) ? order.answers[file.name] : undefined;
-    const opened = await openElevation(file, { ...own, ...(order.signal && { signal: order.signal }) });
+    const opened = await openElevation(file, { ...own, ...(order.signal && { signal: order.signal }) }, beside);
     if (opened.kind === 'opened') grids.push(opened.value);
     else if (opened.kind === 'question') questions.push(opened.question);
     else problems.push(...opened.problems);
@@ -181,6 +185,16 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
   const terrain = await terrainFromGrids(sources, { accuracy: order.accuracy });
   if (!terrain.ok) return { kind: 'refused', problems: terrain.problems };
   return { kind: 'opened', terrain: terrain.value, sources, grids };
+}
+
+/** The elevation files with what lies beside them; why not, where something belongs to none. */
+function sortedFiles(files: readonly ByteSource[]): { file: ByteSource; beside: Beside }[] | Problem {
+  try {
+    return withBeside(files);
+  } catch (error) {
+    if (error instanceof FileRefusal) return error.problem;
+    throw error;
+  }
 }
 
 function sourceOf(grid: OpenedGrid): TerrainSource {

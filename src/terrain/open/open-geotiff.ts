@@ -4,7 +4,7 @@ import { compressionName } from '../codec/block-codec.ts';
 import { checkAffine } from '../georeference/affine-check.ts';
 import { answeredCrs, type Extent } from '../georeference/answered-crs.ts';
 import { type ComputableCrs, computableCrs, groundCellWidth } from '../georeference/computable-crs.ts';
-import { type FileAffine, readAffine } from '../georeference/file-affine.ts';
+import { type FileAffine, isPlaced, readAffine } from '../georeference/file-affine.ts';
 import { crsFromKeys, statesCrs } from '../georeference/file-crs.ts';
 import { type GeoKeys, readGeoKeys } from '../georeference/geo-keys.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome, type UnitEvidence } from '../georeference/open-answers.ts';
@@ -21,12 +21,13 @@ import { StoredGrid } from '../tiff/stored-grid.ts';
 import type { TagValues } from '../tiff/tag-values.ts';
 import { readImages } from '../tiff/tiff-images.ts';
 import { TAG } from '../tiff/tiff-tags.ts';
-import type { VoidMask } from '../tiff/void-mask.ts';
+import { MASK_RULE, VoidMask } from '../tiff/void-mask.ts';
 import { chooseBand } from './band-choice.ts';
+import { affineBeside, type Beside, statedBeside } from './beside.ts';
 import type { GeoTiffHead } from './geotiff-head.ts';
 import { type HeightMeaning, readHeightMeaning } from './height-meaning.ts';
 import { openOutcome } from './open-failure.ts';
-import { type FileMasks, openMasks, type StoreMaker } from './open-masks.ts';
+import { checkMask, type FileMasks, openMasks, type StoreMaker } from './open-masks.ts';
 import { unitAssumed } from './open-notes.ts';
 import type { GridFacts, OpenedGrid } from './opened-grid.ts';
 import { questionFromValues, unitEvidence, type ValueContext } from './value-questions.ts';
@@ -75,12 +76,16 @@ export const DEFAULT_MEMORY = 128 * 1024 * 1024;
  * Everything in its directories is checked before a cell is read; then a few blocks are looked at for numbers that cannot
  * be heights. Answers the grid, or why it cannot be read, or what only the user can say. Rejects only when aborted.
  */
-export function openGeoTiff(source: ByteSource, answers: OpenAnswers = {}): Promise<OpenOutcome<OpenedGrid>> {
-  return openOutcome(source.name, () => open(source, answers), answers.signal);
+export function openGeoTiff(
+  source: ByteSource,
+  answers: OpenAnswers = {},
+  beside: Beside = {},
+): Promise<OpenOutcome<OpenedGrid>> {
+  return openOutcome(source.name, () => open(source, answers, beside), answers.signal);
 }
 
-async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGrid> {
-  const head = await readHead(source, answers);
+async function open(source: ByteSource, answers: OpenAnswers, beside: Beside): Promise<OpenedGrid> {
+  const head = await readHead(source, answers, beside);
   const { layout, images, band, meaning } = head;
   const memory = answers.memory ?? DEFAULT_MEMORY;
   const { littleEndian } = images;
@@ -89,14 +94,14 @@ async function open(source: ByteSource, answers: OpenAnswers): Promise<OpenedGri
     new BlockStore({ name, source, layout: form.layout, littleEndian, band: form.band, rule: form.rule, cache });
   const store = stores('full', { layout, band, rule: meaning.rule });
   const masks = await openMasks(head, stores);
-  const mask = masks.of(layout);
+  const mask = masks.of(layout) ?? (await maskBeside(beside, layout, cache));
   const evidence = await lookAtValues(head, { store, mask }, answers);
   const overviews = await openOverviews(head, { stores, masks, memory });
   const grid = gridOf(head, { store, layout, mask, affine: head.place.affine, overviews, memory });
   return Object.assign(grid, { facts: factsOf(head, answers, evidence) });
 }
 
-async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTiffHead> {
+async function readHead(source: ByteSource, answers: OpenAnswers, beside: Beside): Promise<GeoTiffHead> {
   const images = await readImages(new PagedBytes(source));
   const { main } = images;
   const layout = await readLayout(main);
@@ -106,8 +111,8 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
   const metadata = readGdalMetadata(await main.text(TAG.GdalMetadata));
   const band = await chooseBand(source.name, main, { layout, metadata, answers });
   const meaning = await readHeightMeaning(main, { layout, keys, metadata, band, answers });
-  const place = await readPlace(main, keys, source.name, answers);
-  const crs = await crsOf(keys, { file: source.name, extent: { ...layout, ...place }, answers });
+  const place = await readPlace(main, keys, { file: source.name, answers, beside });
+  const crs = await crsOf(keys, { file: source.name, extent: { ...layout, ...place }, answers, beside });
   checkAffine(place.affine, layout, crs.geographic);
   return { source, images, layout, keys, place, crs, band, meaning };
 }
@@ -118,13 +123,12 @@ async function readHead(source: ByteSource, answers: OpenAnswers): Promise<GeoTi
  */
 async function crsOf(
   keys: GeoKeys,
-  form: { file: string; extent: Extent; answers: OpenAnswers },
+  form: { file: string; extent: Extent; answers: OpenAnswers; beside: Beside },
 ): Promise<ComputableCrs> {
-  const { file, extent, answers } = form;
+  const { file, extent, answers, beside } = form;
   const answered = answers.crs !== undefined;
-  if (!statesCrs(keys) || (answered && answers.instead?.includes('crs'))) {
-    return computableCrs(answeredCrs(file, extent, answers));
-  }
+  if (answered && answers.instead?.includes('crs')) return computableCrs(answeredCrs(file, extent, answers));
+  if (!statesCrs(keys)) return computableCrs((await statedBeside(beside)) ?? answeredCrs(file, extent, answers));
   try {
     return await computableCrs(crsFromKeys(keys).reference);
   } catch (error) {
@@ -138,10 +142,39 @@ async function crsOf(
 const OR_ITS_CODE = 'or the EPSG code of its coordinate reference system as an answer';
 
 /** A negative Y scale is honoured or taken for a slip as the user says; nothing is guessed. */
-async function readPlace(main: TagValues, keys: GeoKeys, file: string, answers: OpenAnswers): Promise<FileAffine> {
+async function readPlace(
+  main: TagValues,
+  keys: GeoKeys,
+  { file, answers, beside }: { file: string; answers: OpenAnswers; beside: Beside },
+): Promise<FileAffine> {
+  const world = await affineBeside(beside);
+  if (world !== null && !(await isPlaced(main))) return { affine: world, cellsAre: 'area', negativeScaleY: false };
   const place = await readAffine(main, keys, { scaleYWithoutSign: answers.rowsRun === 'south' });
   if (!place.negativeScaleY || answers.rowsRun !== undefined) return place;
   throw new FileQuestion({ kind: 'question', about: 'rowsRun', file });
+}
+
+/** A mask that lies beside, of the size of the heights. Source: GDAL, "Raster masks", files with the ending .msk. */
+async function maskBeside({ mask }: Beside, layout: RasterLayout, cache: BlockCache): Promise<VoidMask | null> {
+  if (mask === undefined) return null;
+  const { main, littleEndian } = await readImages(new PagedBytes(mask));
+  const own = await readLayout(main);
+  checkMask(own);
+  await checkBlocksInside(own, mask.size);
+  if (own.columns !== layout.columns || own.rows !== layout.rows) {
+    const found = `${own.columns} × ${own.rows} cells`;
+    refuse({ code: 'mask', where: mask.name, found, expected: `${layout.columns} × ${layout.rows}, as the heights` });
+  }
+  const store = new BlockStore({
+    name: 'mask beside',
+    source: mask,
+    layout: own,
+    littleEndian,
+    band: 0,
+    rule: MASK_RULE,
+    cache,
+  });
+  return new VoidMask(store, own);
 }
 
 async function lookAtValues(

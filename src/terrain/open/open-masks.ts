@@ -40,7 +40,7 @@ export async function openMasks(head: GeoTiffHead, stores: StoreMaker): Promise<
 const MASK_BITS = [1, 8];
 const MOST_MASK_BYTES = 64 * 1024 * 1024;
 
-function checkMask(layout: RasterLayout): void {
+export function checkMask(layout: RasterLayout): void {
   const { bits, samples, compression, predictor, blockColumns, blockRows } = layout;
   const plain = predictor === 1 && MASK_BITS.includes(bits) && isReadable(compression);
   if (samples === 1 && plain && (blockColumns * blockRows * bits) / 8 <= MOST_MASK_BYTES) return;

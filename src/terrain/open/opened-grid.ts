@@ -5,14 +5,14 @@ import type { TerrainNote } from '../grid/ground.ts';
 
 /** What an opened file says about itself, for the user and for the report. */
 export interface GridFacts {
-  readonly format: 'GeoTIFF' | 'ESRI ASCII grid';
+  readonly format: 'GeoTIFF' | 'ESRI ASCII grid' | '.hgt' | '.xyz';
   readonly fileBytes: number;
   /** Such as `32-bit floating point`. */
   readonly samples: string;
   readonly compression: string;
   readonly cellsAre: 'area' | 'point';
   readonly verticalUnit: HeightUnit;
-  readonly unitEvidence: StatedUnit['evidence'] | 'answered';
+  readonly unitEvidence: StatedUnit['evidence'] | 'answered' | 'format';
   /** Vertical CRS of the heights, such as `EPSG:5703`, or the file's own name for it; null where it says nothing. */
   readonly verticalDatum: string | null;
   /** The stored number that means "no height"; null where there is none. */

@@ -23,11 +23,13 @@ export async function surveyValues(
 ): Promise<ValueSurvey> {
   const tally = new ValueTally(form.rule);
   const { blocks, complete } = await chooseBlocks(store);
+  const cells = blocks.length * store.places.blockColumns * store.places.blockRows;
+  const everyRow = complete ? 1 : Math.max(1, Math.round(cells / CELLS_LOOKED_AT));
   const { blockColumns, blockRows } = store.places;
   const together = Math.max(1, Math.floor(CELLS_HELD / (blockColumns * blockRows)));
   const broken: Problem[] = [];
   for (let from = 0; from < blocks.length; from += together) {
-    await lookAt(store, blocks.slice(from, from + together), { tally, broken, ...form });
+    await lookAt(store, blocks.slice(from, from + together), { tally, broken, everyRow, ...form });
   }
   const [first] = broken;
   if (first && broken.length > MOST_BROKEN * blocks.length) throw new FileRefusal(first);
@@ -37,7 +39,13 @@ export async function surveyValues(
 async function lookAt(
   store: BlockStore,
   blocks: readonly BlockIndex[],
-  form: { tally: ValueTally; broken: Problem[]; mask: VoidMask | null; signal?: AbortSignal | undefined },
+  form: {
+    tally: ValueTally;
+    broken: Problem[];
+    everyRow: number;
+    mask: VoidMask | null;
+    signal?: AbortSignal | undefined;
+  },
 ): Promise<void> {
   const looked: { block: BlockIndex; samples: Samples }[] = [];
   await store.eachSamples(
@@ -54,7 +62,7 @@ async function lookAt(
     const { stride, columns, rows } = store.extentOf(block);
     const window = { column: block.column * stride, row: store.places.top(block.row), columns, rows };
     const kept = form.mask === null ? null : await form.mask.kept(window, form.signal);
-    for (let row = 0; row < rows; row++) {
+    for (let row = 0; row < rows; row += form.everyRow) {
       const values = samples.subarray(row * stride, row * stride + columns);
       form.tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null);
     }

@@ -2,6 +2,8 @@
 export interface DecodedBlock {
   readonly heights: Float32Array | Float64Array;
   readonly known: Uint8Array;
+  /** Whether a cell holds a number that no ground has. */
+  readonly odd: boolean;
 }
 
 /** Unpacked blocks kept for the next window, the least used given up when the budget is full. */

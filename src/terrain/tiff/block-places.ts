@@ -5,8 +5,13 @@ import type { RasterLayout } from './raster-layout.ts';
 /** Where one block lies in the file and how many rows it unpacks to. */
 export interface BlockPlace extends ByteSlice {
   readonly rows: number;
+  /** Cells in a row of it: fewer than a whole block's at the end of a row that is cut up. */
+  readonly columns: number;
 }
 
+/** Rows of uncompressed strips longer than this are cut up, so that a window reads no more of them than it needs. */
+const LONG_ROW_BYTES = 32 * 1024;
+const PIECE_COLUMNS = 1024;
 /** Largest piece of an uncompressed strip that is read at once, bytes. */
 const PIECE_BYTES = 256 * 1024;
 const UNCOMPRESSED = 1;
@@ -18,7 +23,7 @@ const MOST_TABLES = 64 * 1024;
 
 /**
  * The grid of blocks as the reader sees it: tiles and strips as they are, except that a tall uncompressed strip is read in
- * pieces of a few rows, since its rows lie one after the other.
+ * pieces of a few rows, since its rows lie one after the other, and long rows in pieces of some columns.
  */
 export class BlockPlaces {
   readonly blockColumns: number;
@@ -29,17 +34,24 @@ export class BlockPlaces {
   readonly #fileBytes: number;
   readonly #piecesPerStrip: number;
   readonly #rowBytes: number;
+  readonly #cellBytes: number;
+  /** Whether blocks are pieces of single rows. */
+  readonly #cutUp: boolean;
 
   constructor(layout: RasterLayout, fileBytes: number) {
     this.#layout = layout;
     this.#fileBytes = fileBytes;
     this.#rowBytes = Math.ceil((layout.blockColumns * (layout.separate ? 1 : layout.samples) * layout.bits) / 8);
     const whole = layout.tiled || layout.compression !== UNCOMPRESSED;
-    const pieceRows = whole ? layout.blockRows : Math.max(1, Math.floor(PIECE_BYTES / this.#rowBytes));
-    this.blockColumns = layout.blockColumns;
+    this.#cellBytes = ((layout.separate ? 1 : layout.samples) * layout.bits) / 8;
+    this.#cutUp = !whole && this.#rowBytes > LONG_ROW_BYTES && Number.isInteger(this.#cellBytes);
+    const pieceRows = whole
+      ? layout.blockRows
+      : Math.max(1, Math.floor((this.#cutUp ? 0 : PIECE_BYTES) / this.#rowBytes));
+    this.blockColumns = this.#cutUp ? PIECE_COLUMNS : layout.blockColumns;
     this.blockRows = Math.min(layout.blockRows, pieceRows);
     this.#piecesPerStrip = Math.ceil(layout.blockRows / this.blockRows);
-    this.across = layout.across;
+    this.across = this.#cutUp ? Math.ceil(layout.columns / PIECE_COLUMNS) : layout.across;
     this.down = layout.down * this.#piecesPerStrip;
   }
 
@@ -69,17 +81,32 @@ export class BlockPlaces {
     const { separate, offsets, counts, across, down } = this.#layout;
     const stripRow = Math.floor(blockRow / this.#piecesPerStrip);
     const piece = blockRow % this.#piecesPerStrip;
-    const index = (separate ? band * across * down : 0) + stripRow * across + blockColumn;
+    const index = (separate ? band * across * down : 0) + stripRow * across + (this.#cutUp ? 0 : blockColumn);
     const [offset, length] = await Promise.all([offsets.at(index), counts.at(index)]);
     if (length === 0) return null;
     this.#checkInside(offset, length, index);
     this.#checkPacked(length, index);
     const rows = this.rowsOf(blockRow);
-    if (this.#piecesPerStrip === 1) return { offset, length, rows };
+    if (this.#cutUp) return this.#pieceOfRow({ offset, length, index }, piece, blockColumn);
+    const columns = this.blockColumns;
+    if (this.#piecesPerStrip === 1) return { offset, length, rows, columns };
     this.#checkStripBytes(length, index);
     const from = piece * this.blockRows * this.#rowBytes;
     this.#checkPiece(from + rows * this.#rowBytes, length, index);
-    return { offset: offset + from, length: rows * this.#rowBytes, rows };
+    return { offset: offset + from, length: rows * this.#rowBytes, rows, columns };
+  }
+
+  #pieceOfRow(
+    { offset, length, index }: { offset: number; length: number; index: number },
+    row: number,
+    blockColumn: number,
+  ): BlockPlace {
+    this.#checkStripBytes(length, index);
+    this.#checkPiece((row + 1) * this.#rowBytes, length, index);
+    const first = blockColumn * PIECE_COLUMNS;
+    const columns = Math.min(PIECE_COLUMNS, this.#layout.columns - first);
+    const from = offset + row * this.#rowBytes + first * this.#cellBytes;
+    return { offset: from, length: columns * this.#cellBytes, rows: 1, columns };
   }
 
   /** A strip of other rows than the directory says would shear everything in it. */

@@ -55,11 +55,11 @@ const FLOAT_PREDICTOR = 3;
 /** One band of a packed block as numbers, `columns × rows` of them. */
 export function decodeSamples(
   packed: Uint8Array,
-  form: { layout: RasterLayout; littleEndian: boolean; rows: number; mostRows: number; band: number },
+  form: { layout: RasterLayout; littleEndian: boolean; columns: number; rows: number; mostRows: number; band: number },
 ): Samples {
   const { layout } = form;
   const shape: BlockShape = {
-    columns: layout.blockColumns,
+    columns: form.columns,
     rows: form.rows,
     samples: layout.separate ? 1 : layout.samples,
     bits: layout.bits,

@@ -29,6 +29,7 @@ export interface BlockStoreParts {
 interface PackedBlock {
   readonly bytes: Uint8Array;
   readonly rows: number;
+  readonly columns: number;
 }
 
 /** What becomes of a block that the file holds but that cannot be unpacked. */
@@ -116,7 +117,7 @@ export class BlockStore {
         const bytes = read[i - from] ?? new Uint8Array(0);
         const block = blocks[i] as BlockIndex;
         if (place === null) each.use(block, null);
-        else this.#unpackInto(block, { bytes, rows: place.rows }, each);
+        else this.#unpackInto(block, { bytes, rows: place.rows, columns: place.columns }, each);
       }
       from = to;
     }
@@ -155,9 +156,9 @@ export class BlockStore {
     return `${this.#parts.layout.tiled ? 'tile' : 'strip'} ${row * this.places.across + column}`;
   }
 
-  #samples({ bytes, rows }: PackedBlock): Samples {
+  #samples({ bytes, rows, columns }: PackedBlock): Samples {
     const { layout, littleEndian, band } = this.#parts;
-    return decodeSamples(bytes, { layout, littleEndian, rows, mostRows: layout.blockRows, band });
+    return decodeSamples(bytes, { layout, littleEndian, columns, rows, mostRows: layout.blockRows, band });
   }
 
   /** Bytes that a block takes in the file. */

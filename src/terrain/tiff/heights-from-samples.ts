@@ -41,8 +41,10 @@ export interface BlockExtent {
 
 /** Heights of a block in metres, unknown where the stored number says so and on the padding. */
 export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: BlockExtent): DecodedBlock {
+  if (samples instanceof Float32Array && fitsFloat32(samples, rule)) return floatsAsTheyAre(samples, rule, extent);
   const heights = fitsFloat32(samples, rule) ? new Float32Array(samples.length) : new Float64Array(samples.length);
   const known = new Uint8Array(samples.length);
+  let odd = false;
   const stated = rule.noData ?? Number.NaN;
   const { factor, add, alsoVoid = [] } = rule;
   const several = alsoVoid.length > 0;
@@ -51,11 +53,40 @@ export function heightsFromSamples(samples: Samples, rule: HeightRule, extent: B
     for (let i = row * extent.stride; i < end; i++) {
       const raw = samples[i] as number;
       if (meansNothing(raw, stated) || (several && isAlsoVoid(raw, alsoVoid))) continue;
-      heights[i] = raw * factor + add;
+      const height = raw * factor + add;
+      heights[i] = height;
       known[i] = 1;
+      odd ||= !isPlausible(height);
     }
   }
-  return { heights, known };
+  return { heights, known, odd };
+}
+
+/** Metres in 32-bit floating point are heights already: the samples themselves, with nothing where no height is. */
+function floatsAsTheyAre(heights: Float32Array, rule: HeightRule, extent: BlockExtent): DecodedBlock {
+  const known = new Uint8Array(heights.length);
+  const stated = rule.noData ?? Number.NaN;
+  const { alsoVoid = [] } = rule;
+  const { highest } = PLAUSIBLE;
+  const one = alsoVoid.length === 0;
+  let odd = false;
+  for (let row = 0; row < extent.rows; row++) {
+    const start = row * extent.stride;
+    const end = start + extent.columns;
+    known.fill(1, start, end);
+    for (let i = start; i < end; i++) {
+      const raw = heights[i] as number;
+      // Ordinary heights above the sea, at once.
+      if (raw > TINIEST && raw <= highest && raw !== stated && one) continue;
+      if (meansNothing(raw, stated) || isAlsoVoid(raw, alsoVoid)) {
+        heights[i] = 0;
+        known[i] = 0;
+      } else odd ||= !isPlausible(raw);
+    }
+    heights.fill(0, end, (row + 1) * extent.stride);
+  }
+  heights.fill(0, extent.rows * extent.stride);
+  return { heights, known, odd };
 }
 
 /** Whether heights in metres are exact in 32-bit floating point. */

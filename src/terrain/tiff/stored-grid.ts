@@ -62,11 +62,13 @@ export class StoredGrid implements ElevationGrid {
     const heights = wide ? new Float64Array(cells) : new Float32Array(cells);
     const known = new Uint8Array(cells);
     const broken = new Map<string, string>();
+    let hasOdd = false;
     await store.each(
       blocksUnder(window, store.places, this),
       {
         use: (index, block) => {
           if (block === null) return;
+          hasOdd ||= block.odd;
           sharedRuns(index, store.places, window, this, (from, to, length) => {
             heights.set(block.heights.subarray(from, from + length), to);
             known.set(block.known.subarray(from, from + length), to);
@@ -78,7 +80,9 @@ export class StoredGrid implements ElevationGrid {
     );
     if (mask !== null) keepOnly(await mask.kept(window, signal), heights, known);
     const { column, row, columns, rows } = window;
-    const odd = this.#clearOddHeights({ column, row, columns, rows, heights, known });
+    const odd = hasOdd
+      ? this.#clearOddHeights({ column, row, columns, rows, heights, known })
+      : new Map<string, string>();
     const flaws = [...this.#told('broken-blocks', broken), ...this.#told('odd-heights', odd)];
     return { column, row, columns, rows, heights, known, ...(flaws.length > 0 && { flaws }) };
   }

@@ -69,5 +69,5 @@ function take(files: readonly File[], target: Target): void {
   const asPicture = pictures.length > 0 || target === 'picture' || rest.length === 0;
   const asked = [...pictures, ...rest, ...companions];
   if (asPicture && asked.length > 0) void openPictureFiles(asked);
-  else if (rest.length > 0) void openTerrainFiles(rest);
+  else if (rest.length > 0) void openTerrainFiles([...rest, ...companions]);
 }

@@ -1,5 +1,5 @@
-import { refuse } from '../../terrain/bytes/file-refusal.ts';
-import type { Affine } from '../../terrain/grid/grid.ts';
+import { refuse } from '../bytes/file-refusal.ts';
+import type { Affine } from '../grid/grid.ts';
 
 const LINES = 6;
 /** Far more letters than six numbers need. */

@@ -1,6 +1,6 @@
 import type { CrsReference } from '../../geodesy/wgs84.ts';
-import { FileRefusal, refuse } from '../../terrain/bytes/file-refusal.ts';
-import { crsFromEsriText } from '../../terrain/georeference/esri-projection-text.ts';
+import { FileRefusal, refuse } from '../bytes/file-refusal.ts';
+import { crsFromEsriText } from './esri-projection-text.ts';
 
 const MOST_LETTERS = 200_000;
 const ENTITIES: Readonly<Record<string, string>> = { quot: '"', apos: "'", lt: '<', gt: '>', amp: '&' };
