@@ -179,6 +179,11 @@ export const shelf = (level: number) => (share: number) =>
   share < 0.92 ? level : level - ((level - 103.4) * (share - 0.92)) / 0.08;
 
 /** A low place: half a metre of fall, or about. */
+/** The fall levelled to ±5 cm. */
+const levelled = (rise: number): Plan => ({
+  ...workingPlan,
+  measurements: [{ kind: 'difference', from: 'spring', to: 'ram', rise, plusMinus: 0.05 }],
+});
 const lowFall = { standpipe: 100 };
 
 /** A little more than 1 m of fall with a tank just above. */
@@ -200,6 +205,7 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'ground-unknown': { measure: { bumps: { delivery: gap } } },
   'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
   'across-files': { measure: { files: { spring: 'west.tif', ram: 'east.tif' }, about: 'spring' } },
+  'reading-contradicts': { holds: { plan: levelled(-4.52) }, measure: { plan: levelled(-5.5), about: 'ram' } },
   'line-crosses': { fails: { plan: { ...workingPlan, areas: [across] } } },
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
   'fall-small': {

@@ -40,6 +40,7 @@ describe('findings', () => {
       'ground-unknown',
       'point-unknown',
       'across-files',
+      'reading-contradicts',
       'line-crosses',
       'yield-unread',
       'readings-few',

@@ -133,6 +133,7 @@ const IMPERATIVE =
 /** What is done about these has no number: something is chosen, asked or looked at. */
 const WITHOUT_NUMBER = new Set([
   'readings-few',
+  'line-crosses',
   'pump-unchosen',
   'drive-bent',
   'drive-plastic',

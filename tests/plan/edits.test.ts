@@ -11,7 +11,14 @@ import {
 import { addRoute, drawRoute, removeRoute, setFittings, setRoutePipe } from '../../src/plan/edits/edit-routes.ts';
 import { changeSettings, replacePlan } from '../../src/plan/edits/edit-settings.ts';
 import { deleteVertex, insertVertex, moveVertex } from '../../src/plan/edits/edit-vertices.ts';
-import { removeMeasurement, setHerd, setMeasurement, setPump } from '../../src/plan/edits/edit-water.ts';
+import {
+  addMeasurement,
+  changeMeasurement,
+  removeMeasurement,
+  setHerd,
+  setMeasurement,
+  setPump,
+} from '../../src/plan/edits/edit-water.ts';
 import { emptyPlan } from '../../src/plan/model/empty-plan.ts';
 import type { Plan } from '../../src/plan/model/plan.ts';
 import { notChosenYet } from '../../src/plan/model/starting-pipe.ts';
@@ -184,9 +191,19 @@ describe('everything else', () => {
     expect(done(removeMeasurement(again, 'tank-1')).measurements).toEqual(samplePlan.measurements);
   });
 
-  test('a level that would follow from itself is refused', () => {
+  test('a level back over the same way and a second reading of one point are kept beside the first', () => {
     const back = { kind: 'difference', from: 'source-1', to: 'pump-1', rise: -3.41, plusMinus: 0.05 } as const;
-    expect(codes(setMeasurement(samplePlan, back))).toEqual(['closed-chain', 'closed-chain']);
+    const twice = done(addMeasurement(done(addMeasurement(samplePlan, back)), back));
+    expect(twice.measurements).toEqual([...samplePlan.measurements, back, back]);
+    const aside = done(changeMeasurement(twice, 2, { ...back, standing: 'set-aside' }));
+    expect(aside.measurements[2]).toEqual({ ...back, standing: 'set-aside' });
+    expect(done(changeMeasurement(aside, 2, null)).measurements).toEqual([...samplePlan.measurements, back]);
+    expect(codes(changeMeasurement(aside, 9, null))).toEqual(['unknown-reference']);
+  });
+
+  test('a level from a point to itself is refused', () => {
+    const none = { kind: 'difference', from: 'pump-1', to: 'pump-1', rise: 0, plusMinus: 0.05 } as const;
+    expect(codes(addMeasurement(samplePlan, none))).toEqual(['level-to-itself']);
   });
 
   test('a pump whose least intake is above its most is refused, and none at all is accepted', () => {

@@ -105,7 +105,14 @@ function decisiveOf(told: readonly Finding[], running: readonly Finding[]): Find
 }
 
 /** What draws and first order do not count in the chance that it runs: it is judged beside it. */
-const BESIDE = new Set(['ground-unknown', 'point-unknown', 'yield-unread', 'drive-rises', 'ram-stops']);
+const BESIDE = new Set([
+  'reading-contradicts',
+  'ground-unknown',
+  'point-unknown',
+  'yield-unread',
+  'drive-rises',
+  'ram-stops',
+]);
 
 interface Place {
   readonly tank: TankResult;
@@ -135,7 +142,9 @@ function placeOf(known: Known, system: SolvedSystem, index: number): Place | nul
   const spread = system.known.spread(counted);
   const judged = compare(spread, { limit: 1, side: 'at-least', confidence });
   const beside = running.filter(({ code }) => BESIDE.has(code));
-  const verdict = worst([judged.verdict, ...beside.map((f) => f.verdict)]);
+  // Nothing that rests on a reading which cannot be right is told as sure.
+  const doubtful = running.find((f) => f.code === 'reading-contradicts' && f.verdict === 'measure') ?? null;
+  const verdict = doubtful ? 'measure' : worst([judged.verdict, ...beside.map((f) => f.verdict)]);
   const chance: Ratio = Math.min(judged.chance, ...beside.map((f) => f.chance));
   const needless = mine.some((f) => f.code === 'pump-needless' && f.about === tank.id && f.verdict === 'fails');
   const need = mine.find((f) => f.code === 'need-unmet' && f.about === tank.id) ?? null;
@@ -143,7 +152,11 @@ function placeOf(known: Known, system: SolvedSystem, index: number): Place | nul
     tank,
     index,
     needless,
-    runs: { verdict, chance, because: verdict === 'holds' ? null : decisiveOf(told.filter(bears), running) },
+    runs: {
+      verdict,
+      chance,
+      because: verdict === 'holds' ? null : (doubtful ?? decisiveOf(told.filter(bears), running)),
+    },
     arrives: {
       about: tank.id,
       verdict: need?.verdict ?? null,

@@ -49,6 +49,12 @@ export const FINDINGS = {
     ['at-most', 'count'],
     'whether the two heights of a difference come from different files',
   ),
+  'reading-contradicts': rule(
+    'running',
+    ['at-most', 'ratio'],
+    'a level reading against what the DEM and the other levels say, in standard deviations',
+    { source: PRACTICE, reaches: ['holds', 'measure'] },
+  ),
   'line-crosses': rule(
     'practice',
     ['at-most', 'length'],

@@ -1,6 +1,7 @@
+import { measuredPoint } from '../../plan/check/check-measurements.ts';
 import type { Site } from '../site/site.ts';
 import { CAREFUL_LEVEL } from '../spread/doubt.ts';
-import { type Judged, judge, undecided } from './finding.ts';
+import { type Judged, judge, sure, undecided } from './finding.ts';
 
 /** Places where the DEM says nothing: they are to be walked, whatever the rest says. */
 export function judgeGround(site: Site): Judged[] {
@@ -18,7 +19,32 @@ export function judgeGround(site: Site): Judged[] {
   const lines = [...profiles.values()]
     .filter((p) => p.void > 0)
     .map((p) => judge('ground-unknown', plan.confidence, { about: p.route.id, spread: undecided(p.void), limit: 0 }));
-  return [...points, ...lines, ...judgeFiles(site)];
+  return [...points, ...lines, ...judgeReadings(site), ...judgeFiles(site)];
+}
+
+/** Standard deviations beyond which a level reading is thought to be wrong rather than unlucky. Common practice, no source. */
+const CONTRADICTS = 3;
+
+/** Level readings against all the rest, the worst of each point; one that its owner looked at and keeps is not asked after. */
+function judgeReadings({ plan, heights }: Site): Judged[] {
+  const worst = new Map<string, { readonly off: number; readonly facts: Record<string, number | string> }>();
+  for (const { index, expected, deviation } of heights.checks()) {
+    const taken = plan.measurements[index];
+    if (taken === undefined || taken.standing === 'kept') continue;
+    const reading = taken.kind === 'height' ? taken.height : taken.rise;
+    const off = Math.abs(reading - expected) / deviation;
+    const about = measuredPoint(taken);
+    const facts = { reading, expected, kind: taken.kind, ...(taken.kind === 'difference' && { from: taken.from }) };
+    if (off > (worst.get(about)?.off ?? -1)) worst.set(about, { off, facts });
+  }
+  return [...worst].map(([about, { off, facts }]) =>
+    judge('reading-contradicts', plan.confidence, {
+      about,
+      spread: off > CONTRADICTS ? undecided(off) : sure(off),
+      limit: CONTRADICTS,
+      facts,
+    }),
+  );
 }
 
 /** Differences that matter and whose two heights come from different files: the fall, and the lift to each destination. */

@@ -8,7 +8,7 @@ import type { PlanPoint } from '../../plan/model/plan.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
 import type { GravityFeed } from '../site/arrangement.ts';
-import type { HeightNode } from '../site/heights.ts';
+import type { HeightNode } from '../site/height-net.ts';
 import { drawingIndex } from '../site/herd-shares.ts';
 import type { Site } from '../site/site.ts';
 import { sourceFlow, usableShare } from '../site/source-yield.ts';

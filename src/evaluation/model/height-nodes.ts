@@ -1,4 +1,4 @@
-import type { HeightNode } from '../site/heights.ts';
+import type { HeightNode } from '../site/height-net.ts';
 import type { NodeIndex } from './system-model.ts';
 
 /**

@@ -6,7 +6,7 @@ import type { PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
 import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
-import type { HeightNode } from '../site/heights.ts';
+import type { HeightNode } from '../site/height-net.ts';
 import { drawingIndex } from '../site/herd-shares.ts';
 import { type LineProfile, SHALLOW_TRENCH, trenchOf } from '../site/line-profile.ts';
 import { lengthDoubt } from '../site/pipe-of-plan.ts';
@@ -83,7 +83,6 @@ function highPlaces(
     const node: HeightNode = {
       ground: height - Math.max(0, trenchOf(route) - SHALLOW_TRENCH),
       dem: placeOf(line, sample),
-      errors: [],
     };
     return { node: make.add(node), at, loss: make.lossUpTo(line.horizontal > 0 ? at / line.horizontal : 0) };
   });

@@ -1,6 +1,6 @@
 import type { PointId, RouteId } from '../../plan/model/plan.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio } from '../../units/quantity.ts';
-import type { HeightNode } from '../site/heights.ts';
+import type { HeightNode } from '../site/height-net.ts';
 import type { PumpBehaviour } from './pump-behaviour.ts';
 
 /** Index of a height node in the model. */

@@ -43,7 +43,7 @@ export function siteOf(
     readonly accuracy: HeightAccuracy;
   },
 ): Site {
-  const heights = pointHeights(plan, ground.points);
+  const heights = pointHeights(plan, ground.points, ground.accuracy);
   const profiles = plan.routes.flatMap((route) => {
     const line = ground.lines.get(route.id);
     return line ? [[route.id, lineProfile(route, line, { heights, accuracy: ground.accuracy })] as const] : [];

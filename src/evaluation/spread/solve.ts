@@ -7,7 +7,6 @@ import { buildModel } from '../model/build-model.ts';
 import { OutputLayout } from '../model/outputs.ts';
 import { shutVelocity } from '../model/shut-velocity.ts';
 import type { SystemModel } from '../model/system-model.ts';
-import { nodeCovariance } from '../site/heights.ts';
 import type { Site } from '../site/site.ts';
 import { firstOrder } from './first-order.ts';
 import { runningKnown } from './run-chance.ts';
@@ -61,7 +60,7 @@ export function solve(site: Site, accuracy: HeightAccuracy): SolvedSystem | null
     troughs: model.troughs.length,
   });
   const nodesOf = outputNodes(model, layout);
-  const spread = firstOrder(model, layout, { groups, covariance: nodeCovariance(model.nodes, accuracy), nodesOf });
+  const spread = firstOrder(model, layout, { groups, covariance: site.heights.covariance(model.nodes), nodesOf });
   const likely = (name: 'drive-flow' | 'fall') => valueAt(spread.likely, layout.shared(name));
   const wave = driveWave(site, model, likely('drive-flow'));
   const highestHead =

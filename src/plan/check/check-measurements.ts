@@ -8,15 +8,14 @@ export function measuredPoint(taken: Measurement): PointId {
   return taken.kind === 'height' ? taken.point : taken.to;
 }
 
-/** Each measurement is about points of the plan, each point is measured once at most, and no chain of them closes. */
+/** Each measurement is about points of the plan and ties two different things together; several may be about the same. */
 export function checkMeasurements({ points, settings, allFeaturesRead }: PlanDraft): readonly Problem[] {
   if (settings === null) return [];
   const ids = new Set(points.map(({ part }) => part.id));
   const { measurements } = settings;
   return [
     ...(allFeaturesRead ? measurements.flatMap((taken, index) => unknownPoints(taken, index, ids)) : []),
-    ...measuredTwice(measurements),
-    ...closedChains(measurements),
+    ...toItself(measurements),
   ];
 }
 
@@ -42,33 +41,11 @@ function unknownPoints(taken: Measurement, index: number, ids: ReadonlySet<strin
     }));
 }
 
-function measuredTwice(measurements: readonly Measurement[]): readonly Problem[] {
-  const seen = new Set<PointId>();
-  return measurements.flatMap((taken, index) => {
-    const point = measuredPoint(taken);
-    const again = seen.has(point);
-    seen.add(point);
-    const path = pathTo(index, taken.kind === 'height' ? 'point' : 'to');
-    return again ? [{ code: 'measured-twice', path, found: describe(point), expected: 'one measurement a point' }] : [];
-  });
-}
-
-/** Follows each difference back to where it was levelled from; a chain that comes back to itself has no height. */
-function closedChains(measurements: readonly Measurement[]): readonly Problem[] {
-  const from = new Map<PointId, PointId>();
-  for (const taken of measurements) if (taken.kind === 'difference') from.set(taken.to, taken.from);
-  return measurements.flatMap((taken, index) => {
-    if (taken.kind === 'height' || !returns(taken.to, from)) return [];
-    const found = `a chain of differences that comes back to ${describe(taken.to)}`;
-    return [{ code: 'closed-chain', path: pathTo(index, 'from'), found, expected: 'a chain that starts elsewhere' }];
-  });
-}
-
-function returns(start: PointId, from: ReadonlyMap<PointId, PointId>): boolean {
-  let at = from.get(start);
-  for (let steps = 0; at !== undefined && steps < from.size; steps += 1) {
-    if (at === start) return true;
-    at = from.get(at);
-  }
-  return false;
+/** A level from a point to itself says nothing. */
+function toItself(measurements: readonly Measurement[]): readonly Problem[] {
+  return measurements.flatMap((taken, index) =>
+    taken.kind === 'difference' && taken.from === taken.to
+      ? [{ code: 'level-to-itself', path: pathTo(index, 'to'), found: describe(taken.to), expected: 'another point' }]
+      : [],
+  );
 }

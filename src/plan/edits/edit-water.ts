@@ -30,6 +30,25 @@ export function setMeasurement(plan: Plan, taken: Measurement): Edit {
   return finishEdit(plan, { ...plan, measurements }, { code: 'set-measurement', name: nameOf(plan, point) });
 }
 
+/** Enters one more reading beside those that are there. */
+export function addMeasurement(plan: Plan, taken: Measurement): Edit {
+  const measurements = [...plan.measurements, taken];
+  return finishEdit(
+    plan,
+    { ...plan, measurements },
+    { code: 'set-measurement', name: nameOf(plan, measuredPoint(taken)) },
+  );
+}
+
+/** Changes one reading by its place in the list, or takes it back with null. */
+export function changeMeasurement(plan: Plan, index: number, taken: Measurement | null): Edit {
+  const present = plan.measurements[index];
+  if (present === undefined) return refused('unknown-reference', String(index), 'a reading of this plan');
+  const measurements = taken === null ? plan.measurements.toSpliced(index, 1) : plan.measurements.with(index, taken);
+  const code = taken === null ? 'remove-measurement' : 'set-measurement';
+  return finishEdit(plan, { ...plan, measurements }, { code, name: nameOf(plan, measuredPoint(present)) });
+}
+
 /** Takes back what was measured of a point. */
 export function removeMeasurement(plan: Plan, point: PointId): Edit {
   const measurements = plan.measurements.filter((taken) => measuredPoint(taken) !== point);

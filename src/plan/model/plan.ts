@@ -260,9 +260,24 @@ export interface MapTiles {
   readonly attribution: string;
 }
 
-/** A level taken on site, ground to ground; it replaces what the DEM says of that point. */
-export type Measurement =
-  | { readonly kind: 'height'; readonly point: PointId; readonly height: Metres; readonly plusMinus: Metres }
+/** What its owner says of a reading that looks wrong. */
+export interface ReadingStanding {
+  /** Kept: it was looked at and is right. Set aside: it does not count. Absent: nothing was said. */
+  readonly standing?: 'kept' | 'set-aside';
+}
+
+/** A level taken on site, ground to ground; it is weighed together with what the DEM says and with the other levels. */
+export type Measurement = ReadingStanding & LevelReading;
+
+type LevelReading =
+  | {
+      readonly kind: 'height';
+      readonly point: PointId;
+      readonly height: Metres;
+      readonly plusMinus: Metres;
+      /** The survey that it belongs to, with a zero of its own; absent for the height datum itself. */
+      readonly survey?: string;
+    }
   | {
       readonly kind: 'difference';
       readonly from: PointId;

@@ -58,6 +58,13 @@ export const SOURCE_TEXTS = {
       `The height of ${w.about} comes from ${w.text('file')}, that of the place it is compared with from ${w.text('other')}; files may differ by more than each by itself.`,
     measure: (w) => `Level the difference on site to ±${w.fact('aim', 'height')}, or bring one file that covers both.`,
   },
+  'reading-contradicts': {
+    title: 'A reading against the rest',
+    sentence: (w) =>
+      `The level taken at ${w.about} is ${w.fact('reading', 'height')}, where the DEM and the other levels say ${w.fact('expected', 'height')}: ${w.likely} standard deviations apart; ${w.limit} are thought to be bad luck.`,
+    measure: (w) =>
+      `Take the level at ${w.about} again: ${w.fact('expected', 'height')} is expected. It may be another zero (heights from a survey of its own tell differences only), a slip at the staff, or the wrong point. Keep the reading, set it aside or call it a survey of its own where the measured levels are listed.`,
+  },
   'line-crosses': {
     title: 'Crosses what must not be crossed',
     sentence: (w) => `${w.value} of ${w.about} lie in ${w.text('area')}, which no line may cross.`,

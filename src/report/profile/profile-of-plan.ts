@@ -51,7 +51,7 @@ function placeRoutes(source: ProfileSource, way: WaterWay): PlacedRoute[] {
 /** The ground as the evaluation uses it, shifted towards levels that were measured at the ends. */
 function levelled(source: ProfileSource, route: PlanRoute, ground: GroundLine): GroundLine {
   if (source.accuracy === null) return ground;
-  const heights = pointHeights(source.plan, source.points);
+  const heights = pointHeights(source.plan, source.points, source.accuracy);
   return { ...ground, ground: lineProfile(route, ground, { heights, accuracy: source.accuracy }).height };
 }
 

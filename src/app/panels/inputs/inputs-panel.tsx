@@ -1,8 +1,5 @@
-import { removeMeasurement } from '../../../plan/edits/edit-water.ts';
-import { measurementWords } from '../../../report/words/measure-words.ts';
-import { editOrSay, showById } from '../../actions/edit-actions.ts';
-import { plan } from '../../state/store.ts';
 import { HerdInputs } from './herd-inputs.tsx';
+import { MeasuredList } from './measured-list.tsx';
 import { PumpInputs } from './pump-inputs.tsx';
 import { SettingsInputs } from './settings-inputs.tsx';
 import { TilesInputs } from './tiles-inputs.tsx';
@@ -49,30 +46,5 @@ export function InputsPanel() {
         <TilesInputs />
       </details>
     </div>
-  );
-}
-
-/** Every level that was taken on site. New ones are entered at their point. */
-function MeasuredList() {
-  const { measurements, units } = plan.value;
-  if (measurements.length === 0) {
-    return <p class="note">Nothing yet. Select a point and open “Measured on site” there to enter a level.</p>;
-  }
-  return (
-    <ul class="measured-list">
-      {measurements.map((taken) => {
-        const id = taken.kind === 'height' ? taken.point : taken.to;
-        return (
-          <li key={id}>
-            <button type="button" class="link" onClick={() => showById(id)}>
-              {measurementWords(taken, plan.value, units)}
-            </button>{' '}
-            <button type="button" class="quiet danger" onClick={() => editOrSay((p) => removeMeasurement(p, id))}>
-              take back
-            </button>
-          </li>
-        );
-      })}
-    </ul>
   );
 }
