@@ -14,6 +14,8 @@ export interface DriveCourse {
   readonly rise: Metres;
   /** The cell at which that is. */
   readonly highest: number;
+  /** How far it would hang above the ground at most, m. */
+  readonly hollow: Metres;
   /** Metres of it that have to be dug in deeper than a shallow trench. */
   readonly digging: Metres;
 }
@@ -31,9 +33,11 @@ export function driveCourse(ground: OpenGround, from: number, to: number): Drive
   let rise = 0;
   let worst = 0;
   let digging = 0;
+  let hollow = 0;
   let lowest = top;
   for (let k = 1; k < steps; k++) {
     const above = (leg.ground[k] as number) - (top + ((bottom - top) * k) / steps);
+    hollow = Math.max(hollow, -above);
     lowest = Math.min(lowest, leg.ground[k] as number);
     const deep = Math.max(above, (leg.ground[k] as number) - lowest);
     if (deep > SHALLOW_TRENCH) digging += leg.step;
@@ -44,5 +48,5 @@ export function driveCourse(ground: OpenGround, from: number, to: number): Drive
   }
   const column = Math.round(start.column + ((end.column - start.column) * worst) / steps);
   const row = Math.round(start.row + ((end.row - start.row) * worst) / steps);
-  return { length: Math.hypot(leg.step * steps, top - bottom), rise, highest: row * columns + column, digging };
+  return { length: Math.hypot(leg.step * steps, top - bottom), rise, highest: row * columns + column, hollow, digging };
 }

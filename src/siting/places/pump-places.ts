@@ -1,3 +1,4 @@
+import { SHALLOW_TRENCH } from '../../evaluation/site/line-profile.ts';
 import { normalChance } from '../../evaluation/statistics/normal.ts';
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { driveLengths } from '../../ram/cycle/drive-length.ts';
@@ -224,6 +225,7 @@ function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | Plac
       supply +
       far * DRIVE_AS_SUPPLY +
       course.digging * DIG_AS_PIPE +
+      Math.max(0, course.hollow - SHALLOW_TRENCH) * HOLLOW_AS_PIPE +
       Math.abs(far - lengths.usual) +
       (standpipe ? 5 : 0);
     if (cost >= least) return;
@@ -255,6 +257,8 @@ function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | Plac
 /** Steel costs about twice as much a metre as the supply line's plastic; a metre of trench as much as three of pipe. Common practice, no source. */
 const DRIVE_AS_SUPPLY = 2;
 const DIG_AS_PIPE = 3;
+/** A metre that the drive pipe hangs in the air asks for props: as much as so many metres of pipe. Common practice, no source. */
+const HOLLOW_AS_PIPE = 40;
 /** Places for a standpipe that are tried for one pump, at most. */
 const MOST_TRIED = 6000;
 

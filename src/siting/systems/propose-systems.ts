@@ -10,7 +10,6 @@ import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { DAY_S } from '../../units/factor.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
 import { fallingPipe } from '../fields/falling-pipe.ts';
-import { USUAL_ROUTE_SETTINGS } from '../lines/route-settings.ts';
 import { type PlaceRefusal, pumpPlaces } from '../places/pump-places.ts';
 import type { SiteNote } from '../places/site-note.ts';
 import { readSiteWindow, type SiteWindow } from '../reach/site-window.ts';
@@ -22,7 +21,7 @@ import { placeAtLift } from './place-at-lift.ts';
 import { waysToTank } from './reverse-ways.ts';
 import type { SiteAnswer, SitePlace, SiteSystem, ValleyStrip } from './site-answer.ts';
 import type { SiteRequest } from './site-request.ts';
-import { systemLines } from './system-lines.ts';
+import { supplyLay, systemLines } from './system-lines.ts';
 
 /** What a search may tell while it goes on. */
 export interface SiteJob {
@@ -104,7 +103,7 @@ class SystemSearch {
     const valley = valleyLine(ground, window.block.known, this.#sourceCell, FARTHEST);
     await this.#turn(0.3);
     const seed = { cell: this.#sourceCell, level: this.#water };
-    const pipe = fallingPipe(ground, seed, { ...USUAL_ROUTE_SETTINGS, highest: MOST_PROPS });
+    const pipe = fallingPipe(ground, seed, supplyLay);
     await this.#turn(0.4);
     const bore = this.#request.base.pump?.driveBore ?? boreGuess(this.#intake);
     const accuracy = accuracyFor(this.#request.base, this.#terrain.about);
@@ -338,8 +337,6 @@ interface Judged {
   readonly failed: readonly JudgedSystem[];
 }
 
-/** A supply line may be carried so far over a hollow, on props or stones. Common practice, no source. */
-const MOST_PROPS: Metres = 0.3;
 /** Where no tank stands and no lift is given, water is looked for so far above the source. Common practice, no source. */
 const USUAL_LIFT: Metres = 20;
 /** More than a twentieth more is worth telling. Common practice, no source. */

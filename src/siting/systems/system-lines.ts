@@ -1,7 +1,7 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { SourcePoint, TankPoint } from '../../plan/model/plan.ts';
 import type { Metres } from '../../units/quantity.ts';
-import type { FallingPipe } from '../fields/falling-pipe.ts';
+import type { FallingLay, FallingPipe } from '../fields/falling-pipe.ts';
 import type { OpenGround } from '../fields/open-ground.ts';
 import { stepsOn } from '../fields/steps.ts';
 import { NO_STEP } from '../fields/ways-from.ts';
@@ -56,6 +56,12 @@ export function systemLines(site: SiteWindow, wish: SystemWish, settings: PlaceS
   };
 }
 
+/**
+ * How a proposed supply line may lie: hardly below the ground, so that its water line stays above every high point, and on props
+ * over a hollow. Common practice, no source.
+ */
+export const supplyLay: FallingLay = { leastFall: USUAL_ROUTE_SETTINGS.leastFall, deepest: 0.05, highest: 0.3 };
+
 /** A standpipe is made a little taller than it must be, in whole decimetres. Common practice, no source. */
 const STANDPIPE_SPARE: Metres = 0.2;
 /** A trench is dug a little deeper than the ground that shows. Common practice, no source. */
@@ -77,7 +83,7 @@ function supplyLine(
   if (cells[0] !== sourceCell) return null;
   const { columns, heights } = ground;
   const places = cells.map((cell) => ({ column: cell % columns, row: Math.floor(cell / columns) }));
-  const settings: RouteSettings = USUAL_ROUTE_SETTINGS;
+  const settings: RouteSettings = { ...USUAL_ROUTE_SETTINGS, ...supplyLay };
   const from = (heights[sourceCell] as number) + Math.max(0, source.waterLevel);
   const rule = fallingRule({ ...settings, from, to: heights[standpipe] as number });
   const field = { ...ground, known: ground.open };
