@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { yearOf } from '../../src/evaluation/evaluate/year.ts';
 import type { Plan, PumpSheet } from '../../src/plan/model/plan.ts';
 import { madeGround } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { yearOf } from './year-of.ts';
 
 /** A pump that runs on 10 to 12 L/min and on nothing else. */
 const narrow: PumpSheet = {

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { evaluate, evaluateAtRest } from '../../src/evaluation/evaluate/evaluate.ts';
-import { yearOf } from '../../src/evaluation/evaluate/year.ts';
 import type { MonthOfYear, Plan } from '../../src/plan/model/plan.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { yearOf } from './year-of.ts';
 
 const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
 

@@ -3,7 +3,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid
 import { findingsOf } from '../findings/findings.ts';
 import { toldOnce } from '../findings/implied-findings.ts';
 import { withRemedies } from '../findings/remedy-facts.ts';
-import type { Evaluation, Finding } from '../result/evaluation.ts';
+import type { Evaluation, Finding, TankYear } from '../result/evaluation.ts';
 import { lineResults } from '../result/line-results.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
 import { standpipeResult } from '../result/standpipe-result.ts';
@@ -17,7 +17,7 @@ import type { SolvedSystem } from '../spread/solved-system.ts';
 import { answerOf } from './answer.ts';
 import { judgeYear } from './judge-year.ts';
 import { measureFirst } from './measure-first.ts';
-import { type TankYear, yearInDraws } from './year.ts';
+import { yearInDraws } from './year.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
 export interface Ground {
@@ -106,6 +106,7 @@ function evaluationOf(
     pump: system && pumpResult(system),
     tanks,
     troughs,
+    years: year,
     findings: shown,
     measureFirst: first,
     verdict:

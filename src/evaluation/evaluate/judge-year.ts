@@ -1,7 +1,7 @@
 import { type Judged, judge } from '../findings/finding.ts';
+import type { TankYear } from '../result/evaluation.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { spreadOf } from '../statistics/compare.ts';
-import type { TankYear } from './year.ts';
 
 /** Less than half a day is none. */
 const NO_DAY = 0.5;

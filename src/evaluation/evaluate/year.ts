@@ -1,35 +1,14 @@
 import { herdNeed, herdRow } from '../../handbook/livestock-needs.ts';
 import { storageBalance } from '../../hydraulics/storage-balance.ts';
-import type { HerdGroup, MonthOfYear, Plan, PointId } from '../../plan/model/plan.ts';
+import type { HerdGroup, MonthOfYear, Plan } from '../../plan/model/plan.ts';
 import type { CubicMetres, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
+import type { TankMonth, TankYear } from '../result/evaluation.ts';
 import type { Site } from '../site/site.ts';
-import { siteOf } from '../site/site.ts';
-import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
+import type { DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { DAY, type Estimate } from '../statistics/estimate.ts';
-import type { Ground } from './evaluate.ts';
-
-/** One month of a tank in a year that follows a year like it. Volumes in m³. */
-export interface TankMonth {
-  /** What arrives and what the herd wants, a day. */
-  readonly deliveryPerDay: CubicMetres;
-  readonly needPerDay: CubicMetres;
-  readonly overflow: CubicMetres;
-  readonly shortfall: CubicMetres;
-  /** Days on which the herd gets less than it wants. */
-  readonly daysShort: number;
-  /** Least water in the tank at the end of a day. */
-  readonly lowest: CubicMetres;
-}
-
-export interface TankYear {
-  readonly id: PointId;
-  readonly months: readonly TankMonth[];
-  /** Days short in the whole year: likely, and when what arrives is at its 90th and 10th percentile all year. */
-  readonly daysShort: Estimate;
-}
 
 const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 
@@ -128,12 +107,6 @@ export function* yearInDraws(
     const daysShort = { low: short(at('high')), likely: short(likely), high: short(at('low')) };
     return [{ id: destination.id, months: likely, daysShort }];
   });
-}
-
-/** The same at rest, with the draws that the answer is found by. */
-export function yearOf(plan: Plan, ground: Ground): readonly TankYear[] | null {
-  const steps = yearInDraws(solve(siteOf(plan, ground), ground.accuracy), ANSWER_DRAWS);
-  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
 }
 
 function tankYear(
