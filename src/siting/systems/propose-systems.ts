@@ -211,7 +211,7 @@ class SystemSearch {
     pipe: ReturnType<typeof fallingPipe>,
   ): Promise<Judged[]> {
     const { base, settings, ownPipe } = this.#request;
-    const own = ownPipe && { id: ownPipe.pipe, kind: 'row' as const, row: ownPipe.pipe };
+    const own = ownPipe && { id: ownPipe.pipe.replaceAll('.', '-'), kind: 'row' as const, row: ownPipe.pipe };
     const judged: Judged[] = [];
     for (const [k, ranked] of chosen.entries()) {
       const tank = tanks[ranked.tank];
