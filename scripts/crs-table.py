@@ -190,13 +190,17 @@ def unusual_axes(database):
     return {int(code) for code, in rows}
 
 
+# PROJ takes the operation of the place; where a code's area falls to several, the one of its larger part is taken here.
+FITTER = {5514: (('S-JTSK to WGS 84 (5)', 1.0, '572.213,85.334,461.94,4.9732,1.529,5.2484,3.5378'), None)}
+
+
 def row_of(entry):
     code, name, box = entry
     projection = None if code in UNUSUAL_AXES else projection_of(code)
     method = parameters(projection)['proj'] if projection else None
     if method not in METHODS or any(word in projection for word in NOT_COMPUTED):
         return code, name, None, None, box
-    shift, meridian = shift_of(code)
+    shift, meridian = FITTER.get(code) or shift_of(code)
     if meridian and meridian not in projection.split():
         projection = ' '.join([w for w in projection.split() if not w.startswith('+pm=')] + [meridian])
     return code, name, projection, shift, box

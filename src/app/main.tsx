@@ -2,6 +2,7 @@ import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { followComparison } from './actions/comparison-actions.ts';
 import { followReach } from './actions/place-actions.ts';
+import { followRemedies } from './actions/remedy-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { startKeys } from './key-actions.ts';
@@ -24,6 +25,7 @@ startKeys();
 effect(followPlan);
 effect(followComparison);
 effect(followReach);
+followRemedies();
 effect(() => {
   document.title = `${plan.value.name} · Rillwright`;
 });

@@ -82,6 +82,10 @@ const rules: readonly Rule[] = [
   },
   { key: 'units', expected: `one of ${Object.keys(UNITS).join(', ')}`, holds: (v) => v === undefined || v in UNITS },
   { key: 'to_meter', expected: 'metres per unit', holds: (v) => v === undefined || Number(v) > 0 },
-  { key: 'axis', expected: 'coordinates that run east and north', holds: (v) => v === undefined || v.startsWith('en') },
+  {
+    key: 'axis',
+    expected: 'coordinates that run east and north, or west and south',
+    holds: (v) => v === undefined || v.startsWith('en') || v === 'wsu',
+  },
   { key: 'nadgrids', expected: 'a datum shift without a grid', holds: (v) => v === undefined || v === '@null' },
 ];

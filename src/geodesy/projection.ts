@@ -151,7 +151,7 @@ function projectionFrom(
         shift: { name: about.shift.name, accuracy: about.shift.accuracy },
         geographic,
         metresPerUnit: geographic ? 1 : metresPerUnit(words),
-        ...thereAndBack(converter),
+        ...(words.get('axis') === 'wsu' ? turnedRound(thereAndBack(converter)) : thereAndBack(converter)),
       },
     };
   } catch (error) {
@@ -173,6 +173,20 @@ function thereAndBack(converter: Converter): Pick<Projection, 'forward' | 'inver
       const reached = near && there(near.x, near.y);
       return asPosition(reached && back(2 * x - reached.x, 2 * y - reached.y));
     },
+  };
+}
+
+/** Coordinates that run west and south, which the library gives east and north whatever the words say. */
+function turnedRound({
+  forward,
+  inverse,
+}: Pick<Projection, 'forward' | 'inverse'>): Pick<Projection, 'forward' | 'inverse'> {
+  return {
+    forward: (position) => {
+      const place = forward(position);
+      return place && { x: -place.x, y: -place.y };
+    },
+    inverse: ({ x, y }) => inverse({ x: -x, y: -y }),
   };
 }
 

@@ -151,7 +151,7 @@ describe('a CRS built from a file’s own keys', () => {
     '+proj=tmerc +datum=OSGB36',
     '+proj=tmerc +ellps=airy +nadgrids=OSTN15.gsb',
     '+proj=tmerc +ellps=GRS80 +units=cubit',
-    '+proj=tmerc +ellps=GRS80 +axis=wsu',
+    '+proj=tmerc +ellps=GRS80 +axis=neu',
     '+proj=cass +ellps=GRS80 +hyperbolic',
     'nonsense',
   ])('is refused, not guessed, for %s', async (definition) => {

@@ -118,10 +118,17 @@ function helps(at: Standing, after: Standing, finding: Finding): 0 | 1 | 2 {
  * The remedy of a finding, searched on the whole plan: the change with the least trouble after which the finding holds and nothing
  * that held is broken; where there is none, a pair of changes; else one after which it is at least better.
  */
-export async function remedyOf(at: Standing, finding: Finding, groundFor: GroundFor): Promise<Remedy | null> {
+export async function remedyOf(
+  at: Standing,
+  finding: Finding,
+  groundFor: GroundFor,
+  /** Called between two changes that are tried, so that others can have their turn. */
+  between: () => Promise<void> = () => Promise.resolve(),
+): Promise<Remedy | null> {
   let better: Remedy | null = null;
   const tried: Tried[] = [];
   for (const change of changesFor(at, finding)) {
+    await between();
     const after = await judged(change, at, groundFor);
     const help = helps(at, after, finding);
     if (help === 2) return { finding, changes: [change], after };

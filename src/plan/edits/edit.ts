@@ -39,6 +39,7 @@ export type EditCode =
   | 'add-area'
   | 'change-area'
   | 'remove-area'
+  | 'take-remedy'
   | 'import-items'
   | 'replace-plan';
 

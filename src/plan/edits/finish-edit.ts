@@ -67,6 +67,7 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
     pump: kept('pump'),
     yieldReadings: kept('yieldReadings'),
     dryShare: kept('dryShare'),
+    ...dryDoubtOf(before, after, settled),
     leftInStream: kept('leftInStream'),
     herd: kept('herd'),
     year: kept('year'),
@@ -77,6 +78,12 @@ function settleSettings(before: Plan, after: Plan, problems: Problem[]): PlanSet
     confidence: kept('confidence'),
     terrain: kept('terrain'),
   };
+}
+
+/** A plan that says nothing of the doubt of its dry season has no such key, as its file has none. */
+function dryDoubtOf(before: Plan, after: Plan, settled: PlanSettings): Pick<PlanSettings, 'dryShareDoubt'> {
+  const doubt = after.dryShareDoubt === before.dryShareDoubt ? before.dryShareDoubt : settled.dryShareDoubt;
+  return doubt === undefined ? {} : { dryShareDoubt: doubt };
 }
 
 /** A plan without records has no such key, as its file has none. */

@@ -86,7 +86,7 @@ async function openImages(source: ByteSource, decodeJpeg: DecodeJpeg, options: P
   const keys = await readGeoKeys(images.main);
   const affine = await affineOf(source.name, images.main, keys, options);
   const { columns, rows } = finest;
-  const crs = statesCrs(keys) ? crsFromKeys(keys).reference : (options.crs ?? null);
+  const crs = statesCrs(keys) ? (await crsFromKeys(keys)).reference : (options.crs ?? null);
   const placed = await placePicture({ name: source.name, columns, rows, affine }, crs, options.answeredCrs);
   const overviews = await Promise.all(images.reduced.map(raster));
   overviews.sort((one, other) => other.columns - one.columns);

@@ -31,6 +31,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'add-area': 'draw',
   'change-area': 'change',
   'remove-area': 'delete',
+  'take-remedy': 'take the remedy:',
   'import-items': 'import',
   'replace-plan': 'open',
 };

@@ -30,7 +30,7 @@ export function statesCrs(keys: GeoKeys): boolean {
  * A projected code comes first, then a projection written out in the file's keys or in its citation, then a geographic
  * code. The model type key is not needed: files without it, or with it user-defined, are common.
  */
-export function crsFromKeys(keys: GeoKeys): FileCrs {
+export async function crsFromKeys(keys: GeoKeys): Promise<FileCrs> {
   if (keys.number(KEY.ModelType) === GEOCENTRIC) {
     refuse({ code: 'crs', where: 'ModelType', found: 'geocentric coordinates', expected: 'a map grid or degrees' });
   }
@@ -38,24 +38,35 @@ export function crsFromKeys(keys: GeoKeys): FileCrs {
   if (projected !== undefined) return { reference: { kind: 'epsg', code: projected }, geographic: false };
   if (statesProjection(keys)) {
     const utm = utmCode(keys);
-    const reference: CrsReference = utm === undefined ? projectedFromKeys(keys) : { kind: 'epsg', code: utm };
+    const reference: CrsReference = utm === undefined ? await projectedFromKeys(keys) : { kind: 'epsg', code: utm };
     return { reference, geographic: false };
   }
   const text = esriText(keys);
   if (text !== undefined) return crsFromEsriText(text);
-  return { reference: geographicReference(keys), geographic: true };
+  return { reference: await geographicReference(keys), geographic: true };
 }
+
+/** Source: EPSG registry, geographic CRSs without a datum that were deprecated for it. */
+const UNKNOWN_DATUMS: Readonly<Record<number, string>> = {
+  4019: 'unknown datum on the GRS 1980 ellipsoid',
+  4030: 'unknown datum on the WGS 84 ellipsoid',
+};
 
 function statesProjection(keys: GeoKeys): boolean {
   return keys.code(KEY.ProjectionMethod) !== undefined || keys.code(KEY.Projection) !== undefined;
 }
 
-function geographicReference(keys: GeoKeys): CrsReference {
+async function geographicReference(keys: GeoKeys): Promise<CrsReference> {
   if (keys.number(KEY.ModelType) === PROJECTED) refuseCrs(keys);
   const geodetic = keys.code(KEY.GeodeticCrs);
+  const unknown = geodetic === undefined ? undefined : UNKNOWN_DATUMS[geodetic];
+  if (unknown !== undefined) {
+    const definition = `+proj=longlat ${await geographicFromKeys(keys)} +no_defs`;
+    return { kind: 'proj', definition, title: unknown };
+  }
   if (geodetic !== undefined) return { kind: 'epsg', code: geodetic };
   if (keys.number(KEY.GeodeticCrs) === USER_DEFINED) {
-    const definition = `+proj=longlat ${geographicFromKeys(keys)} +no_defs`;
+    const definition = `+proj=longlat ${await geographicFromKeys(keys)} +no_defs`;
     return { kind: 'proj', definition, title: keys.text(KEY.GeodeticCitation) ?? 'user-defined geographic CRS' };
   }
   return refuseCrs(keys);

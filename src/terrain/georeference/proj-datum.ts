@@ -1,3 +1,4 @@
+import { crsFromTable } from '../../geodesy/crs-table.ts';
 import { refuse } from '../bytes/file-refusal.ts';
 import { type GeoKeys, KEY } from './geo-keys.ts';
 
@@ -25,6 +26,9 @@ const GEOGRAPHIC: Readonly<Record<number, string>> = {
   4759: '+ellps=GRS80 +towgs84=0,0,0',
   6318: '+ellps=GRS80 +towgs84=0,0,0',
   4322: '+ellps=WGS72 +towgs84=0,0,4.5,0,0,0.554,0.2263',
+  // Unknown datums on the two ellipsoids of today: within a metre or two of WGS 84, which the note on the shift leaves open.
+  4019: '+ellps=GRS80 +towgs84=0,0,0',
+  4030: '+ellps=WGS84 +towgs84=0,0,0',
 };
 
 /** Datum codes of the same, for files that name the datum only. */
@@ -58,11 +62,13 @@ const ELLIPSOIDS: Readonly<Record<number, readonly [number, number]>> = {
   7043: [6378135, 298.26],
 };
 
-/** The geographic CRS under a projection, as proj parameters. */
-export function geographicFromKeys(keys: GeoKeys): string {
+/** The geographic CRS under a projection, as proj parameters: one known here, one of the registry, or one written out. */
+export async function geographicFromKeys(keys: GeoKeys): Promise<string> {
   const code = keys.code(KEY.GeodeticCrs) ?? DATUM_TO_GEOGRAPHIC[keys.code(KEY.GeodeticDatum) ?? 0];
   const known = code === undefined ? undefined : GEOGRAPHIC[code];
   if (known !== undefined) return known + meridian(keys);
+  const registered = code === undefined ? null : await registeredDatum(code);
+  if (registered !== null) return registered;
   const shift = keys.numbers(KEY.ToWgs84);
   if (shift === undefined || (shift.length !== 3 && shift.length !== 7)) {
     refuse({
@@ -73,6 +79,15 @@ export function geographicFromKeys(keys: GeoKeys): string {
     });
   }
   return `${ellipsoid(keys)} +towgs84=${shift.join(',')}${meridian(keys)}`;
+}
+
+/** Ellipsoid, meridian and shift of a geographic CRS of the registry. */
+async function registeredDatum(code: number): Promise<string | null> {
+  const row = await crsFromTable(code);
+  if (row === null || !row.projection.startsWith('+proj=longlat')) return null;
+  const words = row.projection.replace('+proj=longlat', '').trim();
+  const { parameters } = row.shift;
+  return parameters.length === 0 ? words : `${words} +towgs84=${parameters.join(',')}`;
 }
 
 function ellipsoid(keys: GeoKeys): string {

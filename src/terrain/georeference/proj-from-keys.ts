@@ -59,7 +59,19 @@ const LINEAR_UNITS: Readonly<Record<number, string>> = {
 const DEGREE = 9102;
 
 /** A projection that the file writes out in its keys, as a proj string. */
-export function projectedFromKeys(keys: GeoKeys): CrsReference {
+export async function projectedFromKeys(keys: GeoKeys): Promise<CrsReference> {
+  const utm = utmZone(keys);
+  if (utm !== null) {
+    const { zone, south } = utm;
+    const datum = await geographicFromKeys(keys);
+    const title = keys.text(KEY.ProjectedCitation) ?? keys.text(KEY.Citation) ?? `UTM zone ${zone}${south ? 'S' : 'N'}`;
+    const { text } = linearUnit(keys);
+    return {
+      kind: 'proj',
+      definition: `+proj=utm +zone=${zone}${south ? ' +south' : ''} ${datum} ${text} +no_defs`,
+      title,
+    };
+  }
   const code = keys.code(KEY.ProjectionMethod);
   const method = code === undefined ? undefined : METHODS[code];
   if (method === undefined) {
@@ -74,11 +86,25 @@ export function projectedFromKeys(keys: GeoKeys): CrsReference {
   const toMetre = linearUnit(keys);
   const stated = method.parameters.map((parameter) => written(parameter, keys, toMetre.metres));
   const parameters = method.proj === 'stere' ? atThePole(stated) : stated;
-  const definition = [`+proj=${method.proj}`, ...parameters, geographicFromKeys(keys), toMetre.text, '+no_defs'].join(
-    ' ',
-  );
+  const definition = [
+    `+proj=${method.proj}`,
+    ...parameters,
+    await geographicFromKeys(keys),
+    toMetre.text,
+    '+no_defs',
+  ].join(' ');
   const title = keys.text(KEY.ProjectedCitation) ?? keys.text(KEY.Citation) ?? `user-defined ${method.proj}`;
   return { kind: 'proj', definition, title };
+}
+
+/** A UTM zone named by its conversion alone. Source: EPSG registry, conversions 16001 to 16060 and 16101 to 16160. */
+function utmZone(keys: GeoKeys): { readonly zone: number; readonly south: boolean } | null {
+  const projection = keys.code(KEY.Projection) ?? 0;
+  if (keys.code(KEY.ProjectionMethod) !== undefined) return null;
+  const zone = projection % 100;
+  const isZone =
+    zone >= 1 && zone <= 60 && (Math.floor(projection / 100) === 160 || Math.floor(projection / 100) === 161);
+  return isZone ? { zone, south: projection >= 16101 } : null;
 }
 
 /** A UTM zone named by its conversion alone, on a datum for which the registry has the zone: its EPSG code. */

@@ -7,6 +7,7 @@ import { type ComputableCrs, computableCrs, groundCellWidth } from '../georefere
 import { type FileAffine, isPlaced, readAffine } from '../georeference/file-affine.ts';
 import { crsFromKeys, statesCrs } from '../georeference/file-crs.ts';
 import { type GeoKeys, readGeoKeys } from '../georeference/geo-keys.ts';
+import { loGrid } from '../georeference/lo-grid.ts';
 import { FileQuestion, type OpenAnswers, type OpenOutcome, type UnitEvidence } from '../georeference/open-answers.ts';
 import type { Affine, ElevationGrid } from '../grid/grid.ts';
 import type { TerrainNote } from '../grid/ground.ts';
@@ -130,7 +131,8 @@ async function crsOf(
   if (answered && answers.instead?.includes('crs')) return computableCrs(answeredCrs(file, extent, answers));
   if (!statesCrs(keys)) return computableCrs((await statedBeside(beside)) ?? answeredCrs(file, extent, answers));
   try {
-    return await computableCrs(crsFromKeys(keys).reference);
+    const { reference } = await crsFromKeys(keys);
+    return await computableCrs(loGrid(reference, extent.affine));
   } catch (error) {
     if (!(error instanceof FileRefusal)) throw error;
     if (answered) return computableCrs(answeredCrs(file, extent, answers));

@@ -22,11 +22,11 @@ export function AnswerPanel() {
           before.
         </p>
       )}
-      <MainNumbers />
+      <Findings />
+      <MeasureFirst />
       <TankTable />
       <TroughTable />
-      <MeasureFirst />
-      <Findings />
+      <MainNumbers />
       <GroundNotes />
       <PlanTables />
     </div>

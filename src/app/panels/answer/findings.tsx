@@ -1,18 +1,16 @@
 import type { Finding } from '../../../evaluation/result/evaluation.ts';
-import type { Verdict } from '../../../evaluation/statistics/estimate.ts';
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { showById } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
-
-const ORDER: readonly Verdict[] = ['fails', 'measure'];
+import { RemedyButton } from './remedy-button.tsx';
 
 /** What fails and what must be measured, each with what to do; what holds is folded away. */
 export function Findings() {
   const all = evaluation.value?.findings ?? [];
   if (all.length === 0) return null;
-  const open = ORDER.flatMap((verdict) => all.filter((finding) => finding.verdict === verdict));
+  const open = all.filter((finding) => finding.verdict !== 'holds');
   const held = all.filter((finding) => finding.verdict === 'holds');
   return (
     <section aria-labelledby="findings-title">
@@ -52,7 +50,7 @@ function Item({ finding }: { readonly finding: Finding }) {
           Show<span class="unseen"> {nameOf(plan.value, finding.about)}</span>
         </button>
       </p>
-      {words.remedy === '' ? null : <p class="remedy">{words.remedy}</p>}
+      <RemedyButton finding={finding} otherwise={words.remedy} />
       <p class="source">{finding.source}</p>
     </li>
   );

@@ -1,8 +1,21 @@
-import { answerSentence, answerVerdict } from '../../../report/findings/answer-words.ts';
+import type { Finding } from '../../../evaluation/result/evaluation.ts';
+import {
+  answerSentence,
+  answerVerdict,
+  arrivesSentence,
+  firstSentence,
+} from '../../../report/findings/answer-words.ts';
+import { findingWords } from '../../../report/findings/finding-words.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
+import { showById } from '../../actions/edit-actions.ts';
 import { evaluation, groundBusy, plan, terrain } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
+import { RemedyButton } from './remedy-button.tsx';
 
-/** The verdict of the whole plan; it stays in view whichever panel is open. */
+/**
+ * The answer of the whole plan: whether it runs, what decides it with the button that mends it, what arrives, and what to measure
+ * first. It stays in view whichever panel is open.
+ */
 export function VerdictBar() {
   const answer = evaluation.value?.answer ?? null;
   if (terrain.value === null) return null;
@@ -10,12 +23,50 @@ export function VerdictBar() {
   return (
     <section
       class={`plan-verdict ${verdict ?? 'unknown'}`}
-      aria-label="Verdict of the plan"
+      aria-label="Answer for the plan"
       data-verdict={verdict ?? ''}
+      data-state={answer?.state ?? ''}
       data-busy={groundBusy.value}
     >
-      {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
-      <p>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</p>
+      <p class="answer-sentence">
+        {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
+        <span>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</span>
+      </p>
+      {answer === null ? null : <Beneath />}
     </section>
+  );
+}
+
+/** What stands beneath the sentence. */
+function Beneath() {
+  const result = evaluation.value;
+  if (result === null) return null;
+  const { answer } = result;
+  const because = answer.runs.because ?? answer.arrives.because;
+  const arrives = arrivesSentence(answer, plan.value);
+  const first = firstSentence(answer, plan.value);
+  return (
+    <div class="answer-beneath">
+      {because === null ? null : <Because finding={because} />}
+      {arrives === '' ? null : <p>{arrives}</p>}
+      {first === '' || answer.first === null ? null : (
+        <p>
+          <button type="button" class="link" onClick={() => answer.first && showById(answer.first.about)}>
+            {first}
+          </button>
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** The deciding reason, and what mends it. */
+function Because({ finding }: { readonly finding: Finding }) {
+  const words = findingWords(finding, { units: plan.value.units, nameOf: (id) => nameOf(plan.value, id) });
+  return (
+    <div class="answer-because">
+      <p>{words.sentence}</p>
+      <RemedyButton finding={finding} otherwise={words.remedy} />
+    </div>
   );
 }
