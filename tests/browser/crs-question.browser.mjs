@@ -58,6 +58,8 @@ export const cases = {
           .getByText(/32624|UTM zone 24N/)
           .first()
           .waitFor();
+        // The unit can be changed later.
+        await page.getByText('metres, as you said of west.asc').waitFor();
         await mapAtRest(page);
         const [lon, lat] = (await viewOf(page)).center;
         // 412600 E 4206250 N in UTM zone 24N by cs2cs, PROJ 9.1.1: 39.99546° W, 37.99971° N.

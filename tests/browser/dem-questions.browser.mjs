@@ -88,7 +88,8 @@ export const cases = {
         await openEmpty(page, origin);
         await dropFiles(page, [file]);
         await choose(page, /turned\.tif does not say which way its rows run/, answer);
-        await sayMetres(page);
+        // What was said of the file's unit is remembered; which way its rows run is asked each time.
+        if (latitudes.length === 0) await sayMetres(page);
         await assertOpened(page);
         latitudes.push(await latitude(page));
       }

@@ -246,6 +246,27 @@ export const cases = {
     },
   },
 
+  'the sheets for the pump are printed with what was found': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await openTrouble(page);
+      await trouble(page).getByRole('radio', { name: 'It stands, waste valve shut' }).check();
+      await firstCause(page).waitFor();
+      await trouble(page).getByRole('button', { name: 'Close' }).click();
+      await page.getByText('Bring and take', { exact: true }).click();
+      await page.getByRole('button', { name: 'Print the sheets for the pump' }).click();
+      const sheet = page.getByRole('dialog', { name: 'Sheets for the pump' });
+      await sheet.getByRole('heading', { name: 'Drain and frost list' }).waitFor();
+      assert.ok((await sheet.locator('[data-id^="tuning-"]').count()) > 0, 'found no row of the tuning card');
+      await assertAccessible(page, 'the sheets for the pump');
+      if (process.env.PICTURES_TO) {
+        await sheet.locator('article').screenshot({ path: `${process.env.PICTURES_TO}/pump-sheets.png` });
+      }
+      await sheet.getByRole('button', { name: 'Close' }).click();
+    },
+  },
+
   'it works without a network once it was opened': {
     options: calm,
     run: async ({ page, context, origin }) => {

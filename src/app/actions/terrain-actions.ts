@@ -9,6 +9,7 @@ import { type ElevationInput, referenceOfInput } from '../client/elevation-input
 import { Reckoner } from '../client/evaluator.ts';
 import { GroundFeed } from '../client/ground-feed.ts';
 import { openPicture, withOtherHalf } from '../client/picture-client.ts';
+import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
 import { type Opening, openTerrain } from '../client/terrain-client.ts';
 import { WorkerRefusal } from '../client/worker-calls.ts';
 import { openedFrom } from '../state/address-state.ts';
@@ -49,8 +50,11 @@ function withoutStop(sentence: string): string {
 
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
 export async function openTerrainFiles(files: readonly ElevationInput[], answers: FileAnswers = {}): Promise<boolean> {
-  const opened = await opening(terrainFile, { files, answers }, (options) => openTerrain(files, answers, options));
+  const opened = await opening(terrainFile, { files, answers }, async (options) =>
+    openTerrain(files, await withRememberedUnits(files, answers), options),
+  );
   if (opened === null) return false;
+  shown = files;
   openedFrom.value = files.map(referenceOfInput);
   const before = terrain.value;
   terrain.value = opened;
@@ -81,7 +85,17 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
   });
   rememberTerrain(openedFrom.value);
   feed.follow(plan.value);
+  await rememberUnits(files, answers);
   return true;
+}
+
+/** The files that are shown. */
+let shown: readonly ElevationInput[] = [];
+
+/** Opens the files that are shown once more and asks for the unit of their heights again. */
+export async function askUnitsAgain(): Promise<void> {
+  await forgetUnits(shown);
+  await openTerrainFiles(shown);
 }
 
 /** Opens files again with what the user said about them. */

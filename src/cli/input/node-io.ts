@@ -5,6 +5,7 @@ import { createInterface } from 'node:readline';
 import { inflateSync } from 'node:zlib';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
 import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
+import { refuse } from '../../terrain/bytes/file-refusal.ts';
 import { type AskRange, readContentRange, versionFrom } from '../../terrain/bytes/range-server.ts';
 import { inflateWith } from '../../terrain/codec/inflate.ts';
 import type { CommandIo, OpenFile } from './io.ts';
@@ -12,20 +13,56 @@ import { InputError } from './io.ts';
 
 const PARTIAL = 206;
 
-/** Asks a server for a range with Node's fetch; nothing else of it is read. */
-export const fetchRange: AskRange = async (address, { first, last }, signal) => {
-  const reply = await fetch(address, {
-    headers: { Range: `bytes=${first}-${last}` },
-    ...(signal && { signal }),
-  });
-  const part = readContentRange(reply.headers.get('content-range'));
-  const version = versionFrom(reply.headers);
-  if (reply.status === PARTIAL) {
-    return { status: PARTIAL, ...part, version, bytes: new Uint8Array(await reply.arrayBuffer()) };
+/** Silence of a server after which a request is given up, ms. */
+const LONGEST_SILENCE = 30_000;
+
+/** Asks servers for ranges with Node's fetch, whose silence is borne so long; nothing but the range is read of an answer. */
+export function rangeFetcher(longestSilence: number): AskRange {
+  return async (address, { first, last }, signal) => {
+    const silent = new AbortController();
+    const tooLong = new Error(`no word for ${longestSilence / 1000} s`);
+    let clock = setTimeout(() => silent.abort(tooLong), longestSilence);
+    const heard = (): void => {
+      clearTimeout(clock);
+      clock = setTimeout(() => silent.abort(tooLong), longestSilence);
+    };
+    try {
+      const reply = await fetch(address, {
+        headers: { Range: `bytes=${first}-${last}` },
+        signal: signal ? AbortSignal.any([signal, silent.signal]) : silent.signal,
+      });
+      heard();
+      const part = readContentRange(reply.headers.get('content-range'));
+      const version = versionFrom(reply.headers);
+      const bytes = await partOf(reply, last - first + 1, heard);
+      return { status: reply.status, ...part, version, bytes };
+    } finally {
+      clearTimeout(clock);
+    }
+  };
+}
+
+export const fetchRange: AskRange = rangeFetcher(LONGEST_SILENCE);
+
+/** The bytes of a part, and one more where a server sends more than was asked for; of any other answer nothing is read. */
+async function partOf(reply: Response, most: number, heard: () => void): Promise<Uint8Array> {
+  const reader = reply.status === PARTIAL ? reply.body?.getReader() : undefined;
+  if (reader === undefined) {
+    await reply.body?.cancel();
+    return new Uint8Array(0);
   }
-  await reply.body?.cancel();
-  return { status: reply.status, ...part, version, bytes: new Uint8Array(0) };
-};
+  const bytes = new Uint8Array(most + 1);
+  let filled = 0;
+  while (filled <= most) {
+    const { done, value } = await reader.read();
+    if (done) return bytes.subarray(0, filled);
+    heard();
+    bytes.set(value.subarray(0, bytes.length - filled), filled);
+    filled += value.length;
+  }
+  await reader.cancel();
+  return bytes;
+}
 
 const NEWLINE = 0x0a;
 
@@ -164,7 +201,10 @@ async function readSlice(name: string, file: FileHandle, { offset, length }: Byt
   let filled = 0;
   while (filled < length) {
     const { bytesRead } = await file.read(bytes, filled, length - filled, offset + filled);
-    if (bytesRead === 0) throw new Error(`${name}: ${length} bytes expected at ${offset}, found ${filled}`);
+    if (bytesRead === 0) {
+      const expected = `${length} bytes at ${offset}; the file may be changing`;
+      refuse({ code: 'short-read', where: name, found: `${filled} bytes`, expected });
+    }
     filled += bytesRead;
   }
   return bytes;

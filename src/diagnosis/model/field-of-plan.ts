@@ -6,7 +6,7 @@ import { type Site, siteOf } from '../../evaluation/site/site.ts';
 import { fittingLoss } from '../../handbook/fitting-loss.ts';
 import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
 import { waterAt } from '../../hydraulics/water.ts';
-import type { PhysicalRam, Plan, RunRecord } from '../../plan/model/plan.ts';
+import type { MeasuredRun, PhysicalRam, Plan, RunRecord } from '../../plan/model/plan.ts';
 import { soundRam } from '../../ram/cycle/ram-faults.ts';
 import type { Heads, RamSystem } from '../../ram/cycle/ram-system.ts';
 import { settingFor, weightAt } from '../../ram/cycle/valve-setting.ts';
@@ -134,4 +134,12 @@ export function readingsOfRecord(record: RunRecord): Readings {
 export function latestRecord(plan: Plan): Readings | null {
   const last = plan.records?.at(-1);
   return last === undefined ? null : readingsOfRecord(last);
+}
+
+/** A record as a measured run of the pump; null where intake, delivery or heads were not read. */
+export function measuredRun(record: RunRecord): MeasuredRun | null {
+  const { level, waste, delivery, gaugeRunning, gaugeRest } = record;
+  const deliveryHead = gaugeRunning ?? gaugeRest;
+  if (level === null || waste === null || delivery === null || deliveryHead === null) return null;
+  return { driveFlow: waste + delivery, delivery, fall: level, deliveryHead };
 }

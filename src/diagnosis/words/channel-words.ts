@@ -1,7 +1,7 @@
-import { METRE_HEAD_PA } from '../../units/factor.ts';
+import { INCH_M, METRE_HEAD_PA } from '../../units/factor.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import type { Channel, RamState, Sign } from '../model/readings.ts';
+import { type Channel, DOUBTS, type RamState, type Sign } from '../model/readings.ts';
 import type { PlanRemedy } from '../plan-remedy.ts';
 
 /** A reading as the page asks for it. */
@@ -97,3 +97,16 @@ export const PLAN_REMEDY_WORDS: Readonly<Record<PlanRemedy['code'], string>> = {
   'take-less': 'Let the pump take a fifth less in the plan',
   'steel-drive': 'Lay the drive pipe in steel in the plan',
 };
+
+const PERCENT = 100;
+const CENTIMETRE = 0.01;
+
+/** How well a reading is taken to be known, as it stands beside its field. */
+export function doubtWords(channel: Channel, beside: 'record' | 'none', units: UnitSystem): string {
+  const { scale, withRecord, without } = DOUBTS[channel];
+  const doubt = beside === 'record' ? withRecord : without;
+  if (scale === 'yes-no') return '';
+  if (scale === 'logarithm') return `Taken as known to ± ${Math.round(PERCENT * doubt)} %.`;
+  const inches = `${(doubt / INCH_M).toFixed(1)} in`;
+  return `Taken as known to ± ${units === 'us' ? inches : `${Math.round(doubt / CENTIMETRE)} cm`}.`;
+}

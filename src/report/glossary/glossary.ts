@@ -57,6 +57,17 @@ export const GLOSSARY: readonly GlossaryPart[] = [
         term: 'snifter',
         meaning: 'A tiny hole or valve that draws in a little air at every beat, to replace the air that dissolves.',
       },
+      { term: 'strainer', meaning: 'A screen before an inlet that keeps leaves and sand out of the pipe. It clogs.' },
+      {
+        term: 'record',
+        meaning:
+          'What was read at the pump when it ran well: level, beats, waste, delivery, gauge. Readings are compared with it when something is wrong.',
+      },
+      {
+        term: 'flush',
+        meaning: 'To hold the waste valve down for a minute, so that the water takes caught air out of the drive pipe.',
+      },
+      { term: 'tail water', meaning: 'Water that stands behind the waste valve and covers its outlet.' },
       { term: 'beat', meaning: 'One turn of the waste valve: open, shut, open. Rams make about 40 to 120 a minute.' },
       {
         term: 'recoil',

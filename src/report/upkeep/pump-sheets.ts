@@ -124,12 +124,13 @@ const RECORD_COLUMNS = [
 ] as const;
 /** Empty lines to be filled in by hand. */
 const EMPTY_ROWS = 5;
+const BLANK_DATE = '____-__-__';
 
 function recordTable({ plan, units }: PrintSource): FigureNode | null {
   const rows = (plan.records ?? []).map((record, i) => ({ id: `record-${i}`, cells: recordCells(record, units) }));
   const empty = Array.from({ length: EMPTY_ROWS }, (_, i) => ({
     id: `empty-${i}`,
-    cells: RECORD_COLUMNS.map(() => '\u00a0'),
+    cells: RECORD_COLUMNS.map((_, column) => (column === 0 ? BLANK_DATE : '\u00a0')),
   }));
   return sheetTable(
     { columns: RECORD_COLUMNS.map((name) => ({ name, numeric: false })), rows: [...rows, ...empty] },
@@ -178,7 +179,7 @@ function tuningCard({ units }: PrintSource, { tuning }: PumpSheetFacts): FigureN
         { name: 'Beats a minute', numeric: true },
         { name: 'Takes', numeric: true },
         { name: 'Delivers', numeric: true },
-        { name: '', numeric: false },
+        { name: 'Mind', numeric: false },
       ],
       rows,
     },

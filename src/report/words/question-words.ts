@@ -29,6 +29,9 @@ const UNIT_WORDS: Readonly<Record<HeightUnit, string>> = {
   decimetre: 'decimetres',
 };
 
+/** What a unit of heights is called. */
+export const unitWords = (unit: HeightUnit): string => UNIT_WORDS[unit];
+
 const UNITS: readonly HeightUnit[] = [
   'metre',
   'foot',
@@ -132,7 +135,7 @@ export function askedWords(question: Question): AskedWords {
     case 'noData':
       return noDataWords(question);
     case 'verticalUnit':
-      return unitWords(question);
+      return askedUnit(question);
     case 'entry':
       return {
         sentence: `${question.file} holds several elevation files. Which one is meant?`,
@@ -173,7 +176,7 @@ function noDataWords({ file, suspicious, share }: Extract<Question, { about: 'no
 
 type UnitQuestion = Extract<Question, { about: 'verticalUnit' }>;
 
-function unitWords(question: UnitQuestion): AskedWords {
+function askedUnit(question: UnitQuestion): AskedWords {
   const { file, lowest, highest, likely, evidence } = question;
   const inOrder = likely === null ? UNITS : [likely, ...UNITS.filter((unit) => unit !== likely)];
   const range = `${roundedNumber(lowest)} to ${roundedNumber(highest)}`;

@@ -1,12 +1,15 @@
 import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
 import type { HeightConstants, TerrainReference } from '../../../plan/model/plan.ts';
+import { unitWords } from '../../../report/words/question-words.ts';
 import { classTitle } from '../../../report/words/terrain-note-words.ts';
 import { accuracyClasses } from '../../../terrain/accuracy/height-accuracy.ts';
 import { USUAL_DOUBT } from '../../../terrain/accuracy/height-variogram.ts';
 import type { HeightAccuracy } from '../../../terrain/grid/ground.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { edit } from '../../actions/edit-actions.ts';
+import { askUnitsAgain } from '../../actions/terrain-actions.ts';
+import { saidUnits } from '../../client/remembered-units.ts';
 import { plan, terrain } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
@@ -149,6 +152,17 @@ function TerrainFacts() {
         <dt>Map projection</dt>
         <dd>{about.crs}</dd>
       </div>
+      {Object.entries(saidUnits.value).map(([file, unit]) => (
+        <div key={file}>
+          <dt>Unit of heights</dt>
+          <dd>
+            {unitWords(unit)}, as you said of {file}{' '}
+            <button type="button" onClick={() => void askUnitsAgain()}>
+              Ask again
+            </button>
+          </dd>
+        </div>
+      ))}
       <div>
         <dt>Vertical datum</dt>
         <dd>{about.verticalDatum ?? 'not stated in the file'}</dd>

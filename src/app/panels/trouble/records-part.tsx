@@ -1,11 +1,14 @@
 import { useState } from 'preact/hooks';
+import { measuredRun } from '../../../diagnosis/model/field-of-plan.ts';
 import { channelValue } from '../../../diagnosis/words/channel-words.ts';
+import { setPump } from '../../../plan/edits/edit-water.ts';
 import type { RunRecord } from '../../../plan/model/plan.ts';
 import { recordFigure } from '../../../report/figure/record-figure.ts';
 import { METRE_HEAD_PA } from '../../../units/factor.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { changeRecords, keepAsRecord } from '../../actions/diagnosis-actions.ts';
+import { editOrSay } from '../../actions/edit-actions.ts';
 import { readings } from '../../state/diagnosis-store.ts';
 import { plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
@@ -134,10 +137,25 @@ function RecordCard({ record, index }: { readonly record: RunRecord; readonly in
         />
         <TextField label="Note" value={record.note} onValue={(note) => set({ note })} />
       </div>
+      <Calibrate record={record} />
       <button type="button" class="quiet" onClick={() => changeRecords((all) => all.filter((_, at) => at !== index))}>
         Delete this record
       </button>
     </details>
+  );
+}
+
+/** A record with intake, delivery and heads is a measured run of the pump. */
+function Calibrate({ record }: { readonly record: RunRecord }) {
+  const run = measuredRun(record);
+  if (run === null || plan.value.pump === null) return null;
+  return (
+    <button
+      type="button"
+      onClick={() => editOrSay((p) => setPump(p, p.pump === null ? null : { ...p.pump, measured: run }))}
+    >
+      Reckon the plan with this run of the pump
+    </button>
   );
 }
 

@@ -1,5 +1,11 @@
 import { stateOf } from '../../../diagnosis/model/readings.ts';
-import { CHANNEL_WORDS, type ChannelWords, SIGN_WORDS, STATE_WORDS } from '../../../diagnosis/words/channel-words.ts';
+import {
+  CHANNEL_WORDS,
+  type ChannelWords,
+  doubtWords,
+  SIGN_WORDS,
+  STATE_WORDS,
+} from '../../../diagnosis/words/channel-words.ts';
 import { SIGNS, STATES } from '../../../diagnosis/words/reading-keys.ts';
 import { enterReading, seeSign, seeState } from '../../actions/diagnosis-actions.ts';
 import { readings } from '../../state/diagnosis-store.ts';
@@ -83,6 +89,9 @@ function Fields() {
 function ReadingField({ row }: { readonly row: ChannelWords }) {
   const { channel, label, kind, factor, note } = row;
   const value = readings.value[channel];
+  const beside = (plan.value.records ?? []).length > 0 ? 'record' : 'none';
+  const doubt = value === null ? '' : doubtWords(channel, beside, plan.value.units);
+  const words = [note ?? '', doubt].filter((part) => part !== '').join(' ');
   return (
     <QuantityField
       label={label}
@@ -90,7 +99,7 @@ function ReadingField({ row }: { readonly row: ChannelWords }) {
       units={plan.value.units}
       value={value === null ? null : value * factor}
       optional
-      {...(note === undefined ? {} : { note })}
+      {...(words === '' ? {} : { note: words })}
       onValue={(typed) => enterReading(channel, typed === null ? null : typed / factor)}
     />
   );
