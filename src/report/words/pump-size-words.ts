@@ -1,7 +1,7 @@
 import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/pump-catalogue.ts';
 import type { SourceResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts';
-import type { PumpChoice } from '../../plan/model/plan.ts';
+import type { MeasuredRun, PumpChoice } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
@@ -91,8 +91,8 @@ const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Ju
 };
 
 /** Where the efficiency of a pump comes from, and what that is worth. */
-export function efficiencySentence(pump: PumpChoice): string {
-  if (pump.measured !== null) return 'It follows what this pump was measured to take and deliver.';
+export function efficiencySentence(pump: PumpChoice, fittedRuns: number): string {
+  if (fittedRuns > 0) return 'It follows what this pump was measured to take and deliver.';
   if (pump.kind === 'ram') {
     return 'It comes from a model of the beat that is not validated against a measured ram; it reads optimistic.';
   }
@@ -113,4 +113,12 @@ export function drawnWords({ drawn }: SourceResult, units: UnitSystem): string |
   if (drawn === null) return null;
   const [mean, open] = [drawn.mean, drawn.open].map((flow) => writeQuantity(flow, 'flow', units));
   return `${mean} in the mean of a day, ${open} while their valves are open`;
+}
+
+/** A measured run in one line. */
+export function runWords(run: MeasuredRun, units: UnitSystem): string {
+  const [took, gave] = [run.driveFlow, run.delivery].map((flow) => writeQuantity(flow, 'flow', units));
+  const [fall, head] = [run.fall, run.deliveryHead].map((height) => writeQuantity(height, 'height', units));
+  const spread = run.plusMinus === undefined ? '' : `, ±${writeQuantity(run.plusMinus, 'share', units)}`;
+  return `took ${took} at ${fall}, delivered ${gave} at ${head}${spread}`;
 }
