@@ -19,18 +19,19 @@ const STOPS: Readonly<Record<StopReason, string>> = {
 
 /** What every figure of the table rests on. */
 export const MODEL_SENTENCE =
-  'The figures come from a model of the beat that is not validated against a measured ram; it reads optimistic. A measured run, entered below, corrects it.';
+  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A measured run, entered below, corrects it.';
 
 const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
 
 /** Which size this source should have. */
-export function pumpSizeAnswer(answer: Answer, units: UnitSystem): string {
+export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): string {
+  const where = place === '' ? '' : ` to ${place}`;
   const litres = (perSecond: number) => writeQuantity(perSecond * SECONDS_PER_DAY, 'daily-volume', units);
   switch (answer.kind) {
     case 'one':
-      return `A ${sizeName(answer.size)} ram suits: by the model it delivers ${litres(answer.delivery)}.`;
+      return `A ${sizeName(answer.size)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
     case 'two-side-by-side':
-      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: by the model they deliver ${litres(answer.delivery)} together.`;
+      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
     case 'none':
       return answer.because === 'too-little-water'
         ? 'No usual size suits: each takes more water than is there.'
