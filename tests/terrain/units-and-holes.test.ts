@@ -67,6 +67,7 @@ describe('heights in undeclared feet were taken for metres without a word', () =
   test('whole numbers three and four apart are whole metres that were turned into feet', async () => {
     const rounded = Int16Array.from({ length: SIDE * SIDE }, (_, i) => Math.round(Math.round(200 + i / 60) / 0.3048));
     const int16 = [
+      { tag: 33550, type: 12, values: [30, 30, 0] },
       { tag: 258, type: 3, values: [16] },
       { tag: 339, type: 3, values: [2] },
     ];

@@ -15,6 +15,7 @@ import {
   chosenSystems,
   floodMark,
   type Pointed,
+  pipeAtHand,
   placeSearch,
   pointed,
   reach,
@@ -189,9 +190,19 @@ function requestOf(present: Plan): SiteRequest {
     base: { ...present, points, routes: [], measurements: [], pump: present.pump },
     lift: wantedLift.value,
     avoid: avoidedAreas(),
-    ownPipe: null,
+    ownPipe: ownPipeOf(present),
     settings: { ...USUAL_PLACE_SETTINGS, floodMark: floodMark.value },
   };
+}
+
+/** The pipe of the plan's delivery line, where it is one of the handbook and so many metres of it are at hand. */
+function ownPipeOf(present: Plan): SiteRequest['ownPipe'] {
+  const pipe = deliveryPipeOf(present);
+  return pipeAtHand.value === null || pipe.kind !== 'row' ? null : { pipe: pipe.row, length: pipeAtHand.value };
+}
+
+export function setPipeAtHand(length: number | null): void {
+  pipeAtHand.value = length;
 }
 
 export function leavePlaces(): void {

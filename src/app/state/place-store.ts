@@ -60,6 +60,9 @@ export const wantedLift = signal(20);
 /** How far above the stream the pump must stand, m. */
 export const floodMark = signal(0.3);
 
+/** Metres of the plan's delivery pipe that the user has and wants to use; null for any pipe. */
+export const pipeAtHand = signal<number | null>(null);
+
 /** Corners of an area that is being drawn, and the area that a gate is looked for. */
 export const areaCorners = signal<readonly Position[]>([]);
 export const gatedArea = signal<AreaId | null>(null);

@@ -120,14 +120,13 @@ async function reachFile(plan: Plan, terrain: GridTerrain, grids: readonly Opene
 const NO_DATA = -9999;
 const LITRES_A_DAY = DAY_S / LITRE_M3;
 
-function bandsOf(map: ReachMap, open: Uint8Array): Float32Array[] {
+function bandsOf(map: ReachMap, open: Uint8Array): ((cell: number) => number)[] {
   const { likely, low, high, lift, length, kind } = map;
   const reached = (cell: number): boolean => (likely[cell] as number) > 0;
-  const band = (value: (cell: number) => number): Float32Array => {
-    const values = new Float32Array(kind.length).fill(NO_DATA);
-    for (let cell = 0; cell < values.length; cell++) if (open[cell] === 1) values[cell] = value(cell);
-    return values;
-  };
+  const band =
+    (value: (cell: number) => number) =>
+    (cell: number): number =>
+      open[cell] === 1 ? value(cell) : NO_DATA;
   const where = (values: Float32Array, factor: number) => (cell: number) =>
     reached(cell) ? (values[cell] as number) * factor : NO_DATA;
   const found = (values: Float32Array) => (cell: number) =>

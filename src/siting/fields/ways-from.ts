@@ -38,7 +38,14 @@ const LEAST_FRICTION: Ratio = 1e-4;
  * most 2.75 % longer than a straight line on level ground (closed form). Ground beside a step counts as bilinear heights have it.
  * Sources: E. W. Dijkstra, Numerische Mathematik 1, 1959; buckets as in `BucketQueue`; the aim of least head is derived.
  */
-export function waysFrom(ground: OpenGround, seed: Seed, aim: WayAim, sagDepth: Metres): Ways {
+export function waysFrom(
+  ground: OpenGround,
+  seed: Seed,
+  aim: WayAim,
+  sagDepth: Metres,
+  /** Told of every cell once its way is final, the nearest first; true ends the pass, and what is farther may have no way. */
+  until: (cell: number) => boolean = NEVER,
+): Ways {
   const { columns, rows, heights, open } = ground;
   const n = columns * rows;
   const steps = stepsOn(ground, 16);
@@ -66,6 +73,7 @@ export function waysFrom(ground: OpenGround, seed: Seed, aim: WayAim, sagDepth: 
     if (cell < 0) return ways;
     if (done[cell] === 1) continue;
     done[cell] = 1;
+    if (until(cell)) return onlyFinal(ways, done);
     const row = (cell / columns) | 0;
     const column = cell - row * columns;
     const inside = column > 1 && row > 1 && column < columns - 2 && row < rows - 2;
@@ -108,6 +116,14 @@ export function waysFrom(ground: OpenGround, seed: Seed, aim: WayAim, sagDepth: 
       queue.push(next, paid);
     }
   }
+}
+
+const NEVER = (): boolean => false;
+
+/** The ways of a pass that was ended: those that were not final are none. */
+function onlyFinal(ways: Ways, done: Uint8Array): Ways {
+  for (let cell = 0; cell < done.length; cell++) if (done[cell] !== 1) ways.length[cell] = NO_WAY;
+  return ways;
 }
 
 /** Cells of the way from the seed to a cell, both among them; empty where none leads. */

@@ -9,14 +9,15 @@ import type { SiteWindow } from '../reach/site-window.ts';
 export function placeAtLift(site: SiteWindow, source: number, level: Metres): TankPoint | null {
   const { ground } = site;
   const seed = { cell: source, level: ground.heights[source] as number };
-  const { length } = waysFrom(ground, seed, { kind: 'shortest' }, USUAL_ROUTE_SETTINGS.deepest);
   const tank = startingPoint('tank', 'tank', 'Tank', { lon: 0, lat: 0 });
   if (tank.role !== 'tank') return null;
   let best = -1;
-  for (let cell = 0; cell < length.length; cell++) {
-    if (ground.open[cell] !== 1 || (ground.heights[cell] as number) + tank.inletHeight < level) continue;
-    if (best < 0 || (length[cell] as number) < (length[best] as number)) best = cell;
-  }
-  const position = best < 0 || !Number.isFinite(length[best]) ? null : site.positionOf(best);
+  // Cells come nearest first, to within a cell: the first that lies high enough is the one.
+  waysFrom(ground, seed, { kind: 'shortest' }, USUAL_ROUTE_SETTINGS.deepest, (cell) => {
+    if ((ground.heights[cell] as number) + tank.inletHeight < level) return false;
+    best = cell;
+    return true;
+  });
+  const position = best < 0 ? null : site.positionOf(best);
   return position && { ...tank, position };
 }

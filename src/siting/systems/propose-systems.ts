@@ -114,10 +114,17 @@ class SystemSearch {
     if (places.length === 0) this.#noPlace(refusals, valley);
     const tanks = this.#tanks(standing);
     await this.#turn(0.6);
-    const aims = tanks.map((tank): TankAim => {
-      const cell = this.#site.cellAt(tank.position) ?? this.#sourceCell;
-      return { ways: waysToTank(ground, cell), outlet: (ground.heights[cell] as number) + tank.inletHeight };
-    });
+    const pumps = places.map((place) => place.pump);
+    const aims =
+      pumps.length === 0
+        ? []
+        : tanks.map((tank): TankAim => {
+            const cell = this.#site.cellAt(tank.position) ?? this.#sourceCell;
+            return {
+              ways: waysToTank(ground, cell, pumps),
+              outlet: (ground.heights[cell] as number) + tank.inletHeight,
+            };
+          });
     await this.#turn(0.8);
     const ranked = rankPlaces(places, ground, aims, settings.wasteValveHeight);
     if (places.length > 0 && tanks.length > 0 && ranked.length === 0) this.#note('tank-cut-off', {});
@@ -204,7 +211,7 @@ class SystemSearch {
     pipe: ReturnType<typeof fallingPipe>,
   ): Promise<Judged[]> {
     const { base, settings, ownPipe } = this.#request;
-    const own = ownPipe && { id: ownPipe.pipe, kind: 'row' as const, row: ownPipe.pipe };
+    const own = ownPipe && { id: ownPipe.pipe.replaceAll('.', '-'), kind: 'row' as const, row: ownPipe.pipe };
     const judged: Judged[] = [];
     for (const [k, ranked] of chosen.entries()) {
       const tank = tanks[ranked.tank];

@@ -4,7 +4,7 @@ import type { OpenGround } from '../fields/open-ground.ts';
 import { type Ways, waysFrom } from '../fields/ways-from.ts';
 import { USUAL_ROUTE_SETTINGS } from '../lines/route-settings.ts';
 
-/** The ways from a tank to every cell: level and length are the same in either direction, so one pass serves every pump. */
+/** The ways from a tank to the pumps: level and length are the same in either direction, so one pass serves them all. */
 export interface TankWays {
   readonly cell: number;
   readonly ways: readonly Ways[];
@@ -13,12 +13,18 @@ export interface TankWays {
 /** Head that a metre of delivery line takes while its pipe is not chosen. Common practice, no source. */
 const FRICTION: Ratio = USUAL_ROUTE_SETTINGS.friction;
 
-export function waysToTank(ground: OpenGround, cell: number): TankWays {
+/** Ways between a tank and the cells of some pumps; a pass ends when it has come to all of them. */
+export function waysToTank(ground: OpenGround, cell: number, pumps: readonly number[]): TankWays {
   const seed = { cell, level: ground.heights[cell] as number };
   const sag = USUAL_ROUTE_SETTINGS.deepest;
+  const wanted = new Set(pumps);
+  const untilAll = (): ((cell: number) => boolean) => {
+    const left = new Set(wanted);
+    return (at) => left.delete(at) && left.size === 0;
+  };
   const ways = [
-    waysFrom(ground, seed, { kind: 'shortest' }, sag),
-    waysFrom(ground, seed, { kind: 'least-head', friction: FRICTION }, sag),
+    waysFrom(ground, seed, { kind: 'shortest' }, sag, untilAll()),
+    waysFrom(ground, seed, { kind: 'least-head', friction: FRICTION }, sag, untilAll()),
   ];
   return { cell, ways };
 }

@@ -32,12 +32,14 @@ export function writeHeights({ values, ...frame }: HeightsToWrite): ArrayBuffer 
 }
 
 /** Several numbers a cell, band after band, on one frame; null as for `writeHeights`. */
-export function writeBands(bands: readonly Float32Array[], frame: Omit<HeightsToWrite, 'values'>): ArrayBuffer | null {
+export function writeBands(
+  bands: readonly ((cell: number) => number)[],
+  frame: Omit<HeightsToWrite, 'values'>,
+): ArrayBuffer | null {
   const cells = frame.columns * frame.rows;
   const values = new Float32Array(cells * bands.length);
   for (const [k, band] of bands.entries()) {
-    if (band.length !== cells) throw new Error(`a band: found ${band.length} cells, expected ${cells}`);
-    for (let cell = 0, at = k; cell < cells; cell++, at += bands.length) values[at] = band[cell] as number;
+    for (let cell = 0, at = k; cell < cells; cell++, at += bands.length) values[at] = band(cell);
   }
   return written(values, frame, bands.length);
 }

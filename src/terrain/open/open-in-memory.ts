@@ -92,7 +92,9 @@ function lookAtValues(
 ): UnitEvidence {
   const tally = new ValueTally(rule);
   for (let row = 0; row < header.rows; row++) {
-    tally.addRow(values.subarray(row * header.columns, (row + 1) * header.columns), null);
+    const from = row * header.columns;
+    const above = row > 0 ? values.subarray(from - header.columns, from) : null;
+    tally.addRow(values.subarray(from, from + header.columns), null, above);
   }
   const survey = tally.result(true);
   if (survey.valid === 0) {

@@ -46,17 +46,11 @@ function pictureQuestion(
   return { kind: 'question', about: 'eightBit', file, lowest, highest };
 }
 
-/**
- * Median slope whichever way the ground falls, from the median of its steps along rows: for slopes that scatter alike east and
- * north the two medians are 1.1774 σ and 0.6745 σ. Source: medians of the Rayleigh and of the half-normal distribution.
- */
-const ALL_WAYS = 1.1774 / 0.6745;
-
 /** What speaks for the unit of the heights, apart from what the file states. */
 export function unitEvidence(survey: ValueSurvey, context: ValueContext): UnitEvidence {
   const { scale, cellMetres, file, stated } = context;
   return {
-    slopeAsMetres: (ALL_WAYS * survey.typicalStep * Math.abs(scale)) / cellMetres,
+    slopeAsMetres: (survey.typicalStep * Math.abs(scale)) / cellMetres,
     product: namedProduct(file, cellMetres)?.title ?? null,
     stated: stated.evidence !== 'assumed',
   };

@@ -62,9 +62,15 @@ async function lookAt(
     const { stride, columns, rows } = store.extentOf(block);
     const window = { column: block.column * stride, row: store.places.top(block.row), columns, rows };
     const kept = form.mask === null ? null : await form.mask.kept(window, form.signal);
-    for (let row = 0; row < rows; row += form.everyRow) {
+    let before: Samples | null = null;
+    for (let row = 0; row < rows; row++) {
+      // Rows in pairs, so that the ground is seen along and across them.
+      const place = row % (2 * form.everyRow);
+      if (form.everyRow > 1 && place > 1) continue;
       const values = samples.subarray(row * stride, row * stride + columns);
-      form.tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null);
+      const next = form.everyRow === 1 || place === 1;
+      form.tally.addRow(values, kept?.subarray(row * columns, (row + 1) * columns) ?? null, next ? before : null);
+      before = values;
     }
   }
 }

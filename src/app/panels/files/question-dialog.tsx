@@ -53,7 +53,8 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
                 {choice.words}
                 {choice.likely && (
                   <span id={`likely-${index}`} class="note" aria-hidden="true">
-                    likely
+                    {' '}
+                    (likely)
                   </span>
                 )}
               </label>

@@ -1,6 +1,8 @@
 import './place-panel.css';
+import { pipeRow } from '../../../handbook/pipe-rows.ts';
 import { placeRows, systemWords } from '../../../report/words/place-words.ts';
 import { siteNoteSentence, systemNameWords } from '../../../report/words/site-words.ts';
+import { deliveryPipeOf } from '../../../siting/reach/reach-of-plan.ts';
 import type { SiteAnswer } from '../../../siting/systems/site-answer.ts';
 import {
   chooseSystem,
@@ -8,12 +10,21 @@ import {
   lookForPlaces,
   pointTo,
   setFloodMark,
+  setPipeAtHand,
   setWantedLift,
   showReach,
   takeChosen,
   takePlace,
 } from '../../actions/place-actions.ts';
-import { chosenSystems, floodMark, placeSearch, pointed, reach, wantedLift } from '../../state/place-store.ts';
+import {
+  chosenSystems,
+  floodMark,
+  pipeAtHand,
+  placeSearch,
+  pointed,
+  reach,
+  wantedLift,
+} from '../../state/place-store.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { AreaList } from './area-list.tsx';
@@ -21,7 +32,9 @@ import { FrontFigure, StripFigure } from './place-figures.tsx';
 
 /** Find the place: where the pump could stand, what would arrive anywhere, and whole systems to choose from. */
 export function PlacePanel() {
-  const { units, points } = plan.value;
+  const { units, points, pump } = plan.value;
+  const delivery = plan.value.routes.some((r) => r.role === 'delivery') ? deliveryPipeOf(plan.value) : null;
+  const rowPipe = delivery?.kind === 'row' ? pipeRow(delivery.row) : null;
   const tanks = points.filter((p) => p.role === 'tank' && p.standing !== 'set-aside').length;
   return (
     <section class="job" aria-label="Find the place">
@@ -57,7 +70,22 @@ export function PlacePanel() {
             return [];
           }}
         />
+        {rowPipe === null ? null : (
+          <QuantityField
+            label={`At hand of ${rowPipe.label}`}
+            kind="length"
+            value={pipeAtHand.value}
+            units={units}
+            optional
+            note="Left empty, any pipe is proposed for the delivery line."
+            onValue={(value) => {
+              setPipeAtHand(value);
+              return [];
+            }}
+          />
+        )}
       </div>
+      {pump === null ? null : <p class="note">The pump of the plan is kept: {pump.label}.</p>}
       <AreaList />
       <p class="buttons">
         <button type="button" onClick={() => void lookForPlaces()}>
