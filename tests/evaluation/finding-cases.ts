@@ -2,7 +2,7 @@ import { evaluate, evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.
 import type { FindingCode } from '../../src/evaluation/findings/catalogue.ts';
 import type { Evaluation, Finding } from '../../src/evaluation/result/evaluation.ts';
 import type { Verdict } from '../../src/evaluation/statistics/estimate.ts';
-import type { HerdGroup, PhysicalRam, Plan, PlanArea } from '../../src/plan/model/plan.ts';
+import type { HerdGroup, MeasuredRun, PhysicalRam, Plan, PlanArea } from '../../src/plan/model/plan.ts';
 import type { HeightAccuracy } from '../../src/terrain/grid/ground.ts';
 import { coarse, lidar, madeGround, perfect } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
@@ -179,6 +179,23 @@ export const shelf = (level: number) => (share: number) =>
   share < 0.92 ? level : level - ((level - 103.4) * (share - 0.92)) / 0.08;
 
 /** A low place: half a metre of fall, or about. */
+/** A year in whose August the source gives such a share of what was read. */
+const yearWith = (sourceShare: number): Plan => ({
+  ...workingPlan,
+  year: Array.from({ length: 12 }, (_, m) => ({
+    season: 'summer' as const,
+    airTemperature: null,
+    sourceShare: m === 7 ? sourceShare : 1,
+  })),
+});
+/** The pump was measured near where it is to work. */
+const withRun = (run: Partial<MeasuredRun>): Plan => ({
+  ...workingPlan,
+  pump: {
+    ...sheet,
+    measured: { driveFlow: litresPerMinute(20), delivery: litresPerMinute(1.6), fall: 4, deliveryHead: 25, ...run },
+  },
+});
 /** The fall levelled to ±5 cm. */
 const levelled = (rise: number): Plan => ({
   ...workingPlan,
@@ -205,6 +222,10 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
   'ground-unknown': { measure: { bumps: { delivery: gap } } },
   'point-unknown': { measure: { heights: { trough: null }, about: 'trough' } },
   'across-files': { measure: { files: { spring: 'west.tif', ram: 'east.tif' }, about: 'spring' } },
+  'run-unlike': {
+    holds: { plan: withRun({ delivery: litresPerMinute(1.6) }) },
+    measure: { plan: withRun({ delivery: litresPerMinute(1.6), driveFlow: litresPerMinute(60), fall: 2 }) },
+  },
   'reading-contradicts': { holds: { plan: levelled(-4.52) }, measure: { plan: levelled(-5.5), about: 'ram' } },
   'line-crosses': { fails: { plan: { ...workingPlan, areas: [across] } } },
   'yield-unread': { measure: { plan: { ...workingPlan, yieldReadings: [] } } },
@@ -406,6 +427,11 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
     holds: {},
     measure: { plan: herdOf(2200, holding({ tank: 50 })) },
     fails: { plan: herdOf(5000, holding({ tank: 50 })) },
+  },
+  'year-short': {
+    holds: { plan: yearWith(1) },
+    measure: { plan: yearWith(0.54), accuracy: lidar },
+    fails: { plan: yearWith(0.2) },
   },
   'pump-needless': {
     holds: { about: 'tank' },

@@ -45,6 +45,7 @@ describe('findings', () => {
       'yield-unread',
       'readings-few',
       'pump-unchosen',
+      'run-unlike',
       'delivery-head',
     ]);
   });

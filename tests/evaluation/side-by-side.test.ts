@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import { materialNeeds } from '../../src/evaluation/evaluate/materials.ts';
-import { yearOf } from '../../src/evaluation/evaluate/year.ts';
 import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
 import type { PhysicalRam, Plan, PumpSheet } from '../../src/plan/model/plan.ts';
 import { pipeBill } from '../../src/report/tables/pipe-bill.ts';
 import { findingSentence } from './finding-sentence.ts';
 import { madeGround } from './made-ground.ts';
 import { litresPerMinute, sheet, workingHeights, workingLengths, workingPlan } from './made-plan.ts';
+import { yearOf } from './year-of.ts';
 
 // Pumps of 6 to 12 L/min at half efficiency; the made source gives 18 L/min.
 const AVAILABLE = 18;

@@ -28,6 +28,7 @@ describe('tables of a plan', () => {
       standpipe: null,
       tanks: [],
       troughs: [],
+      years: null,
       findings: [],
       measureFirst: [],
       verdict: null,

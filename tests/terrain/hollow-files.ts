@@ -5,7 +5,7 @@ export interface HollowFile {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly size: number;
-  /** Why it is refused, or `read`. */
+  /** Why it is refused; `read` where what is broken is a hole. */
   readonly code: string;
 }
 
@@ -53,7 +53,7 @@ export function hollowFiles(): HollowFile[] {
     hollowDem('numbers of keys by the hundred million', 'tag-too-long', [claiming(34736, 12, MANY / 10)]),
     hollowDem('a thousand million offsets', 'block-count', [claiming(273, 4, MANY)]),
     hollowDem('a thousand million sample sizes', 'tag-too-long', [claiming(258, 3, MANY), short(277, 2)]),
-    // All but a few strips are left out, and those are holes that are told.
+    // Each strip is a hole with a note, and none of them is looked at before it is asked for.
     hollowDem('a million strips at the start of the file', 'read', [
       long(257, 1e6),
       short(278, 1),

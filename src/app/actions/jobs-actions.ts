@@ -1,9 +1,9 @@
 import { materialNeeds } from '../../evaluation/evaluate/materials.ts';
-import { type PumpSizeRow, sheetOfSize } from '../../evaluation/evaluate/pump-catalogue.ts';
+import { type PumpSizeRow, sheetOfSize, withSize } from '../../evaluation/evaluate/pump-catalogue.ts';
 import { standpipeSpot } from '../../evaluation/evaluate/standpipe-spot.ts';
 import { setRoutePipe } from '../../plan/edits/edit-routes.ts';
 import { moveStandpipeAlong } from '../../plan/edits/edit-standpipe.ts';
-import { setPump } from '../../plan/edits/edit-water.ts';
+import { finishEdit } from '../../plan/edits/finish-edit.ts';
 import type { PointId, RouteId } from '../../plan/model/plan.ts';
 import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import { materialsCsv } from '../../report/tables/materials-csv.ts';
@@ -37,10 +37,11 @@ export function layIn(route: RouteId, row: string): void {
   editOrSay((plan) => setRoutePipe(plan, route, { kind: 'row', row }));
 }
 
-/** Fills the pump sheet with the figures of a size, for one pump or for several side by side. */
+/** Takes a size, for one pump or for several side by side: its sheet, and a steel drive pipe of its bore. */
 export function takeSize(row: PumpSizeRow, count = 1): void {
   const sheet = sheetOfSize(row, count);
-  if (sheet !== null) editOrSay((plan) => setPump(plan, sheet));
+  if (sheet === null) return;
+  editOrSay((plan) => finishEdit(plan, withSize(plan, sheet), { code: 'set-pump', name: '' }));
 }
 
 /** Moves the standpipe along the drawn way to where the drive pipe has a length. */

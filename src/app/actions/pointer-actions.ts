@@ -1,8 +1,9 @@
 import type { Position } from '../../geodesy/position.ts';
 import { pointerNoteOf, readoutOf } from '../../report/words/pointer-words.ts';
 import { reachReadout } from '../../report/words/reach-words.ts';
+import { job } from '../state/jobs-store.ts';
 import { shownReach } from '../state/place-store.ts';
-import { evaluation, placingNote, plan, readout, terrain, tool } from '../state/store.ts';
+import { evaluation, panel, placingNote, plan, readout, terrain, tool } from '../state/store.ts';
 
 let asking = false;
 let next: Position | null = null;
@@ -36,12 +37,17 @@ async function answerOne(position: Position): Promise<void> {
   const { units } = plan.value;
   const reached = opened === null || shownReach.value === null ? null : await reachOf(opened, position);
   if (next !== null && next !== position) return;
+  const points = evaluation.value?.points ?? [];
+  // While a place is looked for, every place under the pointer is one where a pump could stand.
+  const looking = panel.value === 'jobs' && job.value === 'place';
+  const fall = looking ? pointerNoteOf({ placing: 'pump', ground, points, units }) : null;
   readout.value = [
     ...readoutOf({ position, ground, units }),
+    ...(fall === null ? [] : [fall]),
     ...(reached === null ? [] : reachReadout(reached, units)),
   ];
   const placing = typeof tool.value === 'object' && 'place' in tool.value ? tool.value.place : null;
-  placingNote.value = pointerNoteOf({ placing, ground, points: evaluation.value?.points ?? [], units });
+  placingNote.value = pointerNoteOf({ placing, ground, points, units });
 }
 
 /** What would arrive under the pointer; a terrain that was closed meanwhile says nothing. */

@@ -3,7 +3,6 @@ import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
 import { pipeChoices } from '../../evaluation/evaluate/pipe-choices.ts';
 import { classStretches } from '../../evaluation/evaluate/pipe-classes.ts';
 import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
-import { yearOf } from '../../evaluation/evaluate/year.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { ImportChoices } from '../../plan/exchange/import-choices.ts';
 import type { ImportPreview } from '../../plan/exchange/import-preview.ts';
@@ -12,7 +11,7 @@ import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';
 import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import type { Problem } from '../../units/outcome.ts';
-import { grounded, history, terrain } from './store.ts';
+import { evaluation, grounded, history, terrain } from './store.ts';
 
 /** What is going on with a file of points and lines. */
 export type ImportState =
@@ -86,10 +85,7 @@ export const sizeTable = computed(() => {
   return known && pumpSizes(known.plan, known.ground);
 });
 
-export const years = computed(() => {
-  const known = onGround.value;
-  return known && yearOf(known.plan, known.ground);
-});
+export const years = computed(() => evaluation.value?.years ?? null);
 
 /** The line whose pipe is chosen, with every size of its series and the class that each stretch needs. */
 export const pipeOfRoute = computed(() => {

@@ -147,7 +147,9 @@ function placeOf(known: Known, system: SolvedSystem, index: number): Place | nul
   const verdict = doubtful ? 'measure' : worst([judged.verdict, ...beside.map((f) => f.verdict)]);
   const chance: Ratio = Math.min(judged.chance, ...beside.map((f) => f.chance));
   const needless = mine.some((f) => f.code === 'pump-needless' && f.about === tank.id && f.verdict === 'fails');
-  const need = mine.find((f) => f.code === 'need-unmet' && f.about === tank.id) ?? null;
+  const yields = mine.filter((f) => (f.code === 'need-unmet' || f.code === 'year-short') && f.about === tank.id);
+  // The day and the year: what is worse speaks.
+  const need = decisive(yields) ?? yields[0] ?? null;
   return {
     tank,
     index,

@@ -3,7 +3,7 @@ import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid
 import { findingsOf } from '../findings/findings.ts';
 import { toldOnce } from '../findings/implied-findings.ts';
 import { withRemedies } from '../findings/remedy-facts.ts';
-import type { Evaluation, Finding } from '../result/evaluation.ts';
+import type { Evaluation, Finding, TankYear } from '../result/evaluation.ts';
 import { lineResults } from '../result/line-results.ts';
 import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
 import { standpipeResult } from '../result/standpipe-result.ts';
@@ -15,7 +15,9 @@ import { drawn, solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { answerOf } from './answer.ts';
+import { judgeYear } from './judge-year.ts';
 import { measureFirst } from './measure-first.ts';
+import { yearInDraws } from './year.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
 export interface Ground {
@@ -32,7 +34,8 @@ export interface Ground {
  */
 export function evaluate(plan: Plan, ground: Ground): Evaluation {
   const site = siteOf(plan, ground);
-  return evaluationOf(site, ground.accuracy, solve(site, ground.accuracy));
+  const system = solve(site, ground.accuracy);
+  return evaluationOf(site, ground.accuracy, { system, year: finished(yearInDraws(system, null)) });
 }
 
 /**
@@ -43,12 +46,17 @@ export function evaluate(plan: Plan, ground: Ground): Evaluation {
 export function* evaluateInDraws(plan: Plan, ground: Ground, order: DrawOrder): Generator<number, Evaluation> {
   const site = siteOf(plan, ground);
   const system = solve(site, ground.accuracy);
-  return evaluationOf(site, ground.accuracy, system && (yield* drawn(system, order)));
+  const year = yield* yearInDraws(system, order);
+  return evaluationOf(site, ground.accuracy, { system: system && (yield* drawn(system, order)), year });
 }
 
 /** The same without stops. */
 export function evaluateDrawn(plan: Plan, ground: Ground, order: DrawOrder): Evaluation {
-  const steps = evaluateInDraws(plan, ground, order);
+  return finished(evaluateInDraws(plan, ground, order));
+}
+
+/** What steps come to without stops. */
+function finished<T>(steps: Generator<number, T>): T {
   for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
 }
 
@@ -73,11 +81,15 @@ function ordered(findings: readonly Finding[]): readonly Finding[] {
 }
 
 /** Without a pump the gravity lines are still reckoned; their spreads are to first order. */
-function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem | null): Evaluation {
+function evaluationOf(
+  site: Site,
+  accuracy: HeightAccuracy,
+  { system, year }: { readonly system: SolvedSystem | null; readonly year: readonly TankYear[] | null },
+): Evaluation {
   const gravity = system ?? solveGravity(site, accuracy);
   const lines = lineResults(site, gravity);
   const standpipe = system && standpipeResult(system);
-  const judged = findingsOf(site, system, { lines, standpipe, gravity });
+  const judged = [...findingsOf(site, system, { lines, standpipe, gravity }), ...judgeYear(system, year ?? [])];
   // Verdicts rest on everything judged; a reader is told each thing once.
   const findings = judged.map((j) => j.finding);
   const told = withRemedies(gravity, toldOnce(judged));
@@ -94,6 +106,7 @@ function evaluationOf(site: Site, accuracy: HeightAccuracy, system: SolvedSystem
     pump: system && pumpResult(system),
     tanks,
     troughs,
+    years: year,
     findings: shown,
     measureFirst: first,
     verdict:

@@ -22,6 +22,7 @@ const BEATS: ByHand = { quantity: 'beats', unit: 'count', running: true };
 const ARRIVING: ByHand = { quantity: 'line-flow', unit: 'flow', at: 'trough', running: true };
 
 const BY_HAND: Readonly<Partial<Record<FindingCode, ByHand>>> = {
+  'run-unlike': { quantity: 'pump-efficiency', unit: 'share', at: 'pump', running: true },
   'reading-contradicts': { quantity: 'ground', unit: 'height' },
   'standpipe-place': DRIVE_LENGTH,
   'drive-length-bore-least': DRIVE_LENGTH,

@@ -98,8 +98,9 @@ function ranked(system: SolvedSystem, open: readonly Judged[]): MeasureFirst[] {
   const doubt = new Doubt(system);
   const context = { open, deliveries: deliveryOutputs(system) };
   const all: readonly Unknown[] = unknowns(system);
-  // A pump that nobody has chosen is not there to be measured.
-  const running = all.filter((u) => u.kind === 'pump' && system.site.plan.pump !== null);
+  // A pump that nobody has chosen is not there to be measured, and one that was measured is not asked for again.
+  const measurable = system.site.plan.pump !== null && system.model.each.runs.fitted === 0;
+  const running = all.filter((u) => u.kind === 'pump' && measurable);
   const beforehand = all.filter((u) => u.kind !== 'pump');
   const list: MeasureFirst[] = [];
   for (const choice of [beforehand, running]) {

@@ -1,36 +1,14 @@
 import { herdNeed, herdRow } from '../../handbook/livestock-needs.ts';
 import { storageBalance } from '../../hydraulics/storage-balance.ts';
-import type { HerdGroup, MonthOfYear, Plan, PointId } from '../../plan/model/plan.ts';
-import type { CubicMetres } from '../../units/quantity.ts';
+import type { HerdGroup, MonthOfYear, Plan } from '../../plan/model/plan.ts';
+import type { CubicMetres, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
-import { sideBySide } from '../model/pump-behaviour.ts';
-import { runSystem } from '../model/run-system.ts';
-import type { SystemModel } from '../model/system-model.ts';
-import { siteOf } from '../site/site.ts';
-import { sourceFlow } from '../site/source-yield.ts';
-import { baseState } from '../spread/first-order.ts';
-import { solve } from '../spread/solve.ts';
+import type { TankMonth, TankYear } from '../result/evaluation.ts';
+import type { Site } from '../site/site.ts';
+import type { DrawOrder } from '../spread/samples.ts';
+import { drawn, solve } from '../spread/solve.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
-import { DAY } from '../statistics/estimate.ts';
-import type { Ground } from './evaluate.ts';
-
-/** One month of a tank that starts the year full. Volumes in m³. */
-export interface TankMonth {
-  /** What arrives and what the herd wants, a day. */
-  readonly deliveryPerDay: CubicMetres;
-  readonly needPerDay: CubicMetres;
-  readonly overflow: CubicMetres;
-  readonly shortfall: CubicMetres;
-  /** Days on which the herd gets less than it wants. */
-  readonly daysShort: number;
-  /** Least water in the tank at the end of a day. */
-  readonly lowest: CubicMetres;
-}
-
-export interface TankYear {
-  readonly id: PointId;
-  readonly months: readonly TankMonth[];
-}
+import { DAY, type Estimate } from '../statistics/estimate.ts';
 
 const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 
@@ -47,60 +25,87 @@ export function needPerDay(plan: Plan, month: MonthOfYear): CubicMetres {
   return plan.herd.reduce((sum, group) => sum + group.count * needIn(group, month), 0);
 }
 
-/** The model when the herd drinks what it wants in a month: lines from the source to troughs take their part of that. */
-function drinking({ model, site }: SolvedSystem, need: CubicMetres): SystemModel {
-  const peak = site.demandPerDay ?? 0;
-  if (peak <= 0) return model;
-  const feeds = model.feeds.map((f) => ({ ...f, draw: f.draw && { ...f.draw, mean: (f.draw.mean * need) / peak } }));
-  return { ...model, feeds };
-}
-
-/**
- * Delivery a day to every destination with a line when the source gives a share of what was read, m³; else null. Of several
- * pumps side by side as many run as the water feeds.
- */
-function deliveries(
-  system: SolvedSystem,
-  plan: Plan,
-  month: { readonly share: number; readonly need: CubicMetres },
-): readonly (CubicMetres | null)[] {
-  const { layout } = system;
-  const likely = drinking(system, month.need);
-  const read = sourceFlow(plan.yieldReadings)?.flow ?? 0;
-  const state = { ...baseState(likely), available: read * month.share * (1 - (plan.leftInStream ?? 0)) };
-  const out = new Float64Array(layout.length);
-  const runWith = (pumps: number) => {
-    runSystem({ ...likely, pumps, behaviour: sideBySide(likely.each, pumps) }, layout, state, out);
-    return valueAt(out, layout.shared('for-pump')) >= pumps * likely.each.intakeLeast;
+/** The site in a month: what the source gives and the herd drinks then, and so many pumps running. */
+function siteIn(site: Site, month: MonthOfYear, pumps: number): Site {
+  const { dryShareDoubt, ...plan } = site.plan;
+  const own = month.sourceShare === null;
+  return {
+    ...site,
+    demandPerDay: needPerDay(site.plan, month),
+    plan: {
+      ...plan,
+      dryShare: month.sourceShare ?? plan.dryShare,
+      ...(own && dryShareDoubt !== undefined && { dryShareDoubt }),
+      pump: plan.pump && { ...plan.pump, count: pumps },
+    },
   };
-  let pumps = likely.pumps;
-  while (pumps > 0 && !runWith(pumps)) pumps -= 1;
-  return likely.destinations.map((d, i) => {
-    if (d.loss === null) return null;
-    return pumps > 0 ? valueAt(out, layout.destination(i, 'delivery')) * DAY : 0;
+}
+
+/** The system of a month. Of several pumps side by side as many run as the water likely feeds. */
+function systemIn(base: SolvedSystem, month: MonthOfYear): SolvedSystem | null {
+  for (let pumps = base.model.pumps; pumps > 1; pumps--) {
+    const system = solve(siteIn(base.site, month, pumps), base.accuracy);
+    if (system !== null && valueAt(system.spread.likely, system.layout.shared('beats')) > 0) return system;
+  }
+  return solve(siteIn(base.site, month, 1), base.accuracy);
+}
+
+const NOTHING: Estimate = { low: 0, likely: 0, high: 0 };
+
+/** What arrives a day at every destination with a line in a month, m³; null without a line. */
+function* arrivingIn(
+  base: SolvedSystem,
+  month: MonthOfYear,
+  order: DrawOrder | null,
+): Generator<number, readonly (Estimate | null)[]> {
+  const first = systemIn(base, month);
+  const system = first && order ? yield* drawn(first, order) : first;
+  return base.model.destinations.map(({ loss }, i) => {
+    if (loss === null) return null;
+    if (system === null) return NOTHING;
+    const { low, likely, high } = system.known.estimate(system.layout.destination(i, 'arrives'));
+    return { low: low * DAY, likely: likely * DAY, high: high * DAY };
   });
 }
 
 /**
- * A year of days at every tank, from January and a full tank: what arrives, what the herd wants, what runs over and what is
- * missing. The likely figures; a source below what the pump needs delivers nothing. Null until the user has given the twelve
- * months, a herd and a reading of the source.
+ * A year of days at every tank: what arrives by the very run that the day's answer comes from, what the herd wants, what runs
+ * over and what is missing. A month whose share of the source is not given takes the dry season's. The tank is full at first;
+ * the second of two equal years is told, so that a dry season over New Year counts. Null until the user has given the twelve
+ * months, a herd and a reading of the source. Gives the number of draws done at every stop.
  */
-export function yearOf(plan: Plan, ground: Ground): readonly TankYear[] | null {
+export function* yearInDraws(
+  base: SolvedSystem | null,
+  order: DrawOrder | null,
+): Generator<number, readonly TankYear[] | null> {
+  if (base === null) return null;
+  const { plan, shares, arrangement } = base.site;
   if (plan.year.length !== DAYS.length || plan.herd.length === 0 || plan.yieldReadings.length === 0) return null;
-  const site = siteOf(plan, ground);
-  const system = solve(site, ground.accuracy);
-  if (system === null) return null;
-  const months = plan.year.map((month) => {
+  const taking = base.model.feeds.some((f) => f.draw !== null);
+  const found = new Map<string, readonly (Estimate | null)[]>();
+  const months: { readonly need: CubicMetres; readonly arriving: readonly (Estimate | null)[] }[] = [];
+  for (const month of plan.year) {
     const need = needPerDay(plan, month);
-    return { need, deliveries: deliveries(system, plan, { share: month.sourceShare ?? 1, need }) };
-  });
-  const capacity = new Map(site.arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
-  return system.model.destinations.flatMap((destination, i) => {
+    // Months alike in what bears on the pump are run once.
+    const key = `${month.sourceShare} ${taking ? need : ''}`;
+    const arriving = found.get(key) ?? (yield* arrivingIn(base, month, order));
+    found.set(key, arriving);
+    months.push({ need, arriving });
+  }
+  const capacity = new Map(arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
+  return base.model.destinations.flatMap((destination, i) => {
     if (destination.loss === null) return [];
-    const share = site.shares.brought(destination.id);
-    const daily = months.map((m) => ({ needPerDay: share * m.need, deliveryPerDay: m.deliveries[i] ?? 0 }));
-    return [{ id: destination.id, months: tankYear(daily, capacity.get(destination.id) ?? 0) }];
+    const share: Ratio = shares.brought(destination.id);
+    const volume = capacity.get(destination.id) ?? 0;
+    const at = (which: keyof Estimate) =>
+      tankYear(
+        months.map((m) => ({ needPerDay: share * m.need, deliveryPerDay: m.arriving[i]?.[which] ?? 0 })),
+        volume,
+      );
+    const short = (year: readonly TankMonth[]) => year.reduce((sum, m) => sum + m.daysShort, 0);
+    const likely = at('likely');
+    const daysShort = { low: short(at('high')), likely: short(likely), high: short(at('low')) };
+    return [{ id: destination.id, months: likely, daysShort }];
   });
 }
 
@@ -111,8 +116,8 @@ function tankYear(
   const steps = daily.flatMap((month, m) =>
     Array.from({ length: valueAt(DAYS, m) }, () => ({ inflow: month.deliveryPerDay, demand: month.needPerDay })),
   );
-  const { stored, overflow, shortfall } = storageBalance({ capacity, start: capacity, steps });
-  let first = 0;
+  const { stored, overflow, shortfall } = storageBalance({ capacity, start: capacity, steps: [...steps, ...steps] });
+  let first: number = steps.length;
   return daily.map((month, m) => {
     const days = [first, first + valueAt(DAYS, m)] as const;
     first = days[1];

@@ -80,6 +80,12 @@ export const FINDINGS = {
     reaches: ['holds', 'fails'],
   }),
   'pump-unchosen': unknown('practice', ['at-least', 'count'], 'whether a pump is chosen'),
+  'run-unlike': rule(
+    'yield',
+    ['at-most', 'count'],
+    'measured runs that cannot be of this pump: more water than it takes, a delivery head below the fall, an efficiency that no ram reaches',
+    { source: PRACTICE, reaches: ['holds', 'measure'] },
+  ),
   'standpipe-low': rule(
     'practice',
     ['at-least', 'height'],
@@ -205,6 +211,11 @@ export const FINDINGS = {
     criterion: 'friction-share-most',
   }),
   'need-unmet': rule('yield', ['at-least', 'daily-volume'], 'delivery a day against the daily need of the herd'),
+  'year-short': rule(
+    'yield',
+    ['at-most', 'count'],
+    'days of the year on which the herd gets less from the tank than it wants',
+  ),
   'pump-needless': rule('practice', ['at-least', 'height'], 'outlet of the line above the water at the source'),
   'pipe-pressure': rule(
     'safety',

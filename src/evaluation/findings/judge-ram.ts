@@ -4,7 +4,7 @@ import type { ModelledRam } from '../model/pump-behaviour.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { quotient, reachOfTolerance, type Spread, spreadOf, within95 } from '../statistics/compare.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
-import { chanceOf, type Judged, judge } from './finding.ts';
+import { chanceOf, type Judged, judge, sure, undecided } from './finding.ts';
 
 /** Stops that other findings speak of: `lift-out-of-reach` and `pump-needless`. */
 const TOLD_ELSEWHERE: readonly StopReason[] = ['delivery-head-too-high', 'no-pump-needed'];
@@ -18,16 +18,33 @@ type Run = Pick<ModelledRam, 'stops' | 'beatsPerMinute'>;
 /** A ram described by its parts, as the model of the cycle sees it around its design heads. A sheet is not judged here. */
 export function judgeRam(system: SolvedSystem): Judged[] {
   const { modelled } = system.model.behaviour;
-  if (modelled === null) return [];
+  if (modelled === null) return judgeRuns(system);
   const around = headsAround(system).map((heads) => modelled.at(heads));
   const valve = judgeValve(system, modelled);
   const valveTells = valve.some(({ finding }) => finding.verdict !== 'holds');
   const told = new Set<StopReason | null>([...TOLD_ELSEWHERE, ...(valveTells ? VALVE_STOPS : [])]);
   return [
+    ...judgeRuns(system),
     ...judgeStops(system, [modelled, ...around], told),
     ...valve,
     ...judgeBeat(system, modelled, around),
     ...judgeChamber(system, modelled),
+  ];
+}
+
+/** Whether its measured runs can be of this pump; nothing without any. */
+function judgeRuns({ site, model }: SolvedSystem): Judged[] {
+  const { faults, fitted } = model.each.runs;
+  if (faults.length + fitted === 0) return [];
+  const about = site.arrangement.pump?.id ?? '';
+  const [fault] = faults;
+  return [
+    judge('run-unlike', site.plan.confidence, {
+      about,
+      spread: fault === undefined ? sure(0) : undecided(faults.length),
+      limit: 0,
+      facts: fault === undefined ? {} : { fault },
+    }),
   ];
 }
 

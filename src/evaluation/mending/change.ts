@@ -55,18 +55,3 @@ export const withRoute = (plan: Plan, id: RouteId, to: (route: PlanRoute) => Pla
   ...plan,
   routes: plan.routes.map((route) => (route.id === id ? to(route) : route)),
 });
-
-/** A route laid in a pipe of the handbook; a pipe that no route uses any more goes. */
-export function laidIn(plan: Plan, id: RouteId, row: string): Plan {
-  const known = plan.pipes.find((pipe) => pipe.kind === 'row' && pipe.row === row);
-  const pipe = known ?? { id: freeId(plan), kind: 'row' as const, row };
-  const routes = plan.routes.map((route) => (route.id === id ? { ...route, pipe: pipe.id } : route));
-  const used = new Set(routes.map((route) => route.pipe));
-  const pipes = [...plan.pipes, ...(known ? [] : [pipe])].filter((each) => used.has(each.id));
-  return { ...plan, routes, pipes };
-}
-
-function freeId(plan: Plan): string {
-  const taken = new Set(plan.pipes.map(({ id }) => id));
-  for (let i = 1; ; i++) if (!taken.has(`pipe-${i}`)) return `pipe-${i}`;
-}

@@ -1,16 +1,16 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { moveStandpipeAlong } from '../../plan/edits/edit-standpipe.ts';
-import type { Plan, PumpSheet, RouteId } from '../../plan/model/plan.ts';
+import type { Plan, RouteId } from '../../plan/model/plan.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { Ground } from '../evaluate/evaluate.ts';
-import { sheetOfSize } from '../evaluate/pump-catalogue.ts';
+import { sheetOfSize, withSize } from '../evaluate/pump-catalogue.ts';
 import { pumpSizes } from '../evaluate/pump-sizes.ts';
 import { standpipeSpot } from '../evaluate/standpipe-spot.ts';
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { Evaluation, Finding } from '../result/evaluation.ts';
 import { trenchOf } from '../site/line-profile.ts';
-import { type Change, change, laidIn, withPoint, withRoute } from './change.ts';
-import { boreOf, fact, steelDrive, steelOf, strongerPipes, widerPipes } from './pipe-changes.ts';
+import { type Change, change, withPoint, withRoute } from './change.ts';
+import { boreOf, fact, steelDrive, strongerPipes, widerPipes } from './pipe-changes.ts';
 
 /** Where a plan stands when it is to be mended. */
 export interface Standing {
@@ -67,14 +67,6 @@ function fewerPumps({ plan }: Standing): readonly Change[] {
   return [
     change('fewer-pumps', about, { count: pump.count - 1 }, { ...plan, pump: { ...pump, count: pump.count - 1 } }),
   ];
-}
-
-/** A plan with a pump of a size and the drive pipe that goes with it. */
-export function withSize(plan: Plan, sheet: PumpSheet): Plan {
-  const drive = plan.routes.find(({ role }) => role === 'drive');
-  const row = steelOf(sheet.driveBore);
-  const laid = drive && row ? laidIn(plan, drive.id, row.id) : plan;
-  return { ...laid, pump: sheet };
 }
 
 /** Pumps of other sizes, those that deliver most first. */

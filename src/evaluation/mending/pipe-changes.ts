@@ -1,18 +1,16 @@
 import { type PipeRow, pipeRow, pipeRows, ratingAt } from '../../handbook/pipe-rows.ts';
 import type { Plan, RouteId } from '../../plan/model/plan.ts';
 import type { Metres, Pascals } from '../../units/quantity.ts';
+import { laidIn, steelOf } from '../evaluate/pump-catalogue.ts';
 import type { Finding } from '../result/evaluation.ts';
 import { pipeOfPlan } from '../site/pipe-of-plan.ts';
-import { type Change, change, laidIn } from './change.ts';
+import { type Change, change } from './change.ts';
 
 /** Series looked through when a route's own pipe belongs to none. */
 const USUAL_ROW = 'pe100-sdr11-32';
 
 /** Sizes tried beyond the first that could be enough. */
 const TRIES = 3;
-
-/** Steel for a drive pipe: what is sold for it. */
-const STEEL = 'steel-sch40-';
 
 function pipeOf(plan: Plan, id: RouteId) {
   const route = plan.routes.find((r) => r.id === id);
@@ -51,14 +49,6 @@ export function strongerPipes(plan: Plan, id: RouteId, rating: Pascals): Change[
     .toSorted((a, b) => a.wall - b.wall || a.bore - b.bore)
     .slice(0, TRIES)
     .map((row) => change('stronger-pipe', id, { row: row.label, rating }, laidIn(plan, id, row.id)));
-}
-
-/** The steel pipe whose bore is nearest to a bore. */
-export function steelOf(bore: Metres): PipeRow | undefined {
-  const apart = (row: PipeRow) => Math.abs(Math.log(row.bore / bore));
-  return pipeRows()
-    .filter(({ id }) => id.startsWith(STEEL))
-    .toSorted((a, b) => apart(a) - apart(b))[0];
 }
 
 /** The drive pipe in steel, of its own bore or of the pump's. */

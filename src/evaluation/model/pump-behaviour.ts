@@ -3,14 +3,8 @@ import type { CurvePoint, PumpSheet } from '../../plan/model/plan.ts';
 import type { StopReason } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads } from '../../ram/cycle/ram-system.ts';
 import type { CubicMetresPerSecond, Metres, MetresPerSecond, Ratio, Seconds } from '../../units/quantity.ts';
-import { bandAround, bandAt, measuredBand } from '../site/efficiency-band.ts';
-
-/** Where a pump works: the flow it is given, the fall and the delivery head. */
-export interface WorkingPoint {
-  readonly flow: CubicMetresPerSecond;
-  readonly fall: Metres;
-  readonly head: Metres;
-}
+import { type Band, bandAround, bandAt } from '../site/efficiency-band.ts';
+import { calibratedBy, type RunFault, runsOf, type WorkingPoint } from './measured-runs.ts';
 
 /** How a pump answers: what it can take, and how much of the water's work reaches the delivery. */
 export interface PumpBehaviour {
@@ -23,6 +17,8 @@ export interface PumpBehaviour {
   readonly leastDeliveryHead: Metres | null;
   /** What the model of a ram adds; null for a sheet. */
   readonly modelled: ModelledRam | null;
+  /** Of its measured runs: how many fit, and why others do not. */
+  readonly runs: { readonly fitted: number; readonly faults: readonly RunFault[] };
 }
 
 /** What the model says of a ram described by its parts, at its design heads. */
@@ -49,12 +45,10 @@ export interface ModelledRam {
   lengthFor(beatsPerMinute: number): Metres | null;
 }
 
-/** A sheet's efficiency: a measured run before its curve, its curve before its band, and the planning band for none. */
-function efficiencyOf(sheet: PumpSheet): PumpBehaviour['efficiency'] {
-  if (sheet.measured) return bandAt(measuredBand(sheet.measured));
-  const { efficiency, efficiencyCurve } = sheet;
-  if (efficiencyCurve.length > 0) return (u, at) => bandAt(bandAround(curveAt(efficiencyCurve, headOverFall(at))))(u);
-  return efficiency === null ? plannedEfficiency : bandAt(efficiency);
+/** A sheet's efficiency: its curve before its band, and the planning band for none. */
+function bandOf({ efficiency, efficiencyCurve }: PumpSheet): (at: WorkingPoint) => Band {
+  if (efficiencyCurve.length > 0) return (at) => bandAround(curveAt(efficiencyCurve, headOverFall(at)));
+  return efficiency === null ? (at) => planningBand(headOverFall(at)) : () => efficiency;
 }
 
 const headOverFall = ({ head, fall }: WorkingPoint): Ratio => (fall > 0 ? head / fall : 0);
@@ -74,7 +68,8 @@ function curveAt(curve: readonly CurvePoint[], headOverFall: Ratio): Ratio {
 
 /** A pump as its sheet describes it. */
 export function sheetBehaviour(sheet: PumpSheet): PumpBehaviour {
-  return { ...sheet, efficiency: efficiencyOf(sheet), modelled: null };
+  const { band, faults, fitted } = calibratedBy(bandOf(sheet), runsOf(sheet), sheet.intakeMost);
+  return { ...sheet, efficiency: (u, at) => bandAt(band(at))(u), modelled: null, runs: { faults, fitted } };
 }
 
 /** No pump chosen yet: it takes whatever the source gives, at the planning band's efficiency. */
@@ -87,6 +82,7 @@ export function anyPump(): PumpBehaviour {
     efficiency: plannedEfficiency,
     leastDeliveryHead: null,
     modelled: null,
+    runs: { fitted: 0, faults: [] },
   };
 }
 

@@ -5,7 +5,6 @@ import { frictionFactor } from '../../hydraulics/friction-factor.ts';
 import { waveSpeed } from '../../hydraulics/pressure-wave.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { PhysicalRam } from '../../plan/model/plan.ts';
-import { calibration } from '../../ram/cycle/calibration.ts';
 import { leastFall, reopeningBand } from '../../ram/cycle/limits.ts';
 import { type Cycle, type LumpedRun, lumpedCycle } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads, RamSystem } from '../../ram/cycle/ram-system.ts';
@@ -19,9 +18,10 @@ import type {
   Ratio,
   Seconds,
 } from '../../units/quantity.ts';
-import { type Band, bandAround, bandAt } from '../site/efficiency-band.ts';
+import { type Band, bandAt } from '../site/efficiency-band.ts';
 import type { PipeOfPlan } from '../site/pipe-of-plan.ts';
 import type { Site } from '../site/site.ts';
+import { calibratedBy, runsOf, type WorkingPoint } from './measured-runs.ts';
 import { anyPump, type ModelledRam, type PumpBehaviour } from './pump-behaviour.ts';
 
 /** The drive pipe a ram is bolted to. */
@@ -152,12 +152,12 @@ function lengthFor(own: Metres, beats: number, runAtLength: (length: Metres) => 
   return length;
 }
 
-/** Factor on the model's efficiency from a measured run; null without one, or where it cannot belong to this ram. */
-function calibrated(ram: PhysicalRam, system: RamSystem): Band | null {
-  if (ram.measured === null) return null;
-  const found = calibration(system, ram.valveStroke, ram.measured);
-  return found.ok ? bandAround(found.value.yieldFactor) : null;
-}
+/** What published rams reached of a modelled efficiency. */
+const scaledYield = (modelled: Ratio): Band => ({
+  low: modelYield.low * modelled,
+  likely: modelYield.likely * modelled,
+  high: Math.min(1, modelYield.high * modelled),
+});
 
 /**
  * A ram described by its parts, at the heads it is to work at.
@@ -183,8 +183,9 @@ export function ramBehaviour(
   const weightHead =
     ram.valveWeightHead ?? weightAt(system, heads.fall, shareFor(settings, Math.min(most, site.available ?? most)));
   const withWeight = (at: Heads) => lumpedCycle(system, at, { kind: 'stroke', weightHead, stroke });
-  const factor = calibrated(ram, system);
-  const band = bandAt(factor ?? modelYield);
+  const modelAt = ({ flow, fall, head }: WorkingPoint): Ratio =>
+    runAt(system, { fall, deliveryHead: head }, shareFor(settings, flow), stroke).cycle?.dAubuisson ?? 0;
+  const { band, faults, fitted } = calibratedBy((at) => scaledYield(modelAt(at)), runsOf(ram), most);
   return {
     driveBore: ram.driveBore,
     intakeLeast: settings[0]?.flow ?? 0,
@@ -192,15 +193,9 @@ export function ramBehaviour(
     intakeSet: ram.valveWeightHead === null ? null : (withWeight(heads).cycle?.driveFlow ?? null),
     efficiency(u, at) {
       if (!(at.head > at.fall) || at.fall <= 0) return bandAt(planningBand(1))(u);
-      const model = runAt(
-        system,
-        { fall: at.fall, deliveryHead: at.head },
-        shareFor(settings, at.flow),
-        ram.valveStroke,
-      );
-      const modelled = model.cycle?.dAubuisson ?? 0;
-      return Math.min(1, band(u) * modelled);
+      return bandAt(band(at))(u);
     },
+    runs: { faults, fitted },
     leastDeliveryHead: null,
     modelled: modelledOf(withWeight, heads, {
       chamber: ram.airChamber,

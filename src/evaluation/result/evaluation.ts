@@ -1,6 +1,13 @@
 import type { PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import type { QuantityKind } from '../../units/kind.ts';
-import type { CubicMetresPerSecond, Metres, MetresPerSecond, Pascals, Ratio } from '../../units/quantity.ts';
+import type {
+  CubicMetres,
+  CubicMetresPerSecond,
+  Metres,
+  MetresPerSecond,
+  Pascals,
+  Ratio,
+} from '../../units/quantity.ts';
 import type { Turning } from '../site/extrema.ts';
 import type { Estimate, Verdict } from '../statistics/estimate.ts';
 import type { LevelCourse } from './standpipe-level.ts';
@@ -14,6 +21,8 @@ export interface Evaluation {
   readonly pump: PumpResult | null;
   readonly tanks: readonly TankResult[];
   readonly troughs: readonly TroughResult[];
+  /** A year at every tank with a line; null until the plan says how the year goes. */
+  readonly years: readonly TankYear[] | null;
   readonly findings: readonly Finding[];
   readonly measureFirst: readonly MeasureFirst[];
   /** The worst verdict of what keeps the system running; null when there is nothing to judge yet. */
@@ -191,6 +200,8 @@ export interface PumpResult {
   /** What runs over the standpipe's top while the pump takes its water; null without a supply line. */
   readonly spill: Estimate | null;
   readonly efficiency: Estimate;
+  /** How many measured runs of it are weighed in it. */
+  readonly measuredRuns: number;
 }
 
 export interface TankResult {
@@ -206,6 +217,26 @@ export interface TankResult {
   readonly storageDays: number | null;
   /** Null until a delivery line leads there. */
   readonly verdict: Verdict | null;
+}
+
+/** One month of a tank in a year that follows a year like it. Volumes in m³. */
+export interface TankMonth {
+  /** What arrives and what the herd wants, a day. */
+  readonly deliveryPerDay: CubicMetres;
+  readonly needPerDay: CubicMetres;
+  readonly overflow: CubicMetres;
+  readonly shortfall: CubicMetres;
+  /** Days on which the herd gets less than it wants. */
+  readonly daysShort: number;
+  /** Least water in the tank at the end of a day. */
+  readonly lowest: CubicMetres;
+}
+
+export interface TankYear {
+  readonly id: PointId;
+  readonly months: readonly TankMonth[];
+  /** Days short in the whole year: likely, and when what arrives is at its 90th and 10th percentile all year. */
+  readonly daysShort: Estimate;
 }
 
 export interface DeliveryResult {

@@ -81,6 +81,7 @@ export function pumpResult({ site, known, layout, model }: SolvedSystem): PumpRe
     supplyLimit: model.supply && model.standpipe ? bounded(shared('supply-limit')) : null,
     spill: model.supply && model.standpipe ? bounded(shared('spill')) : null,
     efficiency: shared('efficiency'),
+    measuredRuns: model.each.runs.fitted,
   };
 }
 

@@ -101,6 +101,7 @@ function checkPump(pump: PumpChoice, path: string): readonly Problem[] {
   return [
     ...(pump.kind === 'sheet' ? checkSheet(pump, path) : []),
     ...(pump.measured === null ? [] : checkRun(pump.measured, `${path}.measured`)),
+    ...(pump.moreRuns ?? []).flatMap((run, i) => checkRun(run, `${path}.more_runs[${i}]`)),
   ];
 }
 

@@ -9,6 +9,7 @@ const measuredRunSchema = z.strictObject({
   delivery_L_per_min: flow_L_per_min,
   fall_m: positive(1000),
   delivery_head_m: positive(2000),
+  plus_minus: z.exactOptional(positive(2)),
 });
 
 const measuredRunCodec: PartCodec<MeasuredRun, FileOf<typeof measuredRunSchema>> = {
@@ -18,12 +19,14 @@ const measuredRunCodec: PartCodec<MeasuredRun, FileOf<typeof measuredRunSchema>>
     delivery_L_per_min: litresPerMinute.toFile(run.delivery),
     fall_m: asIs.toFile(run.fall),
     delivery_head_m: asIs.toFile(run.deliveryHead),
+    ...(run.plusMinus !== undefined && { plus_minus: asIs.toFile(run.plusMinus) }),
   }),
   fromFile: (file) => ({
     driveFlow: litresPerMinute.fromFile(file.drive_flow_L_per_min),
     delivery: litresPerMinute.fromFile(file.delivery_L_per_min),
     fall: asIs.fromFile(file.fall_m),
     deliveryHead: asIs.fromFile(file.delivery_head_m),
+    ...(file.plus_minus !== undefined && { plusMinus: asIs.fromFile(file.plus_minus) }),
   }),
 };
 
@@ -35,6 +38,13 @@ const countToFile = (pump: PumpChoice) => (pump.count === ONE ? {} : { count: pu
 
 const lossCoefficient = within(0, 10_000);
 const measured = z.nullable(measuredRunCodec.schema);
+const more_runs = z.exactOptional(z.array(measuredRunCodec.schema).check(z.maxLength(100)));
+
+const moreToFile = ({ moreRuns }: PumpChoice) =>
+  moreRuns === undefined ? {} : { more_runs: moreRuns.map(measuredRunCodec.toFile) };
+
+const moreFromFile = (runs: readonly FileOf<typeof measuredRunSchema>[] | undefined) =>
+  runs === undefined ? {} : { moreRuns: runs.map(measuredRunCodec.fromFile) };
 
 const sheetSchema = z.strictObject({
   kind: z.literal('sheet'),
@@ -48,6 +58,7 @@ const sheetSchema = z.strictObject({
   efficiency_curve: z.array(z.strictObject({ head_over_fall: positive(1000), efficiency })).check(z.maxLength(100)),
   least_delivery_head_m: z.nullable(within(0, 1000)),
   measured,
+  more_runs,
 });
 
 const ramSchema = z.strictObject({
@@ -62,6 +73,7 @@ const ramSchema = z.strictObject({
   check_lag_s: within(0, 10),
   air_chamber_L: volume_L,
   measured,
+  more_runs,
 });
 
 const pumpChoiceSchema = z.discriminatedUnion('kind', [sheetSchema, ramSchema]);
@@ -79,6 +91,7 @@ function sheetToFile(sheet: PumpSheet): FileOf<typeof sheetSchema> {
     efficiency_curve: sheet.efficiencyCurve.map((p) => ({ head_over_fall: p.headOverFall, efficiency: p.efficiency })),
     least_delivery_head_m: orNull(asIs.toFile)(sheet.leastDeliveryHead),
     measured: orNull(measuredRunCodec.toFile)(sheet.measured),
+    ...moreToFile(sheet),
   };
 }
 
@@ -95,6 +108,7 @@ function sheetFromFile(file: FileOf<typeof sheetSchema>): PumpSheet {
     efficiencyCurve: file.efficiency_curve.map((p) => ({ headOverFall: p.head_over_fall, efficiency: p.efficiency })),
     leastDeliveryHead: orNull(asIs.fromFile)(file.least_delivery_head_m),
     measured: orNull(measuredRunCodec.fromFile)(file.measured),
+    ...moreFromFile(file.more_runs),
   };
 }
 
@@ -111,6 +125,7 @@ function ramToFile(ram: PhysicalRam): FileOf<typeof ramSchema> {
     check_lag_s: asIs.toFile(ram.checkLag),
     air_chamber_L: litres.toFile(ram.airChamber),
     measured: orNull(measuredRunCodec.toFile)(ram.measured),
+    ...moreToFile(ram),
   };
 }
 
@@ -127,6 +142,7 @@ function ramFromFile(file: FileOf<typeof ramSchema>): PhysicalRam {
     checkLag: asIs.fromFile(file.check_lag_s),
     airChamber: litres.fromFile(file.air_chamber_L),
     measured: orNull(measuredRunCodec.fromFile)(file.measured),
+    ...moreFromFile(file.more_runs),
   };
 }
 

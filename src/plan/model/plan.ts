@@ -181,6 +181,8 @@ export interface PumpSheet {
   readonly efficiencyCurve: readonly CurvePoint[];
   readonly leastDeliveryHead: Metres | null;
   readonly measured: MeasuredRun | null;
+  /** Further runs of it; absent for none. */
+  readonly moreRuns?: readonly MeasuredRun[];
 }
 
 export interface CurvePoint {
@@ -203,6 +205,8 @@ export interface PhysicalRam {
   readonly checkLag: Seconds;
   readonly airChamber: CubicMetres;
   readonly measured: MeasuredRun | null;
+  /** Further runs of it; absent for none. */
+  readonly moreRuns?: readonly MeasuredRun[];
 }
 
 /** What a pump of this kind was seen to do, for calibration. */
@@ -211,6 +215,8 @@ export interface MeasuredRun {
   readonly delivery: CubicMetresPerSecond;
   readonly fall: Metres;
   readonly deliveryHead: Metres;
+  /** ± (95 %) of the efficiency that it shows, as a share of it; absent: the usual one. */
+  readonly plusMinus?: Ratio;
 }
 
 /** How much water the source gives: fillings of a container timed by a watch, or a figure the user states. */

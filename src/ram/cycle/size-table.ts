@@ -82,7 +82,7 @@ export function sizeTable(question: SizingQuestion): SizeTable {
     return { rows: [], answer: { kind: 'no-pump-needed' } };
   }
   const rows = question.sizes.map((size) => sizeRow(question, size));
-  return { rows, answer: answerFrom(rows) };
+  return { rows, answer: sizeAnswer(rows) };
 }
 
 function sizeRow(question: SizingQuestion, size: DriveSize): SizeRow {
@@ -162,7 +162,8 @@ function sizedRun(question: SizingQuestion, best: SettingRun): SizedRun {
   };
 }
 
-function answerFrom(rows: readonly SizeRow[]): SizeAnswer {
+/** Which of the sizes a source should have, by what each delivers. */
+export function sizeAnswer(rows: readonly SizeRow[]): SizeAnswer {
   const one = smallestEnough(rows, (row) => row.run?.delivery ?? 0);
   if (one === null) return { kind: 'none', because: whyNone(rows) };
   const two = smallestEnough(rows, (row) => 2 * (row.halfRun?.delivery ?? 0));

@@ -1,9 +1,10 @@
+import { runsOf } from '../../evaluation/model/measured-runs.ts';
 import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan, PumpChoice, YieldReading } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { measurementWords } from '../words/measure-words.ts';
-import { efficiencyWords } from '../words/pump-size-words.ts';
+import { efficiencyWords, runWords } from '../words/pump-size-words.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
 
 /** Figures of a pump by the name that the plan gives them. */
@@ -54,11 +55,8 @@ function efficiencyOf(pump: PumpChoice | null): string | null {
 }
 
 function runOf(pump: PumpChoice | null, units: UnitSystem): string | null {
-  const run = pump?.measured ?? null;
-  if (run === null) return null;
-  const [took, gave] = [run.driveFlow, run.delivery].map((flow) => writeQuantity(flow, 'flow', units));
-  const [fall, head] = [run.fall, run.deliveryHead].map((height) => writeQuantity(height, 'height', units));
-  return `took ${took} at ${fall}, delivered ${gave} at ${head}`;
+  const runs = pump === null ? [] : runsOf(pump);
+  return runs.length === 0 ? null : runs.map((run) => runWords(run, units)).join('; ');
 }
 
 /** What was typed into two plans beside points and lines, row by row; `same` where it is alike. */

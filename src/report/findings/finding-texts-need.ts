@@ -32,6 +32,16 @@ export const NEED_TEXTS = {
       `${roundCrest(w)} another ${w.fact('by', 'daily-volume')}: more fall, more water or a lower tank; the herd will want more than arrives.`,
     measure: (w) => `Measure what is listed first; until then count on ${w.fact('low', 'daily-volume')}.`,
   },
+  'year-short': {
+    title: 'Days short in the year',
+    sentence: (w) =>
+      w.text('month') === ''
+        ? `The herd gets what it wants at ${w.about} all year round.`
+        : `The herd gets too little at ${w.about} on ${w.value} days of the year, most in ${w.text('month')}; ${w.fact('missing', 'volume')} are missing.`,
+    fails: (w) =>
+      `Make up ${w.fact('missing', 'volume')} in the months that run short: a larger tank, fewer animals then, or other water; look at the year for which.`,
+    measure: (w) => `Measure what is listed first; until then count on 1 day short or more at ${w.about} in a year.`,
+  },
   'pump-needless': {
     title: 'Above the source?',
     sentence: (w) => `${w.about} lies ${w.value} above the water at the source.`,

@@ -71,6 +71,15 @@ export const SOURCE_TEXTS = {
     fails: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
     measure: always('Lead the line round it, or mark the gate or culvert at which it may cross.'),
   },
+  'run-unlike': {
+    title: 'A measured run that does not fit',
+    sentence: (w) =>
+      w.likely === '0'
+        ? 'The measured runs fit this pump.'
+        : `${w.likely} measured ${w.likely === '1' ? 'run does' : 'runs do'} not fit ${w.about} and ${w.likely === '1' ? 'is' : 'are'} left out: ${w.text('fault')}.`,
+    measure: (w) =>
+      `Take water in, water delivered, fall and delivery head of ${w.about} again, at least three times, or correct what is entered of the pump.`,
+  },
   'yield-unread': {
     title: 'Yield of the source not known',
     sentence: (w) => `Nobody has said what ${w.about} gives.`,

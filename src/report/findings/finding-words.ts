@@ -16,14 +16,31 @@ export interface FindingWords {
   readonly remedy: string;
 }
 
-/** Why a ram does not beat. */
-const STOP_REASONS: Readonly<Record<string, string>> = {
+/** Words that a finding carries by their code: why a ram does not beat, why a run does not fit, the months. */
+const FACT_WORDS: Readonly<Record<string, string>> = {
+  'month-1': 'January',
+  'month-2': 'February',
+  'month-3': 'March',
+  'month-4': 'April',
+  'month-5': 'May',
+  'month-6': 'June',
+  'month-7': 'July',
+  'month-8': 'August',
+  'month-9': 'September',
+  'month-10': 'October',
+  'month-11': 'November',
+  'month-12': 'December',
+
   'waste-valve-sticks-open': 'the water never lifts the waste valve',
   'waste-valve-stays-shut': 'nothing lets the waste valve fall open again',
   'delivery-head-too-high': 'the pressure wave does not reach the delivery head',
   'check-valve-too-slow': 'more comes back through the check valve before it shuts than went out',
   'waste-valve-too-slow': 'the waste valve takes too long over its stroke',
   'no-pump-needed': 'the outlet is not above the source',
+  intake: 'it took more water than the pump can take',
+  head: 'its delivery head is not above its fall',
+  efficiency: 'no ram reaches the efficiency that it shows',
+  model: 'a ram with these parts does not run at its heads',
 };
 
 /** Names of points and routes, by id. */
@@ -59,7 +76,7 @@ export function findingWords(
     likely: finding.value === null ? 'unknown' : writeQuantity(finding.value.likely, finding.quantity, units),
     limit: finding.limit === null ? '' : writeQuantity(finding.limit, finding.quantity, units),
     fact: write,
-    text: (name: string) => STOP_REASONS[String(finding.facts[name])] ?? String(finding.facts[name] ?? ''),
+    text: (name: string) => FACT_WORDS[String(finding.facts[name])] ?? String(finding.facts[name] ?? ''),
   };
   const { fails = text.measure, measure } = text;
   const remedy = finding.verdict === 'holds' ? '' : (finding.verdict === 'fails' ? fails : measure)(words);

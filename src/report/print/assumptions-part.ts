@@ -59,7 +59,7 @@ function saidSentences({ plan, units }: PrintSource): string[] {
 function pumpSentence({ plan, site }: PrintSource): string {
   const pump = site?.evaluation.pump ?? null;
   if (plan.pump === null || pump === null) return 'No pump is described yet.';
-  return `Efficiency ${efficiencyWords(pump.efficiency)} (D’Aubuisson). ${efficiencySentence(plan.pump)}`;
+  return `Efficiency ${efficiencyWords(pump.efficiency)} (D’Aubuisson). ${efficiencySentence(plan.pump, pump.measuredRuns)}`;
 }
 
 function pipeRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {

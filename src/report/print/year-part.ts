@@ -1,4 +1,4 @@
-import { type TankYear, yearOf } from '../../evaluation/evaluate/year.ts';
+import type { TankYear } from '../../evaluation/result/evaluation.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
 import { monthName, yearFigure } from '../tables/year-figure.ts';
@@ -12,7 +12,7 @@ const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
 /** The year at every tank, month by month; null until the user has said how source and weather go through it. */
 export function yearPart(source: PrintSource): FigureNode | null {
   const { plan, site } = source;
-  const years = site && yearOf(plan, site.ground);
+  const years = site && site.evaluation.years;
   if (years === null) return null;
   const aside = new Set(plan.points.filter((p) => p.role === 'tank' && p.standing === 'set-aside').map(({ id }) => id));
   const wanted = years.filter(({ id }) => !aside.has(id));
@@ -20,7 +20,7 @@ export function yearPart(source: PrintSource): FigureNode | null {
   return part(
     'Through the year',
     paragraph(
-      'The likely figures, from a full tank on the first of January. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
+      'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
     ),
     ...wanted.map((year) => yearBlock(year, source)),
   );

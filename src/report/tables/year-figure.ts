@@ -1,4 +1,4 @@
-import type { TankMonth } from '../../evaluation/evaluate/year.ts';
+import type { TankMonth } from '../../evaluation/result/evaluation.ts';
 import { DAY_S } from '../../units/factor.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { UNITS } from '../../units/unit.ts';

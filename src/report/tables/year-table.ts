@@ -1,11 +1,11 @@
-import type { TankMonth, TankYear } from '../../evaluation/evaluate/year.ts';
+import type { TankMonth, TankYear } from '../../evaluation/result/evaluation.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { numberColumn, type ReportTable, textColumn } from './report-table.ts';
 import { monthName } from './year-figure.ts';
 
 /** Twelve months of a tank: what arrives and is wanted a day, on how many days it runs short, and how low it gets. */
-export function yearTable({ months }: TankYear, name: string, units: UnitSystem): ReportTable {
+export function yearTable({ months }: Pick<TankYear, 'months'>, name: string, units: UnitSystem): ReportTable {
   return {
     title: `The year at ${name}`,
     columns: [
@@ -31,7 +31,7 @@ export function yearTable({ months }: TankYear, name: string, units: UnitSystem)
 }
 
 /** The year of a tank in one sentence. */
-export function yearSentence({ months }: TankYear, units: UnitSystem): string {
+export function yearSentence({ months }: Pick<TankYear, 'months'>, units: UnitSystem): string {
   const sum = (of: (month: TankMonth) => number) => months.reduce((total, month) => total + of(month), 0);
   const days = sum((month) => month.daysShort);
   if (days === 0) return 'It never runs short.';

@@ -1,7 +1,7 @@
 import { type PumpSizeRow, type PumpSizes, twoDeliverMore } from '../../evaluation/evaluate/pump-catalogue.ts';
 import type { SourceResult } from '../../evaluation/result/evaluation.ts';
 import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts';
-import type { PumpChoice } from '../../plan/model/plan.ts';
+import type { MeasuredRun, PumpChoice } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
@@ -19,18 +19,19 @@ const STOPS: Readonly<Record<StopReason, string>> = {
 
 /** What every figure of the table rests on. */
 export const MODEL_SENTENCE =
-  'The figures come from a model of the beat that is not validated against a measured ram; it reads optimistic. A measured run, entered below, corrects it.';
+  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A measured run, entered below, corrects it.';
 
 const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
 
 /** Which size this source should have. */
-export function pumpSizeAnswer(answer: Answer, units: UnitSystem): string {
+export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): string {
+  const where = place === '' ? '' : ` to ${place}`;
   const litres = (perSecond: number) => writeQuantity(perSecond * SECONDS_PER_DAY, 'daily-volume', units);
   switch (answer.kind) {
     case 'one':
-      return `A ${sizeName(answer.size)} ram suits: by the model it delivers ${litres(answer.delivery)}.`;
+      return `A ${sizeName(answer.size)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
     case 'two-side-by-side':
-      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: by the model they deliver ${litres(answer.delivery)} together.`;
+      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
     case 'none':
       return answer.because === 'too-little-water'
         ? 'No usual size suits: each takes more water than is there.'
@@ -90,8 +91,8 @@ const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Ju
 };
 
 /** Where the efficiency of a pump comes from, and what that is worth. */
-export function efficiencySentence(pump: PumpChoice): string {
-  if (pump.measured !== null) return 'It follows what this pump was measured to take and deliver.';
+export function efficiencySentence(pump: PumpChoice, fittedRuns: number): string {
+  if (fittedRuns > 0) return 'It follows what this pump was measured to take and deliver.';
   if (pump.kind === 'ram') {
     return 'It comes from a model of the beat that is not validated against a measured ram; it reads optimistic.';
   }
@@ -112,4 +113,12 @@ export function drawnWords({ drawn }: SourceResult, units: UnitSystem): string |
   if (drawn === null) return null;
   const [mean, open] = [drawn.mean, drawn.open].map((flow) => writeQuantity(flow, 'flow', units));
   return `${mean} in the mean of a day, ${open} while their valves are open`;
+}
+
+/** A measured run in one line. */
+export function runWords(run: MeasuredRun, units: UnitSystem): string {
+  const [took, gave] = [run.driveFlow, run.delivery].map((flow) => writeQuantity(flow, 'flow', units));
+  const [fall, head] = [run.fall, run.deliveryHead].map((height) => writeQuantity(height, 'height', units));
+  const spread = run.plusMinus === undefined ? '' : `, ±${writeQuantity(run.plusMinus, 'share', units)}`;
+  return `took ${took} at ${fall}, delivered ${gave} at ${head}${spread}`;
 }

@@ -63,6 +63,7 @@ const evaluation: Evaluation = {
     },
   ],
   troughs: [],
+  years: null,
   findings: [],
   measureFirst: [],
   verdict: 'measure',

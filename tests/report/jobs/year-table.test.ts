@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { TankMonth } from '../../../src/evaluation/evaluate/year.ts';
+import type { TankMonth } from '../../../src/evaluation/result/evaluation.ts';
 import { yearSentence, yearTable } from '../../../src/report/tables/year-table.ts';
 
 const good: TankMonth = {

@@ -28,7 +28,7 @@ export function VerdictBar() {
       data-state={answer?.state ?? ''}
       data-busy={groundBusy.value}
     >
-      <p class="answer-sentence">
+      <p class="plan-sentence">
         {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
         <span>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</span>
       </p>

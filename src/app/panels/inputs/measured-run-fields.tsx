@@ -1,12 +1,17 @@
 import { useState } from 'preact/hooks';
 import { setPump } from '../../../plan/edits/edit-water.ts';
 import type { MeasuredRun } from '../../../plan/model/plan.ts';
+import { runWords } from '../../../report/words/pump-size-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
 
-const FIELDS: readonly { readonly name: keyof MeasuredRun; readonly label: string; readonly kind: QuantityKind }[] = [
+const FIELDS: readonly {
+  readonly name: Exclude<keyof MeasuredRun, 'plusMinus'>;
+  readonly label: string;
+  readonly kind: QuantityKind;
+}[] = [
   { name: 'driveFlow', label: 'It took', kind: 'flow' },
   { name: 'delivery', label: 'It delivered', kind: 'flow' },
   { name: 'fall', label: 'Under a fall of', kind: 'height' },
@@ -20,20 +25,20 @@ export function MeasuredRunFields() {
   if (pump === null)
     return <p class="note">Once a pump is chosen, a run of it that was measured can be entered here.</p>;
   const shown: Partial<MeasuredRun> = pump.measured ?? typed;
-  const take = (changes: Partial<MeasuredRun>) => {
-    const next = { ...shown, ...changes };
+  const take = (changes: Partial<MeasuredRun>) => enter({ ...shown, ...changes });
+  const enter = (next: Partial<MeasuredRun>) => {
     setTyped(next);
     const run = whole(next);
     return run === null ? [] : edit((p) => setPump(p, { ...pump, measured: run }));
   };
   return (
-    <details class="block" open={pump.measured !== null}>
+    <details class="block" open={pump.measured !== null || (pump.moreRuns ?? []).length > 0}>
       <summary>
         <h2>A measured run</h2>
       </summary>
       <p class="note">
-        What {pump.label} was seen to take and deliver. All four are needed; they then stand in the place of the model's
-        efficiency.
+        What {pump.label} was seen to take and deliver. All four are needed; what is thought of its efficiency is then
+        scaled to them, the less surely the further from them it works.
       </p>
       <div class="fields">
         {FIELDS.map(({ name, label, kind }) => (
@@ -46,6 +51,18 @@ export function MeasuredRunFields() {
             onValue={(value) => (value === null ? [] : take({ [name]: value }))}
           />
         ))}
+        <QuantityField
+          label="Plus or minus of its efficiency"
+          note="as a share of it; empty takes 15 %"
+          kind="share"
+          value={shown.plusMinus ?? null}
+          units={units}
+          optional
+          onValue={(value) => {
+            const { plusMinus: _before, ...rest } = shown;
+            return value === null || value > 0 ? enter(value === null ? rest : { ...rest, plusMinus: value }) : [];
+          }}
+        />
       </div>
       {pump.measured === null ? null : (
         <p class="buttons">
@@ -58,15 +75,45 @@ export function MeasuredRunFields() {
             }}
           >
             take the measured run back
+          </button>{' '}
+          <button
+            type="button"
+            class="quiet"
+            onClick={() => {
+              setTyped({});
+              const { measured } = pump;
+              const moreRuns = [...(pump.moreRuns ?? []), ...(measured === null ? [] : [measured])];
+              editOrSay((p) => setPump(p, { ...pump, moreRuns, measured: null }));
+            }}
+          >
+            enter another run beside it
           </button>
         </p>
+      )}
+      {(pump.moreRuns ?? []).length === 0 ? null : (
+        <ul class="measured-list">
+          {(pump.moreRuns ?? []).map((run, index) => (
+            <li key={`${index} ${run.delivery}`}>
+              {runWords(run, units)}{' '}
+              <button
+                type="button"
+                class="quiet danger"
+                onClick={() =>
+                  editOrSay((p) => setPump(p, { ...pump, moreRuns: (pump.moreRuns ?? []).toSpliced(index, 1) }))
+                }
+              >
+                take back
+              </button>
+            </li>
+          ))}
+        </ul>
       )}
     </details>
   );
 }
 
-function whole({ driveFlow, delivery, fall, deliveryHead }: Partial<MeasuredRun>): MeasuredRun | null {
+function whole({ driveFlow, delivery, fall, deliveryHead, plusMinus }: Partial<MeasuredRun>): MeasuredRun | null {
   if (driveFlow === undefined || delivery === undefined || fall === undefined || deliveryHead === undefined)
     return null;
-  return { driveFlow, delivery, fall, deliveryHead };
+  return { driveFlow, delivery, fall, deliveryHead, ...(plusMinus !== undefined && { plusMinus }) };
 }

@@ -71,7 +71,8 @@ function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
   if (efficiency === undefined || pump === null) return null;
   return (
     <p class="note" data-field="efficiency" data-value={efficiency.likely}>
-      Reckoned with {efficiencyWords(efficiency)} efficiency. {efficiencySentence(pump)}
+      Reckoned with {efficiencyWords(efficiency)} efficiency.{' '}
+      {efficiencySentence(pump, evaluation.value?.pump?.measuredRuns ?? 0)}
     </p>
   );
 }

@@ -1,4 +1,5 @@
 import type { PumpSizeRow } from '../../../evaluation/evaluate/pump-catalogue.ts';
+import { nameOf } from '../../../report/words/measure-words.ts';
 import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/words/pump-size-words.ts';
 import { takeSize } from '../../actions/jobs-actions.ts';
 import { sizeTable } from '../../state/jobs-store.ts';
@@ -21,7 +22,7 @@ export function SizesPanel() {
   return (
     <div class="job">
       <p class="answer-sentence" data-answer={table.answer.kind}>
-        {pumpSizeAnswer(table.answer, plan.value.units)}
+        {pumpSizeAnswer(table.answer, plan.value.units, table.about === null ? '' : nameOf(plan.value, table.about))}
       </p>
       <p class="note">{MODEL_SENTENCE}</p>
       {table.rows.length === 0 ? null : (
@@ -52,8 +53,10 @@ export function SizesPanel() {
 
 function PumpSize({ row }: { readonly row: PumpSizeRow }) {
   const words = pumpSizeWords(row, plan.value.units);
+  const pump = plan.value.pump;
+  const taken = pump?.kind === 'sheet' && pump.driveBore === row.size.bore;
   return (
-    <tbody data-size={row.size.nominal} data-verdict={words.verdict}>
+    <tbody data-size={row.size.nominal} data-verdict={words.verdict} data-taken={taken}>
       <tr>
         <th scope="row">{words.name}</th>
         <td class="number">{words.intake ?? '–'}</td>
@@ -67,6 +70,7 @@ function PumpSize({ row }: { readonly row: PumpSizeRow }) {
           <div class="size-about">
             <VerdictMark verdict={words.verdict} words={false} />
             <span>
+              {taken ? <strong>In the plan now. </strong> : null}
               {words.sentence}; drive pipe {words.length}, {words.lengthRule}
               {words.two === null ? null : `; two side by side deliver ${words.two}`}
             </span>

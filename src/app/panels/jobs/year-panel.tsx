@@ -1,4 +1,4 @@
-import type { TankYear } from '../../../evaluation/evaluate/year.ts';
+import type { TankYear } from '../../../evaluation/result/evaluation.ts';
 import { changeMonth, copyMonthDown, fillYear, halfYears, setYear } from '../../../plan/edits/edit-year.ts';
 import type { MonthOfYear } from '../../../plan/model/plan.ts';
 import { monthName, yearFigure } from '../../../report/tables/year-figure.ts';
@@ -35,7 +35,8 @@ export function YearPanel() {
       <YearAnswer />
       <h2>Month by month</h2>
       <p class="note">
-        The share is of what the source was read to give; empty is all of it. Air without a figure goes by the season.
+        The share is of what the source was read to give; empty is the dry season’s, or all of it where none is given.
+        Air without a figure goes by the season.
       </p>
       <Months year={year} />
       <p class="buttons">
