@@ -57,6 +57,13 @@ export const NEED_TEXTS = {
     measure: (w) =>
       `Lay a pipe that is rated for ${w.fact('rating', 'pressure')} at this temperature, or level the height that makes the pressure.`,
   },
+  'pipe-warm': {
+    title: 'Water too warm for the pipe’s rating',
+    sentence: (w) =>
+      `Water of ${w.value} runs in ${w.about}; its material has a rating up to ${w.limit} and none above.`,
+    fails: (w) => `Lay a material that is rated for water of ${w.value}, or bring the water below ${w.limit}.`,
+    measure: (w) => `Lay a material that is rated for water of ${w.value}.`,
+  },
   'blocked-pressure': {
     title: 'If the delivery is shut',
     sentence: (w) =>
