@@ -7,6 +7,7 @@ import { apart } from './ranking/density.ts';
 import { type Expected, expectedUnder, severityUnder } from './ranking/expected.ts';
 import { type NextTest, nextTests } from './ranking/next-tests.ts';
 import { bestPair, singleLikelihood } from './ranking/pairs.ts';
+import { priorsOfWell } from './ranking/priors-of-plan.ts';
 import { type Asked, measuresOf, type Ranked, rank } from './ranking/ranking.ts';
 import { efficiencyOf, type RemedyFacts, remedyOf } from './ranking/remedy.ts';
 
@@ -53,6 +54,7 @@ export function diagnose(draws: Draws, given: Asked): Diagnosis {
     ...given,
     record: given.record === null ? null : withDerived(given.record),
     now: withDerived(given.now),
+    priors: { ...priorsOfWell(draws.well.state), ...given.priors },
   };
   const ranked = rank(draws, asked);
   const state = stateOf(asked.now);
@@ -129,6 +131,7 @@ function strays(draws: Draws, asked: Asked, first: DiagnosedCause | undefined): 
 }
 
 function alike(first: DiagnosedCause, second: DiagnosedCause): boolean {
+  if (first.code === 'something-else' || second.code === 'something-else') return false;
   return second.chance >= ALIKE.least && first.chance <= ALIKE.times * second.chance;
 }
 

@@ -38,6 +38,11 @@ export function deratingFactor(derating: Derating, temperature: Celsius): Ratio 
   return left.factor + share * (right.factor - left.factor);
 }
 
+/** The last temperature of a table, above which a pipe has no rating; null for steel. */
+export function lastTemperature(derating: Derating): Celsius | null {
+  return derating === 'steel' ? null : (TABLES[derating].steps.at(-1)?.temperature ?? null);
+}
+
 /** Where a derating table comes from; null for steel, which needs none. */
 export function deratingSource(derating: Derating): Sourced | null {
   return derating === 'steel' ? null : TABLES[derating];

@@ -1,5 +1,8 @@
 // Heights under points in the DEM's own grid, and a whole route from drawn line to profile.
-import { execFile } from 'node:child_process';
+import { execFile, spawnSync } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { importBundled } from '../../scripts/lib/bundle-source.mjs';
 
@@ -13,8 +16,11 @@ export async function bench(report, options) {
   const perSecond = sampling(parts);
   report('bilinear heights from a loaded window', perSecond / 1e6, 'M points/s', `best of ${ROUNDS}; aim 10 or more`);
   await route(parts, report);
-  await scattered(parts, report);
-  if (options.againstGdal) await againstGdal(report, perSecond);
+  const points = await scattered(parts, report);
+  if (options.againstGdal) {
+    await againstGdal(report, perSecond);
+    await againstLocationInfo(report, points);
+  }
 }
 
 function sampling({ sampleBilinear }) {
@@ -64,6 +70,32 @@ async function scattered({ groundAt, placedGrid, projectionOf, MemoryGrid }, rep
   }
   const perSecond = count / (Math.min(...times) / 1000);
   report('scattered points with slope and doubt, from memory', perSecond / 1e6, 'M points/s', 'aim 0.2 or more');
+  return perSecond;
+}
+
+/** Points by GDAL's own tool, nearest cell only, from an uncompressed file of as many cells; its start is taken off. */
+async function againstLocationInfo(report, perSecond) {
+  const folder = await mkdtemp(join(tmpdir(), 'ground-sampling-'));
+  try {
+    const path = join(folder, 'dem.tif');
+    const size = ['-outsize', '3000', '3000', '-ot', 'Float64', '-bands', '1', '-burn', '300'];
+    await run('gdal_create', ['-of', 'GTiff', ...size, path]);
+    const random = seeded(4);
+    const seconds = (count) => {
+      const input = Array.from({ length: count }, () => `${random() * 2999} ${random() * 2999}\n`).join('');
+      const start = performance.now();
+      const { status } = spawnSync('gdallocationinfo', ['-valonly', path], { input });
+      if (status !== 0) throw new Error(`gdallocationinfo: ended with ${status}`);
+      return (performance.now() - start) / 1000;
+    };
+    const theirs = 50_000 / (seconds(51_000) - seconds(1000));
+    const note = `gdallocationinfo ${(theirs / 1e6).toFixed(3)} M points/s`;
+    report('scattered points: ours over gdallocationinfo', perSecond / theirs, 'times', note);
+  } catch (error) {
+    report('against gdallocationinfo', 'not run', '', String(error.message).split('\n')[0]);
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
 }
 
 /** A route of some 14 km over a metre grid: 29 000 samples, each with place, cells, height and distance. */

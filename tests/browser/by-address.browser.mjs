@@ -166,7 +166,7 @@ export const cases = {
             ['whole', 'address-no-ranges', /sends only whole files/],
             ['private', 'address-not-shared', /does not let other pages read/],
             ['missing', 'address-status', /There is no dem\.tif/],
-            ['page', 'not-a-tiff', /is no elevation file/],
+            ['page', 'other-format', /is no elevation file that is read here: it is a web page/],
             ['changing', 'address-changed', /replaced by another version/],
           ]) {
             await fieldOf(page).fill(`${server.origin}/${way}/dem.tif`);

@@ -117,7 +117,7 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openDemo(page, origin);
       await showTable(page, 'Pump size');
-      assert.match(await page.locator('.job').textContent(), /not validated against a measured ram/);
+      assert.match(await page.locator('.job').textContent(), /at the efficiency of published rams/);
       await page
         .locator('[data-size="25"]')
         .getByRole('button', { name: /^Take the/ })

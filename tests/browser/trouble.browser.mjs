@@ -246,6 +246,33 @@ export const cases = {
     },
   },
 
+  'in dark colours and US units on a telephone too': {
+    options: { ...onTelephone, colorScheme: 'dark' },
+    run: async ({ page, origin }) => {
+      await openDemo(page, origin);
+      await page.getByText('Menu', { exact: true }).tap();
+      await page.getByRole('button', { name: 'US', exact: true }).tap();
+      const entry = page.getByRole('button', { name: 'Something is wrong…' });
+      if (!(await entry.isVisible())) await page.getByText('Menu', { exact: true }).tap();
+      await entry.tap();
+      await trouble(page).waitFor();
+      await trouble(page).getByText('It runs, but brings too little').tap();
+      await trouble(page).getByLabel('Waste water').fill('3 gal/min');
+      await trouble(page).getByLabel('Gauge, running').fill('40 psi');
+      await trouble(page).getByLabel('Gauge, at rest').tap();
+      await firstCause(page).locator('svg').waitFor();
+      await assertAccessible(page, 'a throttled line, in dark colours');
+      await firstCause(page).scrollIntoViewIfNeeded();
+      await picture(page, 'trouble-dark');
+      await trouble(page).getByRole('button', { name: 'Records', exact: true }).tap();
+      await trouble(page).getByRole('button', { name: 'New record' }).tap();
+      await assertAccessible(page, 'a record, in dark colours');
+      await picture(page, 'records-dark');
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      assert.ok(wide <= telephone.width, `found a page ${wide} px wide`);
+    },
+  },
+
   'the sheets for the pump are printed with what was found': {
     options: calm,
     run: async ({ page, origin }) => {

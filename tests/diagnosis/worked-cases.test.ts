@@ -49,6 +49,21 @@ describe('worked cases at a ram with its record', () => {
     expect(causeIn(seen, 'no-back-pressure').remedy.reopening.rule).toBe(7);
   });
 
+  it('a new ram that has too little back pressure as it is described is told so, not called healthy', () => {
+    // The field report again, from the description alone: 2.4 m of fall, 2.6 m at the pump.
+    const field = {
+      ...R50,
+      ram: { ...R50.ram, bore: 0.025, length: 8, waveSpeed: 1400, darcyFactor: 0.03, checkLag: 0.003 },
+      closing: { kind: 'stroke', weightHead: 0.3, stroke: 0.005 } as const,
+      fall: 2.4,
+      lift: 2.6,
+      line: { ...R50.line, headLoss: () => 0 },
+    };
+    const seen = diagnose(drawsFor(field, null), { record: null, now: { ...noReadings, state: 'stopped-shut' } });
+    expect(firstOf(seen)).toBe('no-back-pressure');
+    expect(causeIn(seen, 'healthy').chance).toBeLessThan(0.05);
+  });
+
   it.each([
     { head: 2.6, state: 'stopped-shut' },
     { head: 3.0, state: 'stopped-shut' },

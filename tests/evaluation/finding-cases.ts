@@ -451,6 +451,9 @@ export const CASES: Readonly<Record<FindingCode, Readonly<Partial<Record<Verdict
     measure: { plan: lineIn('delivery', { rating: 2.45e5 }), accuracy: coarse, about: 'delivery' },
     fails: { plan: lineIn('delivery', { rating: 2e5 }), about: 'delivery' },
   },
+  'pipe-warm': {
+    fails: { plan: { ...workingPlan, waterTemperature: 45 }, about: 'delivery', also: ['pipe-warm', 'pipe-warm'] },
+  },
   'blocked-pressure': {
     holds: { about: 'delivery' },
     measure: { plan: lineIn('delivery', { rating: 10e5 }), about: 'delivery' },

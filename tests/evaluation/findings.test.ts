@@ -47,6 +47,7 @@ describe('findings', () => {
       'pump-unchosen',
       'run-unlike',
       'delivery-head',
+      'pipe-warm',
     ]);
   });
 

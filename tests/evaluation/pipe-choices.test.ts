@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
 import { pipeChoices } from '../../src/evaluation/evaluate/pipe-choices.ts';
 import { classStretches } from '../../src/evaluation/evaluate/pipe-classes.ts';
+import type { Plan } from '../../src/plan/model/plan.ts';
 import { madeGround } from './made-ground.ts';
 import { workingHeights, workingLengths, workingPlan } from './made-plan.ts';
 
@@ -29,10 +30,16 @@ test('the row the plan has gives what the plan gives', () => {
   expect(own?.flow).toBe(evaluate(workingPlan, long).lines.find((l) => l.id === 'delivery')?.flow);
 });
 
+const withRelief = (relief: number): Plan => ({
+  ...workingPlan,
+  routes: workingPlan.routes.map((r) => (r.id === 'delivery' ? { ...r, relief } : r)),
+});
+
 test('the heavy pipe lies low and the light pipe high, each where ISO 4427 rates it', () => {
-  // A tank 140 m up: 14 bar at the pump, so PN 16 (SDR 11) low down, lighter pipe where less than 10 bar stand over it.
+  // A tank 140 m up: 14 bar at the pump, so PN 16 (SDR 11) low down, lighter pipe where less than 10 bar stand over it. The relief
+  // valve opens at 15 bar.
   const ground = madeGround(workingPlan, { heights: { ...workingHeights, tank: 240 }, lengths: workingLengths });
-  const stretches = classStretches(workingPlan, ground, 'delivery') ?? [];
+  const stretches = classStretches(withRelief(15e5), ground, 'delivery') ?? [];
   const rated: Readonly<Record<string, number>> = {
     'pe100-sdr11-25': 16e5,
     'pe100-sdr13.6-25': 12.5e5,
@@ -46,4 +53,51 @@ test('the heavy pipe lies low and the light pipe high, each where ISO 4427 rates
   }
   expect(stretches[0]?.from).toBe(0);
   expect(stretches.at(-1)?.to).toBeCloseTo(300, 9);
+});
+
+test('without a relief valve the shut line rules: its pressure is that of the pump’s wave on top of the fall', () => {
+  const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
+  const most = (plan: Plan) => classStretches(plan, ground, 'delivery')?.[0]?.most ?? 0;
+  const blocked = evaluate(workingPlan, ground).lines.find((l) => l.id === 'delivery')?.pressure?.blocked ?? 0;
+  expect(most(workingPlan)).toBeGreaterThanOrEqual(blocked);
+  // 25 m of lift are 2.5 bar; the valve opens at 4 bar and the likely pressure ends there.
+  expect(most(withRelief(4e5))).toBeLessThan(most(workingPlan));
+  expect(most(withRelief(4e5))).toBeGreaterThanOrEqual(4e5);
+});
+
+test('a drive pipe feels the delivery head at every beat', () => {
+  const ground = madeGround(workingPlan, { heights: { ...workingHeights, tank: 158 }, lengths: workingLengths });
+  const plan: Plan = {
+    ...workingPlan,
+    routes: workingPlan.routes.map((r) => (r.id === 'drive' ? { ...r, pipe: 'pe25' } : r)),
+  };
+  // 60 m from the waste valve to the outlet: ρ g h = 1000 × 9.81 × 60 = 5.9 bar.
+  const stretches = classStretches(plan, ground, 'drive') ?? [];
+  expect(stretches.at(-1)?.most).toBeGreaterThan(5.8e5);
+});
+
+test('what is advised holds once it is laid', () => {
+  const ground = madeGround(workingPlan, { heights: { ...workingHeights, tank: 190 }, lengths: workingLengths });
+  const base = withRelief(12e5);
+  for (const { row } of classStretches(base, ground, 'delivery')?.slice(0, 1) ?? []) {
+    if (row === null) throw new Error('found no class, expected one');
+    const laid: Plan = {
+      ...base,
+      pipes: [...base.pipes, { id: 'class', kind: 'row', row }],
+      routes: base.routes.map((r) => (r.id === 'delivery' ? { ...r, pipe: 'class' } : r)),
+    };
+    const judged = evaluate(laid, ground).findings.filter((f) => /pressure/.test(f.code) && f.about === 'delivery');
+    expect(judged.length).toBe(2);
+    expect(judged.every((f) => f.verdict === 'holds')).toBe(true);
+  }
+});
+
+test('plastic in water above its table has no rating and is told so', () => {
+  // ISO 4427-1 rates PE to 40 °C.
+  const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
+  const warm = { ...workingPlan, waterTemperature: 45 };
+  const stretches = classStretches(warm, ground, 'delivery') ?? [];
+  expect(stretches.every((s) => s.unrated && s.row === null)).toBe(true);
+  const told = evaluate(warm, ground).findings.filter((f) => f.code === 'pipe-warm');
+  expect(told.map((f) => f.limit)).toContain(40);
 });

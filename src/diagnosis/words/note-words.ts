@@ -10,7 +10,7 @@ export const PRESSURE_CAUTION =
 
 /** Said with every diagnosis. */
 export const MODEL_CAUTION =
-  'The signatures come from a model of the beat, which was compared with simulations and with few published measurements; they are not measured at your ram.';
+  'The signatures come from a model of the beat. It was compared with two simulations and, of published data, with intake and delivery of one ram (L. F. Allen, 1852); these faults were not measured, least of all at your ram.';
 
 export function noteWords(note: Note): string {
   switch (note.code) {

@@ -65,6 +65,13 @@ export function evaluateAtRest(plan: Plan, ground: Ground): Evaluation {
   return evaluateDrawn(plan, ground, ANSWER_DRAWS);
 }
 
+/** Tanks that are set aside, and the lines that only they have: nothing is said of them and nothing measured for them. */
+function setAside({ plan }: Site): ReadonlySet<string> {
+  const tanks = new Set(plan.points.flatMap((p) => (p.role === 'tank' && p.standing === 'set-aside' ? [p.id] : [])));
+  const lines = plan.routes.filter((r) => tanks.has(r.to) || tanks.has(r.from)).map(({ id }) => id);
+  return new Set([...tanks, ...lines]);
+}
+
 const BEARS: readonly Finding['bears'][] = ['running', 'safety', 'yield', 'practice'];
 const OPEN: readonly Finding['verdict'][] = ['fails', 'measure', 'holds'];
 
@@ -95,8 +102,10 @@ function evaluationOf(
   const told = withRemedies(gravity, toldOnce(judged));
   const tanks = tankResults(site, system, findings);
   const troughs = troughResults(site, gravity);
-  const first = measureFirst(system, told);
-  const shown = ordered(told.map((j) => j.finding));
+  const aside = setAside(site);
+  const open = told.filter((j) => !aside.has(j.finding.about));
+  const shown = ordered(open.map((j) => j.finding));
+  const first = measureFirst(system, open);
   return {
     answer: answerOf({ site, system, gravity, findings, told: shown, tanks, troughs, measureFirst: first }),
     points: pointResults(site),

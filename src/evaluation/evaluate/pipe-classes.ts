@@ -1,11 +1,14 @@
 import { pipeRow, pipeRows, ratingAt } from '../../handbook/pipe-rows.ts';
 import type { Plan, RouteId } from '../../plan/model/plan.ts';
 import type { Metres, Pascals } from '../../units/quantity.ts';
+import { around, widestReach } from '../findings/judge-pressure.ts';
 import { lineWaters } from '../result/grade-lines.ts';
-import { headsAlong, levelGrade, pressureOf } from '../result/pressures.ts';
+import { gradesOf } from '../result/line-results.ts';
+import { headsAlong, pressureOf } from '../result/pressures.ts';
 import { siteOf } from '../site/site.ts';
 import { solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';
+import { compare } from '../statistics/compare.ts';
 import type { Ground } from './evaluate.ts';
 
 /** A stretch of a route and the lightest class of its pipe that stands the pressure there. */
@@ -14,6 +17,9 @@ export interface ClassStretch {
   readonly to: Metres;
   /** Pipe row of the same material and outside diameter; null where none of the handbook's stands it. */
   readonly row: string | null;
+  /** Whether the material has no rating at all at the water's temperature. */
+  readonly unrated: boolean;
+  /** The pressure that rules, at its 90th percentile or whatever the plan's confidence asks for. */
   readonly most: Pascals;
 }
 
@@ -38,8 +44,11 @@ function classesOf(plan: Plan, row: string): readonly PipeClass[] {
 }
 
 /**
- * The pressure class that each stretch of a route needs, at rest and running, so that the heavy pipe lies only where it is
- * needed. Null until the route's water is known or where its pipe is not of the handbook.
+ * The pressure class that each stretch of a route needs, so that the heavy pipe lies only where it is needed. What rules is the
+ * highest of the pressures at rest, running (a drive pipe feels the delivery head at every beat) and with the delivery shut, which
+ * a relief valve in the plan limits; each with its doubt, so that a class that is told holds by the finding's own comparison.
+ * Between two samples the stronger class of both lies. Null until the route's water is known or where its pipe is not of the
+ * handbook.
  */
 export function classStretches(plan: Plan, ground: Ground, route: RouteId): readonly ClassStretch[] | null {
   const site = siteOf(plan, ground);
@@ -47,28 +56,32 @@ export function classStretches(plan: Plan, ground: Ground, route: RouteId): read
   const profile = site.profiles.get(route);
   const pipe = plan.pipes.find((p) => p.id === profile?.route.pipe);
   const water = system && lineWaters(system).get(route);
-  if (!profile || !water || pipe?.kind !== 'row') return null;
+  if (!system || !profile || !water || pipe?.kind !== 'row') return null;
   const classes = classesOf(plan, pipe.row);
-  const still = headsAlong(profile, levelGrade(water.still, profile.line.horizontal));
-  const running = headsAlong(profile, water.running);
+  const unrated = classes.length === 0;
+  const reach = widestReach(system, { id: route, role: profile.route.role });
+  const heads = gradesOf(system, profile, water).map((grade) => headsAlong(profile, grade));
+  const stands = (likely: Pascals, { rating }: PipeClass) =>
+    compare(around(likely, reach), { limit: rating, side: 'at-most', confidence: plan.confidence }).verdict === 'holds';
+  const samples = Array.from(profile.line.at, (at, i) => {
+    const likely = pressureOf(Math.max(0, ...heads.map((h) => h[i] ?? 0)), plan.waterTemperature);
+    const rank = classes.findIndex((c) => stands(likely, c));
+    return { at, rank: rank < 0 ? classes.length : rank, most: likely + reach.above };
+  });
   const stretches: ClassStretch[] = [];
-  for (let i = 0; i < still.length; i++) {
-    const most = pressureOf(Math.max(0, still[i] ?? 0, running[i] ?? 0), plan.waterTemperature);
-    const row = classes.find((c) => c.rating >= most)?.row ?? null;
-    extend(stretches, { at: profile.line.at[i] ?? 0, row, most });
-  }
+  samples.forEach((end, i) => {
+    const start = samples[i - 1];
+    if (start === undefined) return;
+    const row = classes[Math.max(start.rank, end.rank)]?.row ?? null;
+    extend(stretches, { from: start.at, to: end.at, row, unrated, most: Math.max(start.most, end.most) });
+  });
   return stretches;
 }
 
 /** Lengthens the last stretch when the class stays, else begins another where it ended. */
-function extend(
-  stretches: ClassStretch[],
-  next: { readonly at: Metres; readonly row: string | null; readonly most: Pascals },
-): void {
+function extend(stretches: ClassStretch[], next: ClassStretch): void {
   const last = stretches.at(-1);
   if (last && last.row === next.row) {
-    stretches[stretches.length - 1] = { ...last, to: next.at, most: Math.max(last.most, next.most) };
-  } else {
-    stretches.push({ from: last?.to ?? next.at, to: next.at, row: next.row, most: next.most });
-  }
+    stretches[stretches.length - 1] = { ...last, to: next.to, most: Math.max(last.most, next.most) };
+  } else stretches.push(next);
 }

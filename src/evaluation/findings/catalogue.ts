@@ -222,6 +222,12 @@ export const FINDINGS = {
     ['at-most', 'pressure'],
     'highest pressure at rest or running against the rating of the pipe',
   ),
+  'pipe-warm': rule(
+    'safety',
+    ['at-most', 'temperature'],
+    'temperature of the water against the last at which the pipe’s material has a rating',
+    { source: 'the derating table of the material', reaches: ['fails'] },
+  ),
   'blocked-pressure': rule(
     'practice',
     ['at-most', 'pressure'],

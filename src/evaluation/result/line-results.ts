@@ -5,7 +5,7 @@ import { valueAt } from '../../units/value-at.ts';
 import type { LineProfile } from '../site/line-profile.ts';
 import type { Site } from '../site/site.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
-import type { LineResult } from './evaluation.ts';
+import type { GradeLine, LineResult } from './evaluation.ts';
 import { type LineWater, lineWaters } from './grade-lines.ts';
 import { greatestHead, levelGrade, pressureOf } from './pressures.ts';
 
@@ -44,12 +44,33 @@ function beatHead({ site, spread, layout, model }: SolvedSystem): Metres {
   }, 0);
 }
 
-/** Head in a shut delivery line once the pump has driven it as high as its pressure wave reaches. */
-function blockedHead({ model, highestHead }: SolvedSystem, profile: LineProfile): Metres {
-  const wasteValve = (model.nodes[model.pump]?.ground ?? 0) + model.wasteValveHeight;
-  return highestHead === null
-    ? 0
-    : greatestHead(profile, levelGrade(wasteValve + highestHead, profile.line.horizontal));
+const wasteValveLevel = ({ model }: SolvedSystem): Metres =>
+  (model.nodes[model.pump]?.ground ?? 0) + model.wasteValveHeight;
+
+/** Level in a shut delivery line once the pump has driven it as high as its pressure wave reaches, or its relief valve opens. */
+function blockedLevel(system: SolvedSystem, { route }: LineProfile): Metres | null {
+  const { highestHead } = system;
+  if (highestHead === null) return null;
+  const opens =
+    route.relief === undefined ? highestHead : route.relief / pressureOf(1, system.site.plan.waterTemperature);
+  return wasteValveLevel(system) + Math.min(highestHead, opens);
+}
+
+/** Head of the wave in the drive pipe when the waste valve shuts; 0 where no wave is known. */
+const waveHead = ({ wave }: SolvedSystem): Metres =>
+  wave === null ? 0 : joukowskyHead({ waveSpeed: wave.speed, velocityChange: wave.velocity });
+
+/** Every grade line that a route stands under at one time or another: at rest, running, and with the delivery shut. */
+export function gradesOf(system: SolvedSystem, profile: LineProfile, water: LineWater): readonly GradeLine[] {
+  const length = profile.line.horizontal;
+  const both = [levelGrade(water.still, length), water.running];
+  const { role } = profile.route;
+  if (role === 'drive') {
+    const beat = wasteValveLevel(system) + beatHead(system);
+    return [...both, levelGrade(beat, length), levelGrade(water.still + waveHead(system), length)];
+  }
+  const blocked = role === 'delivery' ? blockedLevel(system, profile) : null;
+  return blocked === null ? both : [...both, levelGrade(blocked, length)];
 }
 
 /** The three pressures of a line, each at its own worst place, as heads in m. */
@@ -63,12 +84,12 @@ function heads(
   const running = greatestHead(profile, water.running);
   const role = profile.route.role;
   if (role === 'drive') {
-    const wave = system.wave
-      ? joukowskyHead({ waveSpeed: system.wave.speed, velocityChange: system.wave.velocity })
-      : 0;
-    return { still, running: Math.max(running, beatHead(system)), blocked: still + wave };
+    return { still, running: Math.max(running, beatHead(system)), blocked: still + waveHead(system) };
   }
-  if (role === 'delivery') return { still, running, blocked: Math.max(running, blockedHead(system, profile)) };
+  const blocked = role === 'delivery' ? blockedLevel(system, profile) : null;
+  if (blocked !== null)
+    return { still, running, blocked: Math.max(running, greatestHead(profile, levelGrade(blocked, length))) };
+  if (role === 'delivery') return { still, running, blocked: running };
   return { still, running, blocked: still };
 }
 

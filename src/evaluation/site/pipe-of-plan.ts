@@ -1,6 +1,6 @@
 import { pipeRow, ratingAt } from '../../handbook/pipe-rows.ts';
 import { roughnessOf } from '../../handbook/roughness.ts';
-import { deratingFactor } from '../../handbook/temperature-derating.ts';
+import { deratingFactor, lastTemperature } from '../../handbook/temperature-derating.ts';
 import type { PipeMaterial, PlanPipe } from '../../plan/model/plan.ts';
 import type { Celsius, Metres, Pascals, Ratio } from '../../units/quantity.ts';
 import { type Spread, within95 } from '../statistics/compare.ts';
@@ -36,6 +36,8 @@ export interface PipeOfPlan {
   readonly roughnessHigh: Metres;
   /** Rating at the plan's water temperature; null when unknown. */
   readonly rating: Pascals | null;
+  /** Temperature above which its rating says nothing; null where it has none, or keeps it. */
+  readonly ratedTo: Celsius | null;
 }
 
 const OWN_BORE: Ratio = TOLERANCES.ownBore.value;
@@ -62,10 +64,13 @@ export function pipeOfPlan(pipe: PlanPipe, temperature: Celsius): PipeOfPlan {
       // A plan may state a wall that is nearly as rough as any friction law reaches; its doubt ends there too.
       roughnessHigh: Math.min(roughness * OWN_ROUGHNESS, ROUGHEST * bore * (1 - OWN_BORE)),
       rating: pipe.rating === null || kept === null ? null : pipe.rating * kept,
+      ratedTo: pipe.rating === null ? null : lastTemperature(pipe.material),
     };
   }
   const row = pipeRow(pipe.row);
   if (row === null) throw new Error(`found pipe row ${pipe.row}, expected one of the handbook`);
   const { low, high } = roughnessOf(row.surface);
-  return { ...row, roughnessLow: low, roughnessHigh: high, rating: ratingAt(row, temperature) };
+  const rating = ratingAt(row, temperature);
+  const ratedTo = row.rating === null ? null : lastTemperature(row.derating);
+  return { ...row, roughnessLow: low, roughnessHigh: high, rating, ratedTo };
 }

@@ -1,4 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
+import type { Pascals } from '../../units/quantity.ts';
 import type { FittingCount, Plan, PlanRoute, PointId, RouteId, RouteRole } from '../model/plan.ts';
 import { type NewPipe, startingPipe } from '../model/starting-pipe.ts';
 import { type Edit, type EditCode, refused, withChanges, withEntry } from './edit.ts';
@@ -57,6 +58,13 @@ export function changeRoute(
   changes: Partial<Pick<PlanRoute, 'name' | 'note' | 'summits'>>,
 ): Edit {
   return routeChanged(plan, id, 'change-route', (route) => withChanges<PlanRoute>(route, changes));
+}
+
+/** Puts a relief valve that opens at a pressure at the start of a delivery line, or takes it away with null. */
+export function setRelief(plan: Plan, id: RouteId, opens: Pascals | null): Edit {
+  return routeChanged(plan, id, 'change-route', ({ relief: _before, ...route }) =>
+    opens === null ? route : { ...route, relief: opens },
+  );
 }
 
 /** Lays a route in a pipe: one of the handbook's rows or one the user describes. */

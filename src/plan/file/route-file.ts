@@ -6,12 +6,14 @@ import {
   fromCoordinates,
   identifier,
   line,
+  positive,
   prose,
   rowName,
   toCoordinates,
   whole,
   within,
 } from './fields.ts';
+import { kilopascals } from './scale.ts';
 
 const routeRoles = ['supply', 'drive', 'delivery', 'gravity'] as const satisfies readonly RouteRole[];
 
@@ -36,6 +38,7 @@ export const routeSchema = z.strictObject({
     fittings: z.array(z.strictObject({ fitting: rowName, count: whole(1, 1000) })).check(z.maxLength(100)),
     summits: z.enum(['closed', 'vented']),
     trench_depth_m: z.exactOptional(within(0, 10)),
+    relief_valve_kPa: z.exactOptional(positive(100_000)),
   }),
 });
 
@@ -55,6 +58,7 @@ export const routeCodec: PartCodec<PlanRoute, FileOf<typeof routeSchema>> = {
       fittings: route.fittings.map(({ fitting, count }) => ({ fitting, count })),
       summits: route.summits,
       ...(route.trenchDepth !== undefined && { trench_depth_m: route.trenchDepth }),
+      ...(route.relief !== undefined && { relief_valve_kPa: kilopascals.toFile(route.relief) }),
     },
   }),
   fromFile: ({ id, geometry, properties }) => ({
@@ -68,6 +72,7 @@ export const routeCodec: PartCodec<PlanRoute, FileOf<typeof routeSchema>> = {
     fittings: properties.fittings,
     summits: properties.summits,
     ...(properties.trench_depth_m !== undefined && { trenchDepth: properties.trench_depth_m }),
+    ...(properties.relief_valve_kPa !== undefined && { relief: kilopascals.fromFile(properties.relief_valve_kPa) }),
     note: properties.note,
   }),
 };

@@ -136,6 +136,8 @@ export interface PlanRoute {
   readonly summits: 'closed' | 'vented';
   /** How deep the pipe is dug in on its whole length; absent for a shallow trench. */
   readonly trenchDepth?: Metres;
+  /** Pressure at which a relief valve at the start of a delivery line opens; absent without one. */
+  readonly relief?: Pascals;
   readonly note: string;
 }
 

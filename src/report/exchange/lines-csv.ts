@@ -34,8 +34,9 @@ function heading({ units }: Reported): string[] {
     `highest ground, ${height.label}`,
     `flow, ${flow.label}`,
     `friction, ${height.label}`,
-    `highest pressure, ${pressure.label}`,
-    `rating, ${pressure.label}`,
+    `highest pressure at rest or running, ${pressure.label}`,
+    `pressure with the delivery shut, ${pressure.label}`,
+    `rating at the water’s temperature, ${pressure.label}`,
     'note',
   ];
 }
@@ -59,6 +60,7 @@ function rowOf({ plan, units }: Reported, route: PlanRoute, result: LineResult |
     flow.write(result?.flow),
     height.write(result?.friction),
     pressure.write(highest),
+    pressure.write(result?.pressure?.blocked),
     pressure.write(result?.rating),
     route.note,
   ];

@@ -24,5 +24,10 @@ export interface FindingText {
   readonly measure: (w: Words) => string;
 }
 
+/** A height above something in words: below it where it is negative. */
+export function aboveWords({ value, likely }: Pick<Words, 'value' | 'likely'>): string {
+  return likely.startsWith('−') ? `${value.replaceAll('−', '')} below` : `${value} above`;
+}
+
 /** The same words whatever the numbers. */
 export const always = (text: string) => () => text;

@@ -1,4 +1,4 @@
-import type { FindingText } from './finding-text.ts';
+import { aboveWords, type FindingText } from './finding-text.ts';
 
 /** How findings on what is bought and built are told: pump, pipe, chamber, depth. */
 export const BUILD_TEXTS = {
@@ -42,7 +42,7 @@ export const BUILD_TEXTS = {
   'waste-valve-low': {
     title: 'Waste valve near the ground',
     sentence: (w) =>
-      `The waste valve of ${w.about} lets its water out ${w.value} above the ground; ${w.limit} are asked for.`,
+      `The waste valve of ${w.about} lets its water out ${aboveWords(w)} the ground; ${w.limit} are asked for.`,
     fails: (w) =>
       `Set it ${w.fact('by', 'height')} higher, or dig a drain that never fills: under water the valve opens late and less arrives.`,
     measure: () => 'See that its water runs off and never stands over the valve.',

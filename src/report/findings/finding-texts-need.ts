@@ -1,4 +1,4 @@
-import type { FindingText, Words } from './finding-text.ts';
+import { aboveWords, type FindingText, type Words } from './finding-text.ts';
 
 /** A wider pipe, where one is of use. */
 const orWider = (w: Words) => {
@@ -44,7 +44,7 @@ export const NEED_TEXTS = {
   },
   'pump-needless': {
     title: 'Above the source?',
-    sentence: (w) => `${w.about} lies ${w.value} above the water at the source.`,
+    sentence: (w) => `${w.about} lies ${aboveWords(w)} the water at the source.`,
     fails: (w) =>
       `Lay a gravity line to ${w.about} and no pump: it lies ${w.fact('below', 'height')} below the source.`,
     measure: (w) => `Level ${w.about} against the source to ±${w.fact('aim', 'height')}: it may need no pump at all.`,
@@ -56,6 +56,13 @@ export const NEED_TEXTS = {
     fails: (w) => `Lay a pipe that is rated for ${w.fact('rating', 'pressure')} at this temperature.`,
     measure: (w) =>
       `Lay a pipe that is rated for ${w.fact('rating', 'pressure')} at this temperature, or level the height that makes the pressure.`,
+  },
+  'pipe-warm': {
+    title: 'Water too warm for the pipe’s rating',
+    sentence: (w) =>
+      `Water of ${w.value} runs in ${w.about}; its material has a rating up to ${w.limit} and none above.`,
+    fails: (w) => `Lay a material that is rated for water of ${w.value}, or bring the water below ${w.limit}.`,
+    measure: (w) => `Lay a material that is rated for water of ${w.value}.`,
   },
   'blocked-pressure': {
     title: 'If the delivery is shut',
@@ -96,7 +103,7 @@ export const NEED_TEXTS = {
   'gravity-air': {
     title: 'High point on the gravity line',
     sentence: (w) =>
-      `The water line of ${w.about} passes ${w.value} above its high point ${w.fact('at', 'length')} from the start.`,
+      `The water line of ${w.about} passes ${aboveWords(w)} its high point ${w.fact('at', 'length')} from the start.`,
     fails: (w) =>
       `Lay the pipe ${w.fact('by', 'height')} lower at ${w.fact('at', 'length')} from the start, or fit a vent there: air gathers and stops the flow.`,
     measure: (w) =>

@@ -1,4 +1,4 @@
-import { always, type FindingText, type Words } from './finding-text.ts';
+import { aboveWords, always, type FindingText, type Words } from './finding-text.ts';
 
 /** When air goes in, where the level sinks. */
 const sinking = (w: Words) => {
@@ -110,7 +110,7 @@ export const SOURCE_TEXTS = {
   'supply-air': {
     title: 'High point on the supply line',
     sentence: (w) =>
-      `The water line of ${w.about} passes ${w.value} above its high point ${w.fact('at', 'length')} from the source.`,
+      `The water line of ${w.about} passes ${aboveWords(w)} its high point ${w.fact('at', 'length')} from the source.`,
     fails: (w) =>
       `Lay the pipe ${w.fact('by', 'height')} lower at ${w.fact('at', 'length')} from the source or lead it round: air gathers there and stops the flow.`,
     measure: (w) =>
@@ -127,7 +127,7 @@ export const SOURCE_TEXTS = {
   'standpipe-low': {
     title: 'Top of the standpipe',
     sentence: (w) =>
-      `The top of ${w.about} stands ${w.value} above the highest that the water swings to when the pump stops; ${w.limit} keeps it from spilling.`,
+      `The top of ${w.about} stands ${aboveWords(w)} the highest that the water swings to when the pump stops; ${w.limit} keeps it from spilling.`,
     fails: (w) =>
       `Make the standpipe ${w.fact('by', 'height')} taller, or let it spill on purpose where that does no harm.`,
     measure: (w) =>

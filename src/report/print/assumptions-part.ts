@@ -1,8 +1,10 @@
+import { FINDINGS, type FindingCode } from '../../evaluation/findings/catalogue.ts';
+import type { Finding } from '../../evaluation/result/evaluation.ts';
 import { pipeOfPlan } from '../../evaluation/site/pipe-of-plan.ts';
 import { fittingRow } from '../../handbook/fitting-loss.ts';
 import { herdRow } from '../../handbook/livestock-needs.ts';
 import { pipeRow } from '../../handbook/pipe-rows.ts';
-import { criteria } from '../../handbook/practice-criteria.ts';
+import { type Criterion, criteria } from '../../handbook/practice-criteria.ts';
 import type { Provenance, Sourced } from '../../handbook/provenance.ts';
 import { roughnessOf } from '../../handbook/roughness.ts';
 import type { Plan } from '../../plan/model/plan.ts';
@@ -115,10 +117,16 @@ function needRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {
   };
 }
 
-function criterionRows({ units }: PrintSource): Omit<ReportTable, 'title'> {
+/** Criteria that something in the plan was judged by. */
+function applied(findings: readonly Finding[]): readonly Criterion[] {
+  const used = new Set(findings.flatMap(({ code }) => FINDINGS[code as FindingCode].criterion ?? []));
+  return criteria().filter(({ id }) => used.has(id));
+}
+
+function criterionRows({ units, site }: PrintSource): Omit<ReportTable, 'title'> {
   return {
     columns: [textColumn('Criterion'), numberColumn('Value'), textColumn('Source')],
-    rows: criteria().map((one) => ({
+    rows: applied(site?.evaluation.findings ?? []).map((one) => ({
       id: one.id,
       cells: [one.about, writeQuantity(one.value, one.kind, units), sourceWords(one)],
     })),

@@ -31,10 +31,17 @@ interface ClassStretchWords {
 }
 
 /** Where along a route each class of pipe is enough. */
-export function classStretchWords({ from, to, row, most }: ClassStretch, units: UnitSystem): ClassStretchWords {
+export function classStretchWords(
+  { from, to, row, unrated, most }: ClassStretch,
+  units: UnitSystem,
+): ClassStretchWords {
   return {
     where: writeRange(from, to, 'length', units),
-    pipe: row === null ? 'no pipe of the handbook of this size' : (pipeRow(row)?.label ?? row),
+    pipe: unrated
+      ? 'no rating for water this warm: take another material'
+      : row === null
+        ? 'no pipe of the handbook of this size'
+        : (pipeRow(row)?.label ?? row),
     pressure: `up to ${writeQuantity(most, 'pressure', units)}`,
   };
 }

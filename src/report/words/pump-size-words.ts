@@ -94,10 +94,10 @@ const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Ju
 export function efficiencySentence(pump: PumpChoice, fittedRuns: number): string {
   if (fittedRuns > 0) return 'It follows what this pump was measured to take and deliver.';
   if (pump.kind === 'ram') {
-    return 'It comes from a model of the beat that is not validated against a measured ram; it reads optimistic.';
+    return 'It comes from a model of the beat, times what four published rams reached of it (half to nine tenths).';
   }
   return pump.efficiency === null
-    ? 'It is a planning band and not measured on this pump.'
+    ? 'It is a planning band that falls as the lift grows against the fall (five of seven published rams lie in it) and not measured on this pump.'
     : 'It is what its sheet states and not measured on this pump.';
 }
 

@@ -35,6 +35,9 @@ export function refusalSentence(problem: Problem): string {
 
 /** Why a file at an address cannot be used; a server often sends something else than a file. */
 export function addressRefusal(problem: Problem): string {
+  if (problem.code === 'other-format') {
+    return `${nameIn(problem)} is no elevation file that is read here: it is ${problem.found}. Servers that ask for a sign-in send a page instead of the file.`;
+  }
   if (problem.code !== 'not-a-tiff') return refusalSentence(problem);
   return `${nameIn(problem)} is no elevation file: its first bytes are ${problem.found}, which begin neither a GeoTIFF nor an ASCII grid. Servers that ask for a sign-in send a page instead of the file.`;
 }

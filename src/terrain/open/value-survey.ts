@@ -10,8 +10,6 @@ import { type ValueSurvey, ValueTally } from './value-tally.ts';
 const FEWEST_BLOCKS = 9;
 const MOST_BLOCKS = 400;
 const CELLS_LOOKED_AT = 262_144;
-/** Share of broken blocks among those looked at beyond which the rest is not sound either. */
-const MOST_BROKEN = 0.5;
 /** Cells held unpacked at once while looking. */
 const CELLS_HELD = 4_000_000;
 const PACKED_BYTES = 2 * 1024 * 1024;
@@ -28,14 +26,17 @@ export async function surveyValues(
   const { blockColumns, blockRows } = store.places;
   const together = Math.max(1, Math.floor(CELLS_HELD / (blockColumns * blockRows)));
   const broken: Problem[] = [];
+  let sound = 0;
   for (let from = 0; from < blocks.length; from += together) {
-    await lookAt(store, blocks.slice(from, from + together), { tally, broken, everyRow, ...form });
+    sound += await lookAt(store, blocks.slice(from, from + together), { tally, broken, everyRow, ...form });
   }
   const [first] = broken;
-  if (first && broken.length > MOST_BROKEN * blocks.length) throw new FileRefusal(first);
+  // Where more blocks are broken than sound the rest is not to be trusted either; those that the file leaves out say nothing.
+  if (first && broken.length > sound) throw new FileRefusal(first);
   return tally.result(complete && broken.length === 0);
 }
 
+/** Answers how many of the blocks could be unpacked. */
 async function lookAt(
   store: BlockStore,
   blocks: readonly BlockIndex[],
@@ -46,7 +47,7 @@ async function lookAt(
     mask: VoidMask | null;
     signal?: AbortSignal | undefined;
   },
-): Promise<void> {
+): Promise<number> {
   const looked: { block: BlockIndex; samples: Samples }[] = [];
   await store.eachSamples(
     blocks,
@@ -73,6 +74,7 @@ async function lookAt(
       before = values;
     }
   }
+  return looked.length;
 }
 
 async function chooseBlocks(store: BlockStore): Promise<{ blocks: BlockIndex[]; complete: boolean }> {

@@ -95,10 +95,13 @@ describe('tables to take along', () => {
       'highest ground, ft': '400',
       'flow, gal/min': '1',
       'friction, ft': '5',
-      'highest pressure, psi': '30',
-      'rating, psi': '',
+      'highest pressure at rest or running, psi': '30',
+      'rating at the water’s temperature, psi': '',
     });
-    expect(table('lines-csv', 'metric')[2]).toMatchObject({ 'flow, L/min': '3.79', 'highest pressure, kPa': '210' });
+    expect(table('lines-csv', 'metric')[2]).toMatchObject({
+      'flow, L/min': '3.79',
+      'highest pressure at rest or running, kPa': '210',
+    });
   });
 
   it('a line has its length on the map before there is ground', () => {

@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import { changeRoute } from '../../../plan/edits/edit-routes.ts';
+import { changeRoute, setRelief } from '../../../plan/edits/edit-routes.ts';
 import type { PlanRoute } from '../../../plan/model/plan.ts';
 import { lineFacts } from '../../../report/tables/line-facts.ts';
 import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
@@ -7,6 +7,7 @@ import { edit, remove, showDetails } from '../../actions/edit-actions.ts';
 import type { MapSelection } from '../../state/map-view-props.ts';
 import { evaluation, plan, selection } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
+import { QuantityField } from '../fields/quantity-field.tsx';
 import { LineIcon } from '../fields/role-icon.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { FittingRows } from './fitting-rows.tsx';
@@ -93,6 +94,20 @@ function RouteDetails({ route }: { readonly route: PlanRoute }) {
         ]}
         onValue={(summits) => edit((p) => changeRoute(p, route.id, { summits }))}
       />
+      {route.role === 'delivery' ? (
+        <>
+          <h3>Relief valve</h3>
+          <QuantityField
+            label="Opens at"
+            note="at the pump; empty without one"
+            kind="pressure"
+            value={route.relief ?? null}
+            units={plan.value.units}
+            optional
+            onValue={(opens) => edit((p) => setRelief(p, route.id, opens))}
+          />
+        </>
+      ) : null}
       <h3>Bends</h3>
       <VertexRows route={route} />
       <p class="row-end">
