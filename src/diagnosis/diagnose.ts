@@ -131,6 +131,7 @@ function strays(draws: Draws, asked: Asked, first: DiagnosedCause | undefined): 
 }
 
 function alike(first: DiagnosedCause, second: DiagnosedCause): boolean {
+  if (first.code === 'something-else' || second.code === 'something-else') return false;
   return second.chance >= ALIKE.least && first.chance <= ALIKE.times * second.chance;
 }
 
