@@ -100,7 +100,7 @@ describe('who drinks where', () => {
         ['b', 'south'],
       ],
     });
-    expect(limits(result, 'need-unmet')).toEqual({ a: 750, b: 750, c: 750 });
+    expect(demands(result)).toEqual({ a: 750, b: 750, c: 750 });
     expect(limits(result, 'trough-dry')).toEqual({ 'a-north': 750, 'b-south': 750 });
   });
 

@@ -122,12 +122,13 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
       const chance = read.chance(works.head);
       if (chance < HALF || works.share <= 0) {
         map.kind[cell] = works.head < between ? WAY_KIND.tooLow : WAY_KIND.outOfReach;
-        if (works.share <= 0) continue;
+        // With less than a chance of ten not even the 90th percentile is more than nothing.
+        if (works.share <= 0 || chance <= LEAST_CHANCE) continue;
       }
       const flow = Math.exp(best) * works.share;
       const fromPump = Math.sqrt(((column - pumpColumn) * width) ** 2 + ((row - pumpRow) * height) ** 2);
       const fromSource = Math.sqrt(((column - sourceColumn) * width) ** 2 + ((row - sourceRow) * height) ** 2);
-      doubt.at(cell, chance < 1 ? { ...works, waveBelow: works.waveSlope } : works, read, fromPump, fromSource);
+      doubt.at(cell, works, chance < 1 ? works.waveSlope : works.waveBelow, read, fromPump, fromSource);
       map.low[cell] = quantileOf(flow, doubt, chance, 0.1);
       map.likely[cell] = quantileOf(flow, doubt, chance, HALF);
       map.high[cell] = quantileOf(flow, doubt, chance, 0.9);
@@ -136,6 +137,7 @@ export function fillReachMap(map: ReachMap, wish: ReachWish): void {
 }
 
 const HALF = 0.5;
+const LEAST_CHANCE = 0.1;
 /** Where no pressure wave is known, places are too low or too high about this head; m. Common practice, no source. */
 const USUAL_REACH: Metres = 100;
 /** Friction is no more than this share of a head. */
@@ -330,7 +332,8 @@ class CellDoubt {
 
   at(
     cell: number,
-    { head, steepness, waveBelow, waveAbove }: PumpAt,
+    { head, steepness, waveAbove }: PumpAt,
+    waveBelow: number,
     read: TableReader,
     fromPump: Metres,
     fromSource: Metres,
