@@ -7,7 +7,7 @@ import { lowerTriangle } from '../statistics/lower-triangle.ts';
 import { Z975 } from '../statistics/normal.ts';
 
 /** Doubt of the zero of levels that name no survey against the DEM's: models of the same datum differ so much. Common practice, no source. */
-const DATUM_DEVIATION: Metres = 0.5;
+const DATUM_DEVIATION: Metres = 0.4;
 
 /** Doubt of something of which nothing is known beforehand: ground without a DEM, the zero of a survey of its own. */
 const UNKNOWN_DEVIATION: Metres = 1000;
