@@ -24,6 +24,14 @@ describe('the level of a standpipe over time', () => {
     expect(Math.abs((airAfter ?? 0) / exact - 1)).toBeLessThan(0.05);
   });
 
+  test('is told to sink on where a large store outlasts what is looked at', () => {
+    // 0.1 L/s more drawn than the spring brings, from 1000 m³: 1e7 s, some 116 days.
+    const course = standpipeLevel({ ...base, inflow: 0.0005, stored: 1000, supply: proportional(0.01) });
+    expect(course.airAfter).toBeNull();
+    expect(course.sinksOn).toBe(true);
+    expect(standpipeLevel({ ...base, supply: proportional(0.001) }).sinksOn).toBe(false);
+  });
+
   test('comes to rest above the inlet when the line brings enough', () => {
     const { airAfter, moments } = standpipeLevel({ ...base, supply: proportional(0.001) });
     expect(airAfter).toBeNull();

@@ -1,8 +1,9 @@
 import { criterion } from '../../handbook/practice-criteria.ts';
 import { HOUR_S } from '../../units/factor.ts';
+import type { CubicMetres } from '../../units/quantity.ts';
 import { shareFact } from '../site/herd-shares.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
-import { scaled, shifted } from '../statistics/compare.ts';
+import { exactly, lesser, scaled, shifted } from '../statistics/compare.ts';
 import { DAY } from '../statistics/estimate.ts';
 import { type Judged, judge } from './finding.ts';
 
@@ -16,9 +17,17 @@ export function judgeFeeds(system: SolvedSystem): Judged[] {
   return system.model.feeds.flatMap((_, i) => judgeFeed(system, i));
 }
 
-function judgeFeed({ site, model, layout, known }: SolvedSystem, index: number): Judged[] {
+/** What the tank that feeds a line holds, m³; null for a line from the source. */
+function storeOf({ site }: SolvedSystem, route: string): CubicMetres | null {
+  const from = site.arrangement.gravity.find((g) => g.route.id === route)?.from;
+  return from?.role === 'tank' ? from.volume : null;
+}
+
+function judgeFeed(system: SolvedSystem, index: number): Judged[] {
+  const { site, model, layout, known } = system;
   const feed = model.feeds[index];
   if (feed === undefined) return [];
+  const store = storeOf(system, feed.route);
   const { confidence } = site.plan;
   const found: Judged[] = [];
   if (site.demandPerDay !== null) {
@@ -37,7 +46,13 @@ function judgeFeed({ site, model, layout, known }: SolvedSystem, index: number):
     found.push(
       judge('trough-first-hour', confidence, {
         about: feed.id,
-        spread: shifted(scaled(known.spread(output), HOUR_S), trough?.volume ?? 0),
+        // In an hour no more than a full tank holds.
+        spread: shifted(
+          store !== null
+            ? lesser(scaled(known.spread(output), HOUR_S), exactly(store))
+            : scaled(known.spread(output), HOUR_S),
+          trough?.volume ?? 0,
+        ),
         limit: criterion('trough-group-share-least').value * share * site.demandPerDay,
         output,
       }),

@@ -45,7 +45,9 @@ function submergence(bore: Metres | null, each: PumpBehaviour, available: number
 
 function nodeOf(site: Site, point: PlanPoint, book: NodeBook): NodeIndex | null {
   const node = site.heights.node(point.id);
-  if (point.role !== 'trough') return node && book.add(node, point.role);
+  // Kept tanks share the pump: what one gets rests on the others' heights too.
+  const own = point.role === 'tank' && point.standing === 'kept' ? `kept ${point.id}` : point.role;
+  if (point.role !== 'trough') return node && book.add(node, own);
   const { gravity, destinations } = site.arrangement;
   const feed = gravity.find((g) => g.trough.id === point.id);
   if (destinations.some((d) => d.point.id === point.id)) return node && book.add(node, 'pumped trough');
@@ -67,6 +69,7 @@ function destinations(site: Site, at: ReadonlyMap<string, NodeIndex>, book: Node
         lossDoubt: line?.lossDoubt ?? 0,
         highPlaces: line?.highPlaces ?? [],
         vented: route?.summits === 'vented',
+        kept: point.role === 'tank' && point.standing === 'kept',
       },
     ];
   });

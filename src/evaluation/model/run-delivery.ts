@@ -2,7 +2,7 @@ import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.t
 import { valueAt } from '../../units/value-at.ts';
 import { risingRoot } from '../statistics/rising-root.ts';
 import type { DestinationOutput } from './outputs.ts';
-import { clearance, type LineState } from './run-line.ts';
+import { clearance, flowPast, type LineState } from './run-line.ts';
 import type { DestinationModel, LossLaw } from './system-model.ts';
 
 /** Flow at the pump of one state, passed on to the delivery lines. */
@@ -82,6 +82,51 @@ function deliveredFlow(
   }, most);
 }
 
+type DrawnDestination = DestinationModel & { readonly loss: LossLaw };
+
+const isDrawn = (d: DestinationModel): d is DrawnDestination => d.loss !== null;
+
+/** What a line takes at a head at the pump: no more than its outlet and its high places let by. */
+function flowAt(
+  destination: DrawnDestination,
+  drive: Drive,
+  { head, line }: { head: Metres; line: LineState },
+): CubicMetresPerSecond {
+  const level = drive.wasteValve + head;
+  const outlet = valueAt(line.ground, destination.node) + destination.outletHeight;
+  const free = destination.loss.flowFor(Math.max(0, level - outlet) / line.lossFactor);
+  return Math.min(free, flowPast(level, destination.highPlaces, line));
+}
+
+/**
+ * What each of several kept tanks gets of one pump with all their lines open: one head h at the pump with
+ *
+ * h Σ qᵢ(h) = η Q H, qᵢ what line i takes at h.
+ *
+ * The left side rises with h, and h is not above what the pump works against with any one of the lines alone. Null for a tank that
+ * shares with none. Source: continuity at the pump and D'Aubuisson's efficiency.
+ */
+export function sharedFlows(
+  destinations: readonly DestinationModel[],
+  drive: Drive,
+  lineOf: (destination: DestinationModel) => LineState,
+): readonly (CubicMetresPerSecond | null)[] {
+  const sharing = destinations.filter(isDrawn).filter(({ kept }) => kept);
+  if (sharing.length < 2) return destinations.map(() => null);
+  const input = drive.flow * Math.max(0, drive.fall);
+  const alone = sharing.map((d) => {
+    const q = deliveredFlow(d, drive, lineOf(d));
+    const { level, loss } = governing(d, q, lineOf(d));
+    return level - drive.wasteValve + loss;
+  });
+  const together = (head: Metres) => sharing.reduce((sum, d) => sum + flowAt(d, drive, { head, line: lineOf(d) }), 0);
+  const head = risingRoot(
+    (h) => h * together(h) - drive.efficiencyAt(h) * reachShare(drive.reach, drive.fall, h) * input,
+    Math.max(0, Math.min(...alone)),
+  );
+  return destinations.map((d) => (isDrawn(d) && d.kept ? flowAt(d, drive, { head, line: lineOf(d) }) : null));
+}
+
 /** Least pressure head at a high place while the line runs full to its outlet; 0 where there are none. */
 function crestHead(
   destination: DestinationModel & { readonly loss: LossLaw },
@@ -115,6 +160,8 @@ export function runDestination(
   context: {
     readonly line: LineState;
     readonly columnBreaks: Metres;
+    /** What it gets where it shares the pump with others; null by itself. */
+    readonly shared: CubicMetresPerSecond | null;
     readonly write: (name: DestinationOutput, value: number) => void;
   },
 ): void {
@@ -125,7 +172,7 @@ export function runDestination(
   const { loss } = destination;
   if (loss === null) return;
   const drawn = { ...destination, loss };
-  const q = deliveredFlow(drawn, drive, line);
+  const q = context.shared ?? deliveredFlow(drawn, drive, line);
   const top = governing(drawn, q, line);
   const lift = top.level - drive.wasteValve;
   const head = lift + top.loss;

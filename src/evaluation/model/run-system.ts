@@ -4,11 +4,11 @@ import { valueAt } from '../../units/value-at.ts';
 import { Z975 } from '../statistics/normal.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
 import type { OutputLayout, SharedOutput } from './outputs.ts';
-import { type Drive, runDestination } from './run-delivery.ts';
+import { type Drive, runDestination, sharedFlows } from './run-delivery.ts';
 import { type Drawn, drawnBy, runFeed } from './run-feed.ts';
 import { clearance, type LineState, lossFactor } from './run-line.ts';
 import { shutVelocity } from './shut-velocity.ts';
-import { type SystemModel, type SystemState, UNBOUNDED } from './system-model.ts';
+import { type DestinationModel, type SystemModel, type SystemState, UNBOUNDED } from './system-model.ts';
 
 /** Standard deviation of a factor whose tolerance holds 95 times of a hundred. */
 const deviationOf = (tolerance: Ratio): Ratio => tolerance / Z975;
@@ -145,12 +145,17 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
   const drive = runDrive(model, { state, drawn }, (name, value) => {
     out[layout.shared(name)] = value;
   });
+  const lineOf = ({ lossDoubt }: DestinationModel): LineState => ({
+    ground,
+    lossFactor: lossFactor(lossDoubt, state.lineLoss),
+  });
+  const shared = sharedFlows(model.destinations, drive, lineOf);
   model.destinations.forEach((destination, i) => {
-    const line = { ground, lossFactor: lossFactor(destination.lossDoubt, state.lineLoss) };
+    const line = lineOf(destination);
     const write = (name: Parameters<OutputLayout['destination']>[1], value: number) => {
       out[layout.destination(i, name)] = value;
     };
-    runDestination(destination, drive, { line, columnBreaks: model.columnBreaks, write });
+    runDestination(destination, drive, { line, columnBreaks: model.columnBreaks, shared: shared[i] ?? null, write });
   });
   model.troughs.forEach((trough, i) => {
     out[layout.trough(i, 'below-source')] = drive.source - valueAt(ground, trough.node) - trough.valveHeight;

@@ -54,6 +54,8 @@ export interface DestinationModel {
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
   readonly vented: boolean;
+  /** A tank that is kept: with others that are, it shares the pump's water. */
+  readonly kept: boolean;
 }
 
 /** A line from the source to a trough: the water in it is the pump's no more. */

@@ -21,6 +21,8 @@ export interface LevelCourse {
   readonly moments: readonly LevelMoment[];
   /** When the inlet is no longer covered; null when the level comes to rest above it. */
   readonly airAfter: Seconds | null;
+  /** Whether it still sinks, or its store still drains, at the end of what is looked at. */
+  readonly sinksOn: boolean;
 }
 
 export interface LevelQuestion {
@@ -61,13 +63,13 @@ export function standpipeLevel(question: LevelQuestion): LevelCourse {
   while (moment.time < LONGEST) {
     const next = stepFrom(question, moment, step);
     moments.push(next);
-    if (next.level <= question.inlet) return { moments, airAfter: next.time };
+    if (next.level <= question.inlet) return { moments, airAfter: next.time, sinksOn: false };
     const rests = Math.abs(next.level - moment.level) < AT_REST * (next.time - moment.time);
-    if (rests && next.stored === moment.stored) break;
+    if (rests && next.stored === moment.stored) return { moments, airAfter: null, sinksOn: false };
     step = nextStep({ step, rests, emptied: next.stored === 0 && moment.stored > 0 });
     moment = next;
   }
-  return { moments, airAfter: null };
+  return { moments, airAfter: null, sinksOn: true };
 }
 
 /** A level at rest over a draining box is waited for in one step: the box's end cuts it short. */
@@ -89,8 +91,8 @@ function stepFrom(question: LevelQuestion, moment: LevelMoment, step: Seconds): 
   );
   const level = lowest + risen;
   const draining = flowAt(level) - inflow;
-  const untilEmpty = draining > 0 && moment.stored > 0 ? moment.stored / draining : LONGEST;
-  const untilFree = level < inlet ? (step * (moment.level - inlet)) / (moment.level - level) : LONGEST;
+  const untilEmpty = draining > 0 && moment.stored > 0 ? moment.stored / draining : Number.POSITIVE_INFINITY;
+  const untilFree = level < inlet ? (step * (moment.level - inlet)) / (moment.level - level) : Number.POSITIVE_INFINITY;
   const taken = Math.min(step, untilEmpty, untilFree);
   const share = taken / step;
   return {

@@ -124,14 +124,15 @@ function levelCourse({ site, model, spread, layout }: SolvedSystem): LevelCourse
     stored: source.storage,
     supply: model.supply.loss,
     section: sectionOf(standpipe.bore),
-    inlet: ground + model.standpipe.inletHeight,
+    // Air goes in once the cover that the inlet needs is gone.
+    inlet: ground + model.standpipe.inletHeight + model.standpipe.submergence,
     intake,
   });
 }
 
 /** A level that comes to rest at once for all that matters: source and line bring what the pump takes. */
 function restingCourse(level: Metres, stored: CubicMetres): LevelCourse {
-  return { moments: [{ time: 0, level, stored }], airAfter: null };
+  return { moments: [{ time: 0, level, stored }], airAfter: null, sinksOn: false };
 }
 
 /** Everything about the standpipe; null without one, or until what feeds it is known. */

@@ -6,7 +6,7 @@ import { valueAt } from '../../units/value-at.ts';
 import { buildModel } from '../model/build-model.ts';
 import { OutputLayout } from '../model/outputs.ts';
 import { shutVelocity } from '../model/shut-velocity.ts';
-import type { SystemModel } from '../model/system-model.ts';
+import type { DestinationModel, SystemModel } from '../model/system-model.ts';
 import type { Site } from '../site/site.ts';
 import { firstOrder } from './first-order.ts';
 import { runningKnown } from './run-chance.ts';
@@ -20,7 +20,9 @@ export function outputNodes(model: SystemModel, layout: OutputLayout): (output: 
     .flatMap((f) => [f.node, ...f.highPlaces.map((p) => p.node)]);
   const shared = [model.source, model.pump, ...(model.standpipe ? [model.standpipe.node] : []), ...drawing];
   const supply = (model.supply?.highPlaces ?? []).map((p) => p.node);
-  const destination = model.destinations.map((d) => [...shared, d.node, ...d.highPlaces.map((p) => p.node)]);
+  const own = (d: DestinationModel) => [d.node, ...d.highPlaces.map((p) => p.node)];
+  const kept = model.destinations.filter((d) => d.kept).flatMap(own);
+  const destination = model.destinations.map((d) => [...shared, ...(d.kept ? kept : own(d))]);
   const feed = model.feeds.map((f) => [...new Set([f.from, f.node, ...f.highPlaces.map((p) => p.node)])]);
   const trough = model.troughs.map((t) => [model.source, t.node]);
   return (output) => {

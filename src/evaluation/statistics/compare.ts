@@ -52,6 +52,15 @@ export function shifted(spread: Spread, by: number): Spread {
   };
 }
 
+/** The lesser of two numbers that mostly go together: no more likely to reach a limit than either. */
+export function lesser(a: Spread, b: Spread): Spread {
+  const least = (part: keyof Estimate) => Math.min(a.estimate[part], b.estimate[part]);
+  return {
+    estimate: { low: least('low'), likely: least('likely'), high: least('high') },
+    chanceAtLeast: (limit) => Math.min(a.chanceAtLeast(limit), b.chanceAtLeast(limit)),
+  };
+}
+
 /** Equally likely places of a doubtful limit about its likely value, in standard deviations of 1 together. */
 const DOUBTFUL = placesOfLimit(64);
 

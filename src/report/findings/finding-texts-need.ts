@@ -61,7 +61,8 @@ export const NEED_TEXTS = {
     title: 'Water too warm for the pipe’s rating',
     sentence: (w) =>
       `Water of ${w.value} runs in ${w.about}; its material has a rating up to ${w.limit} and none above.`,
-    fails: (w) => `Lay a material that is rated for water of ${w.value}, or bring the water below ${w.limit}.`,
+    fails: (w) =>
+      `Lay ${w.about} in a material that is rated for water of ${w.value}, or bring the water below ${w.limit}.`,
     measure: (w) => `Lay a material that is rated for water of ${w.value}.`,
   },
   'blocked-pressure': {

@@ -31,6 +31,8 @@ export function standpipeCourseSentence({ course }: StandpipeResult, units: Unit
     return `Drawn from as planned, its inlet takes in air after ${writeQuantity(course.airAfter, 'duration', units)}.`;
   }
   if (last === undefined) return 'Its level over time is not known yet.';
+  if (course.sinksOn)
+    return 'Drawn from as planned, its inlet stays covered for more than 30 days, and the store drains on.';
   return `Drawn from as planned, its level comes to rest at ${writeQuantity(last.level, 'height', units)}.`;
 }
 
