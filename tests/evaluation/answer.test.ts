@@ -3,7 +3,8 @@ import { evaluateDrawn } from '../../src/evaluation/evaluate/evaluate.ts';
 import { reachShare } from '../../src/evaluation/model/run-delivery.ts';
 import type { Evaluation } from '../../src/evaluation/result/evaluation.ts';
 import type { Plan } from '../../src/plan/model/plan.ts';
-import { answerSentence } from '../../src/report/findings/answer-words.ts';
+import { answerSentence, arrivesSentence } from '../../src/report/findings/answer-words.ts';
+import { findingWords } from '../../src/report/findings/finding-words.ts';
 import { assessmentJson } from '../../src/report/tables/assessment-json.ts';
 import { type Case, evaluated, herdOf, hill } from './finding-cases.ts';
 import { lidar, madeGround } from './made-ground.ts';
@@ -91,6 +92,20 @@ describe('the answer of a plan', () => {
     expect(answer.runs.chance).toBeLessThan(0.9);
     expect(answer.arrives.perDay?.low).toBe(0);
     expect(answer.arrives.perDay?.high).toBeGreaterThan(0);
+  });
+
+  test('the reason why too little arrives carries the numbers of its remedy', () => {
+    const { because } = drawn({ plan: herdOf(5000) }).answer.arrives;
+    if (because === null) throw new Error('found no reason, expected too little water');
+    const { remedy } = findingWords(because, { units: 'metric', nameOf: (id) => id });
+    expect(remedy).toMatch(/another [\d.]+\s*L\/day/);
+  });
+
+  test('nothing is promised of a mended plan in which nothing would arrive either', () => {
+    // A tank far beyond the reach of the drive pipe's pressure wave.
+    const made: Case = { plan: without('trough'), heights: { tank: 400 } };
+    expect(drawn(made).answer.arrives.ifRunningPerDay?.likely).toBe(0);
+    expect(arrivesSentence(drawn(made).answer, planOf(made))).not.toContain('mended');
   });
 
   test('without a pump the gravity lines answer', () => {

@@ -87,10 +87,14 @@ function gravityAnswer({ site, findings, told, troughs }: Known): Omit<Answer, '
       perDay,
       ifRunningPerDay: perDay,
       needPerDay: trough?.needPerDay ?? null,
-      because: against !== null && against.verdict !== 'holds' ? against : null,
+      because: against !== null && against.verdict !== 'holds' ? asTold(against, told) : null,
     },
   };
 }
+
+/** A finding as it is told, with the numbers of its remedy; as it was judged where another tells it along. */
+const asTold = (finding: Finding, told: readonly Finding[]): Finding =>
+  told.find(({ code, about }) => code === finding.code && about === finding.about) ?? finding;
 
 /** The finding that decides: the worst, and of those the one least likely to hold; null where all hold. */
 function decisive(findings: readonly Finding[]): Finding | null {
@@ -166,7 +170,7 @@ function placeOf(known: Known, system: SolvedSystem, index: number): Place | nul
       perDay: tank.line.deliveryPerDay,
       ifRunningPerDay: tank.line.ifRunningPerDay,
       needPerDay: tank.demandPerDay,
-      because: need !== null && need.verdict !== 'holds' ? need : null,
+      because: need !== null && need.verdict !== 'holds' ? asTold(need, told) : null,
     },
   };
 }
