@@ -88,7 +88,9 @@ export function arrivesSentence({ state, arrives }: Answer, plan: Plan): string 
   const { likely, range } = estimateWords(perDay, 'daily-volume', units);
   const need = needPerDay === null ? '' : ` of the ${writeQuantity(needPerDay, 'daily-volume', units)} needed`;
   const now = `${nameOf(plan, about)} gets ${likely}${need}${range === null ? '' : ` (${range})`}.`;
-  if ((state !== 'stops' && state !== 'pours' && perDay.likely > 0) || ifRunningPerDay === null) return now;
+  const stands = state === 'stops' || state === 'pours' || perDay.likely <= 0;
+  // Where nothing would arrive either, mending this one thing is no promise.
+  if (!stands || ifRunningPerDay === null || ifRunningPerDay.likely <= 0) return now;
   const mended = writeQuantity(ifRunningPerDay.likely, 'daily-volume', units);
   return `${now} If what stops it were mended it would be about ${mended}.`;
 }
