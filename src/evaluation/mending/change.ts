@@ -6,7 +6,6 @@ export type ChangeKind =
   | 'set-intake'
   | 'fewer-pumps'
   | 'pump-size'
-  | 'two-pumps'
   | 'wider-pipe'
   | 'stronger-pipe'
   | 'steel-drive'

@@ -16,7 +16,6 @@ const SAID: Readonly<Record<ChangeKind, (w: Words) => string>> = {
   'set-intake': (w) => `Set the waste valve to take ${w.number('flow', 'flow')}`,
   'fewer-pumps': (w) => `Run ${w.number('count', 'count')} of the pumps`,
   'pump-size': (w) => `Take a ${w.text('inches')} in ram with a steel drive pipe of that size`,
-  'two-pumps': (w) => `Take two ${w.text('inches')} in rams side by side`,
   'wider-pipe': (w) => `Lay ${w.about} in ${w.text('row')}`,
   'stronger-pipe': (w) => `Lay ${w.about} in ${w.text('row')}, which stands the pressure`,
   'steel-drive': (w) => `Lay ${w.about} in steel, ${w.text('row')}`,
