@@ -207,7 +207,7 @@ export function showPlace(id: string, along: Metres | null = null): void {
   const position = place ?? placeOf(history.value.present, id);
   spot.value = position && { position };
   const leaving = routes.find((each) => each.from === id) ?? routes.find((each) => each.to === id);
-  if (route !== undefined) cursor.value = along === null ? null : { route: id, at: along };
+  if (route !== undefined) cursor.value = { route: id, at: along ?? (line?.horizontal ?? 0) / 2 };
   else if (leaving !== undefined) cursor.value = { route: leaving.id, at: endOf(leaving, id) };
 }
 
