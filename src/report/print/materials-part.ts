@@ -3,6 +3,7 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
+import { moneyWords } from '../words/money-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, written } from './sheet-node.ts';
 
@@ -28,8 +29,8 @@ export function materialsPart(source: PrintSource): FigureNode | null {
   );
 }
 
-function money(cost: number | null, { plan }: PrintSource): string {
-  return cost === null ? UNKNOWN : `${cost.toFixed(2)} ${plan.materials.currency}`.trim();
+function money(cost: number | null, { plan, units }: PrintSource): string {
+  return cost === null ? UNKNOWN : moneyWords(cost, plan.materials.currency, units);
 }
 
 function pipeRows(pipes: readonly PipeNeed[], source: PrintSource, priced: boolean): Omit<ReportTable, 'title'> {

@@ -43,7 +43,7 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
   const needs = materialNeeds(plan, evaluation);
   const { currency } = plan.materials;
   const priceOf = (item: string) => plan.materials.prices.find((price) => price.item === item) ?? null;
-  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency));
+  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency, units));
   const routes = (ids: readonly RouteId[]) => ids.map((id) => timesWords(plan, id) + nameOf(plan, id)).join(', ');
   return {
     pipes: needs.pipes.map((need) => ({
