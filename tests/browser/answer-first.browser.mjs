@@ -31,7 +31,7 @@ const seen = (width, height) => ({
     for (const part of [
       answer.getByText(/^It will not run as drawn: too little water for the pump/),
       answer.getByText(/gets 0.L\/day; 1290.L\/day is needed/),
-      answer.getByRole('button', { name: /^Take a [^ ]+ in ram/ }),
+      answer.getByRole('button', { name: /^Use a [^ ]+ in ram/ }),
       answer.getByRole('button', { name: /^Next: / }),
     ])
       assert.ok(await isInView(page, part), `${await part.textContent()} is not in view at ${width} × ${height}`);
