@@ -64,6 +64,23 @@ export function blank(name: string, kind = ''): FigureNode {
   );
 }
 
+/** Room to draw in. */
+export function sketchBox(): FigureNode {
+  return figureNode(
+    'div',
+    { class: 'sketch' },
+    figureNode('span', { class: 'blank-name' }, 'Room for a sketch: north, distances, what stands in the way'),
+  );
+}
+
+/** What to measure and how well, one line each. */
+export function measureTitles({ plan, units, site }: PrintSource): readonly string[] {
+  return (site?.evaluation.measureFirst ?? []).map((item) => {
+    const { title, aim } = measureWords(item, plan, units);
+    return `${title}${aim === null ? '' : `, ${aim}`}.`;
+  });
+}
+
 /** What to measure as sentences, for the report. */
 export function measureSentences({ plan, units, site }: PrintSource): readonly (readonly [string, string])[] {
   return (site?.evaluation.measureFirst ?? []).map((item) => {

@@ -4,7 +4,7 @@ import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import type { PrintSource } from './print-source.ts';
-import { shownTanks } from './print-source.ts';
+import { MOST_TANKS, spokenTanks } from './print-source.ts';
 import { otherUnits } from './sheet-node.ts';
 
 interface Told {
@@ -49,7 +49,7 @@ function told(source: PrintSource): readonly Told[] {
       kind: 'flow',
     },
   ];
-  const tanks = shownTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
+  const tanks = spokenTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
     const name = nameOf(plan, id);
     const need = demandPerDay === null ? null : { low: demandPerDay, likely: demandPerDay, high: demandPerDay };
     return [
@@ -63,5 +63,18 @@ function told(source: PrintSource): readonly Told[] {
       { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
     ];
   });
-  return [...head, ...tanks];
+  return tanks.length > 0 ? [...tanks, ...head] : [...head, ...troughsOf(source)];
+}
+
+/** Troughs stand for themselves where no pump lifts water to a tank. */
+function troughsOf({ plan, site }: PrintSource): readonly Told[] {
+  const troughs = (site?.evaluation.troughs ?? []).filter(({ flow }) => flow !== null).slice(0, MOST_TANKS);
+  return troughs.flatMap(({ id, flow, needPerDay }): Told[] => {
+    const name = nameOf(plan, id);
+    const need = needPerDay === null ? null : { low: needPerDay, likely: needPerDay, high: needPerDay };
+    return [
+      { id: `${id} flow`, what: `Flow into ${name}, its valve open`, estimate: flow, kind: 'flow' },
+      { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
+    ];
+  });
 }

@@ -1,4 +1,6 @@
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Plan } from '../../plan/model/plan.ts';
+import { addressName } from '../../terrain/bytes/address-name.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { verdictSymbol } from '../figure/role-symbol.ts';
 import { answerSentence, answerVerdict, arrivesSentence, firstSentence } from '../findings/answer-words.ts';
@@ -16,19 +18,23 @@ export function sheetHead({ plan, date }: PrintSource, kind: string): FigureNode
   );
 }
 
-/** The verdict of the whole plan by its shape and in a sentence. */
+/** The verdict of the whole plan by its shape and in a sentence; where it is not yes why, and what to do first. */
 export function verdictLine({ plan, units }: PrintSource, evaluation: Evaluation | null): FigureNode {
-  if (evaluation === null) return line('No elevation file was open, so nothing is judged yet.');
+  if (evaluation === null) {
+    const files = plan.terrain?.files.map((file) => addressName(file) ?? file).join(', ') ?? '';
+    return figureNode(
+      'div',
+      { class: 'answer-lines' },
+      line('No elevation file was open, so nothing is judged yet.'),
+      told('Do this first:', `open ${files === '' ? 'the elevation file of the place' : files} in the planner.`),
+    );
+  }
   const { answer } = evaluation;
   const verdict = answerVerdict(answer);
   const sentence = answerSentence(answer, plan);
   const because = answer.runs.because ?? answer.arrives.because;
   const words = because && findingWords(because, { units, nameOf: (id) => nameOf(plan, id) });
-  const beneath = [
-    words === null ? '' : [words.sentence, words.remedy].filter((s) => s !== '').join(' '),
-    arrivesSentence(answer, plan),
-    firstSentence(answer, plan),
-  ];
+  const arrives = arrivesSentence(answer, plan);
   return figureNode(
     'div',
     { class: 'answer-lines' },
@@ -38,9 +44,22 @@ export function verdictLine({ plan, units }: PrintSource, evaluation: Evaluation
       verdict === null ? null : verdictSymbol(verdict),
       verdict === null ? sentence : ` · ${sentence}`,
     ),
-    ...beneath.filter((s) => s !== '').map((s) => figureNode('p', {}, s)),
+    words === null || words.sentence === '' ? null : told('Why:', words.sentence),
+    ...firstThing(evaluation, plan, words?.remedy ?? '').map((first) => told('Do this first:', first)),
+    arrives === '' ? null : figureNode('p', {}, arrives),
   );
 }
+
+/** What comes before anything else: what is missing is drawn, what fails is mended, and else the doubt is measured away. */
+function firstThing({ answer }: Evaluation, plan: Plan, remedy: string): readonly string[] {
+  if (answer.state === 'incomplete') return ['draw what is missing in the planner, and print this again.'];
+  const measure = firstSentence(answer, plan);
+  const wrong = answer.runs.because ?? answer.arrives.because;
+  if (wrong !== null && remedy !== '' && (wrong.verdict === 'fails' || measure === '')) return [remedy];
+  return measure === '' ? [] : [measure];
+}
+
+const told = (what: string, words: string) => figureNode('p', {}, figureNode('strong', {}, what), ` ${words}`);
 
 const line = (words: string) => figureNode('p', { class: 'verdict-line' }, words);
 
