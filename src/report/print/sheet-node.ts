@@ -68,14 +68,11 @@ export function sheetTable(table: Omit<ReportTable, 'title'>, kind: string | nul
   );
   return figureNode(
     'table',
-    { class: [kind, rows.length <= WHOLE ? 'short' : null].filter(Boolean).join(' ') || null },
+    { class: kind },
     figureNode('thead', {}, figureNode('tr', {}, ...head)),
     figureNode('tbody', {}, ...rows),
   );
 }
-
-/** A table of so many rows stays on one page, so that no row of it stands alone. */
-const WHOLE = 14;
 
 /** A figure that no page break splits, with its caption. */
 export function figureBlock(figure: FigureNode | null, caption: string | null): FigureNode | null {

@@ -61,9 +61,9 @@ export function visitSheet(source: PrintSource): FigureNode {
     part('Notes', noteList(source)),
     part('What to measure, in order of worth', measureBlocks(source)),
     part('Sketch', sketchBox()),
+    profilesOfVisit(source),
     part('Before you go', checklist()),
     cautionsPart(),
-    profilesOfVisit(source),
     sheetFoot(source),
   );
 }

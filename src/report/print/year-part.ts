@@ -50,7 +50,7 @@ export function yearPart(source: PrintSource): FigureNode | null {
   return part(
     'Through the year',
     paragraph(
-      'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
+      'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then.',
     ),
     ...wanted.map((year) => yearBlock(year, source)),
   );
