@@ -42,6 +42,8 @@ function amountWords({ arrives }: Answer, units: UnitSystem): string {
   const need = `about ${likely}, and ${writeQuantity(needPerDay, 'daily-volume', units)} is needed`;
   if (verdict === 'holds') return ` and brings enough: ${need}`;
   if (verdict === 'measure') return ` and may bring enough: ${need}`;
+  // What is enough today is not contradicted by a year that is not.
+  if (arrives.because?.code === 'year-short') return `, but does not bring enough all year: ${need}`;
   return `, but brings too little: ${need}`;
 }
 

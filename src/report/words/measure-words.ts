@@ -14,9 +14,9 @@ export interface MeasureWords {
 }
 
 const TITLES: Readonly<Record<string, (about: string, from: string) => string>> = {
-  fall: (about, from) => `Measure how far ${about} is below ${from}`,
+  fall: (about, from) => `Measure the fall: how far ${about} is below ${from}`,
   'standpipe-level': (about, from) => `Measure how far ${about} is below ${from}`,
-  lift: (about, from) => `Measure how far ${about} is above ${from}`,
+  lift: (about, from) => `Measure the lift: how far ${about} is above ${from}`,
   'summit-level': (about, from) => `Measure how high the high point of ${about} is against ${from}`,
   'trough-level': (about, from) => `Measure how far ${about} is below ${from}`,
   'source-yield': (about) => `Do a bucket test at ${about}`,
