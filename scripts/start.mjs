@@ -1,27 +1,75 @@
 // Builds the site and serves it on this machine only; prints its address and nothing else.
+import { readdir, rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { build, preview } from 'vite';
+import { build } from 'vite';
 import { root } from './lib/run-program.mjs';
+import { listen } from './lib/site-server.mjs';
+
+/** A port of our own: plans that a browser keeps belong to the port they were made on. */
+const OWN_PORT = 47473;
 
 const { values } = parseArgs({ options: { port: { type: 'string' } } });
-const asked = values.port;
-const port = asked === undefined ? 4173 : Number(asked);
+const port = values.port === undefined ? OWN_PORT : Number(values.port);
 if (!Number.isInteger(port) || port < 1 || port > 65_535) {
-  console.error(`--port: found ${asked}, expected a whole number from 1 to 65535`);
+  console.error(`--port: found ${values.port}, expected a whole number from 1 to 65535`);
   process.exit(2);
 }
 
-await build({ root, logLevel: 'error' });
-try {
-  // Without a port asked for, the next free one is taken.
-  const server = await preview({
-    root,
-    logLevel: 'silent',
-    preview: { host: '127.0.0.1', port, strictPort: asked !== undefined, open: false },
-  });
-  const address = server.httpServer.address();
-  console.log(`Rillwright is at http://127.0.0.1:${address.port}/ (Ctrl+C ends it)`);
-} catch (error) {
-  console.error(`Cannot serve on port ${port}: ${error.message}`);
+/** Each start builds into a folder of its own: another one that runs keeps its files. */
+const folder = join(root, 'build', `started-${process.pid}`);
+
+const server = await listen({ port }).catch(async (error) => {
+  console.error(await refusal(error));
   process.exit(1);
+});
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.once(signal, () => void end());
+
+await clearLeft();
+await build({ root, logLevel: 'error', build: { outDir: folder, emptyOutDir: true } });
+await server.fill(folder);
+console.log(`Rillwright is at http://127.0.0.1:${server.port}/ (Ctrl+C ends it)`);
+
+async function end() {
+  await server.close();
+  await rm(folder, { recursive: true, force: true });
+  process.exit(0);
+}
+
+/** Why the port was not given, and what to do. */
+async function refusal(error) {
+  if (error.code === 'EACCES') return `Port ${port} is not given to this user: choose one from 1024 on with --port.`;
+  if (error.code !== 'EADDRINUSE') return `Cannot serve on port ${port}: ${error.message}`;
+  const other = `To use another port: npm start -- --port ${port === 5000 ? 5001 : 5000}`;
+  const kept = 'Plans that a browser keeps belong to the port they were made on.';
+  if (await isOurs()) return `Rillwright already runs at http://127.0.0.1:${port}/: open it there.\n${other}. ${kept}`;
+  return `Port ${port} is taken by another program: end that program, or choose another port.\n${other}. ${kept}`;
+}
+
+async function isOurs() {
+  try {
+    const reply = await fetch(`http://127.0.0.1:${port}/`, { method: 'HEAD', signal: AbortSignal.timeout(2000) });
+    return reply.headers.get('x-served-by') === 'rillwright';
+  } catch {
+    return false;
+  }
+}
+
+/** Takes away what starts that were killed have left. */
+async function clearLeft() {
+  const names = await readdir(join(root, 'build')).catch(() => []);
+  for (const name of names) {
+    const pid = Number(/^started-(\d+)$/.exec(name)?.[1]);
+    if (Number.isNaN(pid) || isAlive(pid)) continue;
+    await rm(join(root, 'build', name), { recursive: true, force: true });
+  }
+}
+
+function isAlive(pid) {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error.code === 'EPERM';
+  }
 }
