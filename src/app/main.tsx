@@ -1,3 +1,8 @@
+import './style/tokens.css';
+import './style/base.css';
+import './style/layout.css';
+import './style/panels.css';
+import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { followComparison } from './actions/comparison-actions.ts';
@@ -5,14 +10,11 @@ import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
-import { startKeys } from './key-actions.ts';
-import './style/tokens.css';
-import './style/base.css';
-import './style/layout.css';
-import './style/panels.css';
-import './style/profile.css';
-import { startKeeping } from './autosave/start-keeping.ts';
+import { keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
+import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
+import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
+import { startKeys } from './key-actions.ts';
 import { startOffline } from './offline/new-version.ts';
 import { App } from './panels/frame/app.tsx';
 import { plan } from './state/store.ts';
@@ -38,4 +40,13 @@ void startOffline();
 if (!new URLSearchParams(location.search).has('empty')) {
   const { openDemo } = await import('./demo-actions.ts');
   await openDemo();
+}
+
+/** Looks for what was left behind, and keeps the user's work from now on. */
+function startKeeping(): void {
+  rememberDroppedHandles();
+  answerOtherTabs();
+  addEventListener('beforeunload', warnBeforeLeaving);
+  effect(keepDesk);
+  void findLeft();
 }

@@ -1,5 +1,5 @@
-import type { DecodeJpeg } from '../relief/picture/jpeg-block.ts';
 import { exifSpans } from '../relief/picture/jpeg-exif.ts';
+import type { DecodeJpeg } from '../relief/picture/jpeg-size.ts';
 import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
 import type { CellWindow } from '../terrain/grid/grid.ts';
 import { toBitmap } from './messages.ts';

@@ -1,5 +1,5 @@
 import { aboutPicture } from '../relief/picture/about-picture.ts';
-import type { DecodeJpeg } from '../relief/picture/jpeg-block.ts';
+import type { DecodeJpeg } from '../relief/picture/jpeg-size.ts';
 import { openPictureTiff, openPlainPicture, type PictureFile } from '../relief/picture/open-picture.ts';
 import { type PictureParts, pictureParts } from '../relief/picture/picture-parts.ts';
 import { pictureTile } from '../relief/picture/picture-tile.ts';

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { GLOSSARY } from '../../src/report/glossary/glossary.ts';
-import { glossaryDocument } from '../../src/report/glossary/glossary-document.ts';
+import { GLOSSARY, glossaryDocument } from '../../src/report/glossary/glossary.ts';
 
 test('the glossary says what the page says', () => {
   expect(readFileSync('docs/glossary.md', 'utf8')).toBe(glossaryDocument());

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/evaluate/evaluate.ts';
-import { materialNeeds, routesToBuild } from '../../src/evaluation/evaluate/materials.ts';
-import { bendsOf, cornersOf } from '../../src/evaluation/site/bends.ts';
+import { bendsOf, cornersOf, materialNeeds, routesToBuild } from '../../src/evaluation/evaluate/materials.ts';
 import type { Plan, PlanRoute } from '../../src/plan/model/plan.ts';
 import { materialsCsv } from '../../src/report/tables/materials-csv.ts';
 import { madeGround } from './made-ground.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { hazenWilliamsLoss } from '../../src/hydraulics/hazen-williams.ts';
 import { pipeFlow } from '../../src/hydraulics/pipe-flow.ts';
 import { waterAt } from '../../src/hydraulics/water.ts';
 import { FOOT_M, INCH_M, MINUTE_S, US_GALLON_M3 } from '../../src/units/factor.ts';
+import { hazenWilliamsLoss } from './hazen-williams.ts';
 
 /** Bore in, flow gal/min, loss ft in 100 ft, tolerance. Illinois Administrative Code, title 77, part 906, appendix A, exhibit I. */
 const printed: readonly (readonly [number, number, number, number])[] = [

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { hazenWilliamsLoss } from '../../src/hydraulics/hazen-williams.ts';
 import { headLoss } from '../../src/hydraulics/head-loss.ts';
 import { type PipeFlow, pipeFlow } from '../../src/hydraulics/pipe-flow.ts';
+import { hazenWilliamsLoss } from './hazen-williams.ts';
 import { type ReferencePipe, solveByReference } from './reference-solver.ts';
 
 /** Water at 10 °C by IAPWS. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { storageBalance } from '../../src/hydraulics/storage-balance.ts';
+import { storageBalance } from '../../src/evaluation/evaluate/year.ts';
 
 const amount = fc.double({ min: 0, max: 20, noNaN: true });
 const steps = fc.array(fc.record({ inflow: amount, demand: amount }), { maxLength: 60 });

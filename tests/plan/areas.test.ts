@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addArea, changeArea, removeArea } from '../../src/plan/edits/edit-areas.ts';
+import { addArea, changeArea, removeArea } from '../../src/plan/edits/edit-points.ts';
 import { readPlan } from '../../src/plan/file/read-plan.ts';
 import { writePlan } from '../../src/plan/file/write-plan.ts';
 import { workingPlan } from '../evaluation/made-plan.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { DecodeJpeg } from '../../src/relief/picture/jpeg-block.ts';
+import type { DecodeJpeg } from '../../src/relief/picture/jpeg-size.ts';
 import { jpegSize } from '../../src/relief/picture/jpeg-size.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';

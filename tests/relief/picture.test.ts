@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { aboutPicture } from '../../src/relief/picture/about-picture.ts';
-import type { DecodeJpeg } from '../../src/relief/picture/jpeg-block.ts';
-import { wholeJpeg } from '../../src/relief/picture/jpeg-block.ts';
-import { jpegSize } from '../../src/relief/picture/jpeg-size.ts';
+import type { DecodeJpeg } from '../../src/relief/picture/jpeg-size.ts';
+import { jpegSize, wholeJpeg } from '../../src/relief/picture/jpeg-size.ts';
 import { openPictureTiff } from '../../src/relief/picture/open-picture.ts';
 import type { PictureLevel, PicturePyramid } from '../../src/relief/picture/picture-pyramid.ts';
 import { pictureTile } from '../../src/relief/picture/picture-tile.ts';

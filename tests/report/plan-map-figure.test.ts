@@ -6,7 +6,7 @@ import type { FigureNode } from '../../src/report/figure/figure-node.ts';
 import { planMapFigure } from '../../src/report/plan-map/plan-map-figure.ts';
 import { mapFrame } from '../../src/report/plan-map/plan-map-frame.ts';
 import { letterOf } from '../../src/report/plan-map/plan-map-labels.ts';
-import { degreesMinutes } from '../../src/report/words/degrees-minutes.ts';
+import { degreesMinutes } from '../../src/report/print/points-part.ts';
 import { planMade } from './plan-made.ts';
 import { all, byClass, wordsOf } from './print/print-made.ts';
 

@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fallingPipe } from '../../src/siting/fields/falling-pipe.ts';
 import { openGround } from '../../src/siting/fields/open-ground.ts';
-import { driveCourse } from '../../src/siting/places/drive-course.ts';
-import { pumpPlaces, USUAL_PLACE_SETTINGS } from '../../src/siting/places/pump-places.ts';
+import { driveCourse, pumpPlaces, USUAL_PLACE_SETTINGS } from '../../src/siting/places/pump-places.ts';
 import { bestFront, namesOf } from '../../src/siting/systems/front.ts';
-import { carveQuantile } from '../../src/siting/valley/carve-quantile.ts';
-import { valleyLine } from '../../src/siting/valley/valley-line.ts';
+import { carveQuantile, valleyLine } from '../../src/siting/valley/valley-line.ts';
 import { accuracyOfClass } from '../../src/terrain/accuracy/height-accuracy.ts';
 import { fieldOf } from './fields.ts';
 

@@ -3,8 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Progress } from '../../src/worker/messages.ts';
-import { openSources } from '../../src/worker/open-sources.ts';
-import { openTerrainFiles } from '../../src/worker/open-terrain-files.ts';
+import { openSources, openTerrainFiles } from '../../src/worker/open-terrain-files.ts';
 
 // The browser's own reader of ranges, run on the fetch of Node, against a server on this machine (RFC 9110, section 14).
 

@@ -1,8 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { FileRefusal } from '../../src/terrain/bytes/file-refusal.ts';
-import { JobQueue } from '../../src/worker/job-queue.ts';
 import type { FromWorker, ToWorker } from '../../src/worker/messages.ts';
-import { type Handlers, type PageEnd, serve, transferables } from '../../src/worker/serve.ts';
+import { type Handlers, JobQueue, type PageEnd, serve, transferables } from '../../src/worker/serve.ts';
 
 /** A page's end that keeps what it is told, and hands the worker what the test says. */
 function page() {

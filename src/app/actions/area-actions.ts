@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import { addArea, changeArea, removeArea } from '../../plan/edits/edit-areas.ts';
+import { addArea, changeArea, removeArea } from '../../plan/edits/edit-points.ts';
 import type { AreaId } from '../../plan/model/plan.ts';
 import type { AvoidedArea } from '../../siting/reach/site-window.ts';
 import type { Problem } from '../../units/outcome.ts';

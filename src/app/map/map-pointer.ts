@@ -1,9 +1,33 @@
 import { lineString, nearestPointOnLine } from '@turf/turf';
-import type { Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
+import type { MapGeoJSONFeature, Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
 import type { DragPhase, MapViewProps } from '../state/map-view-props.ts';
 import { nearestAlong } from './ground-place.ts';
-import { type Hit, hitTest, REACH } from './hit-test.ts';
+
+/** What of the plan lies under the pointer, what can be dragged first. */
+type Hit =
+  | { readonly kind: 'vertex'; readonly route: string; readonly index: number }
+  | { readonly kind: 'point'; readonly id: string }
+  | { readonly kind: 'route'; readonly id: string }
+  | null;
+
+/** How far beside a thing the pointer may be, CSS pixels. */
+const REACH = { mouse: 5, touch: 14 } as const;
+
+function hitTest(map: MapLibreMap, at: Point, reach: number): Hit {
+  const box: [[number, number], [number, number]] = [
+    [at.x - reach, at.y - reach],
+    [at.x + reach, at.y + reach],
+  ];
+  const found = (layers: string[]): MapGeoJSONFeature | undefined =>
+    map.queryRenderedFeatures(box, { layers: layers.filter((layer) => map.getLayer(layer)) })[0];
+  const vertex = found(['vertices'])?.properties;
+  if (vertex) return { kind: 'vertex', route: String(vertex.route), index: Number(vertex.index) };
+  const point = found(['points'])?.properties;
+  if (point) return { kind: 'point', id: String(point.id) };
+  const route = found(['route-casing'])?.properties;
+  return route ? { kind: 'route', id: String(route.id) } : null;
+}
 
 interface Drag {
   readonly hit: Exclude<Hit, null | { kind: 'route' }>;

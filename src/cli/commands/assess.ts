@@ -1,10 +1,13 @@
 import { evaluateAtRest } from '../../evaluation/evaluate/evaluate.ts';
 import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
-import type { Plan } from '../../plan/model/plan.ts';
+import type { Plan, PointId } from '../../plan/model/plan.ts';
 import { assessmentJson } from '../../report/tables/assessment-json.ts';
 import { assessmentText } from '../../report/tables/assessment-text.ts';
-import { flattenedSentences } from '../../report/words/flattened-words.ts';
+import { nameOf } from '../../report/words/measure-words.ts';
+import type { GroundPoint } from '../../terrain/grid/ground.ts';
+import type { UnitSystem } from '../../units/kind.ts';
+import { writeQuantity } from '../../units/write-quantity.ts';
 import { readFlags } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
@@ -56,4 +59,24 @@ export const command: Command = {
 
 function jsonOf(plan: Plan, evaluation: Evaluation, terrain: unknown): string {
   return `${JSON.stringify({ ...assessmentJson(plan, evaluation), terrain }, null, 2)}\n`;
+}
+
+/**
+ * What was taken off heights that the file's cells flatten, a sentence a point with its direction and how far it may be off;
+ * amounts that round to nothing are left out.
+ */
+function flattenedSentences(
+  plan: Plan,
+  points: ReadonlyMap<PointId, GroundPoint>,
+  units: UnitSystem,
+): readonly string[] {
+  const height = (value: number): string => writeQuantity(Math.abs(value), 'height', units);
+  return plan.points.flatMap(({ id }) => {
+    const { smoothing = 0, averagingSpread } = points.get(id) ?? {};
+    if (averagingSpread === undefined || height(smoothing) === height(0)) return [];
+    const side = smoothing > 0 ? 'high' : 'low';
+    return [
+      `${nameOf(plan, id)}: the file’s cells make the ground read some ${height(smoothing)} too ${side} there (standard deviation ${height(averagingSpread)}); that is reckoned with. Level it on site where a lift hangs on it.`,
+    ];
+  });
 }

@@ -7,7 +7,6 @@ import { readQuantity } from '../../units/read-quantity.ts';
 import { readAvoidFile } from './avoid-file.ts';
 import { type FlagShape, type Flags, required } from './flags.ts';
 import { type CommandIo, InputError } from './io.ts';
-import { placeFrom } from './place-text.ts';
 import { unitsFrom } from './plan-operand.ts';
 
 /** What is asked of a spring, whether by flags or by a line of a file. */
@@ -126,4 +125,12 @@ function basePlan(asked: SpringAsked, units: Plan['units']): Plan {
     yieldReadings: asked.flows.map((flow) => ({ kind: 'stated', flow, plusMinus: STATED_SHARE * flow })),
     herd: asked.need === null ? [] : needAsHerd(asked.need, 'Need'),
   };
+}
+
+/** A place typed as longitude and latitude in degrees. */
+function placeFrom(flag: string, text: string): Position {
+  const parts = text.split(',');
+  const [lon = Number.NaN, lat = Number.NaN] = parts.map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
+  if (parts.length === 2 && Math.abs(lon) <= 180 && Math.abs(lat) <= 90) return { lon, lat };
+  throw new InputError(`${flag}: found ${text}, expected a place as longitude,latitude in degrees`);
 }

@@ -1,23 +1,22 @@
 import type { Plan, PointId, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, GroundPoint, HeightAccuracy } from '../../terrain/grid/ground.ts';
+import type { Ratio } from '../../units/quantity.ts';
 import { findingsOf } from '../findings/findings.ts';
 import { toldOnce } from '../findings/implied-findings.ts';
 import { withRemedies } from '../findings/remedy-facts.ts';
-import type { Evaluation, Finding, TankYear } from '../result/evaluation.ts';
+import type { Evaluation, Finding, TankResult, TankYear } from '../result/evaluation.ts';
 import { lineResults } from '../result/line-results.ts';
-import { pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
+import { deliveryResult, pointResults, pumpResult, sourceResult, troughResults } from '../result/results.ts';
 import { standpipeResult } from '../result/standpipe-result.ts';
-import { tankResults } from '../result/tank-results.ts';
-import { gravityVerdict, overallVerdict } from '../result/verdicts.ts';
+import { destinationVerdict, gravityVerdict, overallVerdict } from '../result/verdicts.ts';
 import { type Site, siteOf } from '../site/site.ts';
 import { ANSWER_DRAWS, type DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import { solveGravity } from '../spread/solve-gravity.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 import { answerOf } from './answer.ts';
-import { judgeYear } from './judge-year.ts';
 import { measureFirst } from './measure-first.ts';
-import { yearInDraws } from './year.ts';
+import { judgeYear, yearInDraws } from './year.ts';
 
 /** The ground of a plan as data: what the DEM says under its points and along its routes. */
 export interface Ground {
@@ -123,4 +122,25 @@ function evaluationOf(
         ? gravityVerdict(site, findings)
         : overallVerdict(site, { findings, tanks, solved: system !== null }),
   };
+}
+
+/** One row for every place the pump delivers to, drawn or not, as far as it can be known. */
+function tankResults(site: Site, system: SolvedSystem | null, findings: readonly Finding[]): TankResult[] {
+  if (system === null) return [];
+  const volumes = new Map(site.arrangement.destinations.map((d) => [d.point.id, d.point.volume]));
+  return system.model.destinations.map((destination, index) => {
+    const line = deliveryResult(system, index);
+    const volume = volumes.get(destination.id) ?? 0;
+    const need = (share: Ratio) => (site.demandPerDay === null ? null : site.demandPerDay * share);
+    const drunk = need(site.shares.drunkFrom(destination.id));
+    return {
+      id: destination.id,
+      lift: system.known.estimate(system.layout.destination(index, 'lift')),
+      liftBias: site.heights.smoothing(destination.id) - site.heights.smoothing(site.arrangement.pump?.id ?? ''),
+      line,
+      demandPerDay: need(site.shares.brought(destination.id)),
+      storageDays: drunk === null || drunk <= 0 ? null : volume / drunk,
+      verdict: line && destinationVerdict(site, findings, destination.id),
+    };
+  });
 }

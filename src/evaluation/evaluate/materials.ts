@@ -1,10 +1,45 @@
+import { offsetBetween } from '../../geodesy/geodesic.ts';
 import { fittingRow } from '../../handbook/fitting-loss.ts';
 import { pipeRow } from '../../handbook/pipe-rows.ts';
 import type { Plan, PlanRoute, Price, RouteId } from '../../plan/model/plan.ts';
-import type { Metres } from '../../units/quantity.ts';
+import type { Degrees, Metres } from '../../units/quantity.ts';
 import type { Evaluation, LineResult } from '../result/evaluation.ts';
-import { bendsOf } from '../site/bends.ts';
-import { grouped } from '../statistics/grouped.ts';
+
+/** Below this a rigid pipe is sprung into the trench; a coiled one bends by itself up to the second figure. Common practice, no source. */
+const SPRUNG: Degrees = 15;
+const COILED: Degrees = 60;
+/** From here on a right-angled elbow is nearer than one of 45°. */
+const RIGHT_ANGLED: Degrees = 67.5;
+
+/** Change of direction at each corner of a drawn route, 0 to 180°. */
+export function cornersOf(route: PlanRoute): readonly Degrees[] {
+  const steps = route.vertices.slice(1).flatMap((to, i) => {
+    const from = route.vertices[i];
+    return from ? [offsetBetween(from, to)] : [];
+  });
+  return steps.slice(1).map((next, i) => {
+    const last = steps[i] ?? next;
+    const turn = Math.atan2(
+      last.east * next.north - last.north * next.east,
+      last.east * next.east + last.north * next.north,
+    );
+    return Math.abs((turn * 180) / Math.PI);
+  });
+}
+
+/** Elbows that a route's corners ask for, by the handbook's names. */
+export function bendsOf(
+  route: PlanRoute,
+  pipe: 'rigid' | 'coiled',
+): readonly { readonly item: string; readonly count: number }[] {
+  const least = pipe === 'coiled' ? COILED : SPRUNG;
+  const corners = cornersOf(route).filter((c) => c >= least);
+  const right = corners.filter((c) => c >= RIGHT_ANGLED).length;
+  return [
+    { item: 'elbow-45', count: corners.length - right },
+    { item: 'elbow-90-medium', count: right },
+  ];
+}
 
 /** Pipe of one kind: what lies in the ground and what has to be bought. */
 export interface PipeNeed {
@@ -166,4 +201,15 @@ function pieceNeeds(plan: Plan, built: readonly Built[]): PieceNeed[] {
       routes: [...new Set(pieces.map((p) => p.route))],
     };
   });
+}
+
+/** A list in groups by a key, in the order in which the keys first come. */
+function grouped<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): ReadonlyMap<Key, readonly Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group) group.push(item);
+    else groups.set(keyOf(item), [item]);
+  }
+  return groups;
 }

@@ -1,14 +1,36 @@
 import { herdNeed, herdRow } from '../../handbook/livestock-needs.ts';
-import { storageBalance } from '../../hydraulics/storage-balance.ts';
 import type { HerdGroup, MonthOfYear, Plan } from '../../plan/model/plan.ts';
 import type { CubicMetres, Ratio } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
+import { type Judged, judge } from '../findings/finding.ts';
 import type { TankMonth, TankYear } from '../result/evaluation.ts';
 import type { Site } from '../site/site.ts';
 import type { DrawOrder } from '../spread/samples.ts';
 import { drawn, solve } from '../spread/solve.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
+import { spreadOf } from '../statistics/compare.ts';
 import { DAY, type Estimate } from '../statistics/estimate.ts';
+
+/** Less than half a day is none. */
+const NO_DAY = 0.5;
+
+/** Days in a year on which the herd at a tank gets less than it wants; nothing of a tank that is set aside. */
+export function judgeYear(system: SolvedSystem | null, years: readonly TankYear[]): Judged[] {
+  if (system === null) return [];
+  const { plan } = system.site;
+  const aside = new Set(plan.points.filter((p) => p.role === 'tank' && p.standing === 'set-aside').map(({ id }) => id));
+  return years.flatMap(({ id, months, daysShort }) => {
+    if (aside.has(id)) return [];
+    const most = Math.max(...months.map((m) => m.daysShort));
+    const worst = months.findIndex((m) => m.daysShort === most);
+    const missing = months.reduce((sum, m) => sum + m.shortfall, 0);
+    const facts = most > 0 ? { month: `month-${worst + 1}`, missing } : {};
+    const index = system.model.destinations.findIndex((d) => d.id === id);
+    const output = system.layout.destination(index, 'delivery');
+    const spread = spreadOf(daysShort);
+    return [judge('year-short', plan.confidence, { about: id, spread, limit: NO_DAY, output, facts })];
+  });
+}
 
 const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 
@@ -130,4 +152,46 @@ function tankYear(
       lowest: Math.min(...stored.slice(...days)),
     };
   });
+}
+
+/** What comes in and is wanted in one step of time. */
+interface StorageStep {
+  readonly inflow: CubicMetres;
+  readonly demand: CubicMetres;
+}
+
+/** A store after each step, and what it could not hold or could not give. */
+interface StorageBalance {
+  readonly stored: readonly CubicMetres[];
+  readonly overflow: readonly CubicMetres[];
+  readonly shortfall: readonly CubicMetres[];
+}
+
+/**
+ * A tank stepped through time: stored' = stored + inflow − demand, held between empty and full.
+ *
+ * What would rise above full runs over; what would sink below empty was not given. Water is conserved:
+ * start + Σ inflow = end + Σ (demand − shortfall) + Σ overflow.
+ */
+export function storageBalance(tank: {
+  readonly capacity: CubicMetres;
+  readonly start: CubicMetres;
+  readonly steps: readonly StorageStep[];
+}): StorageBalance {
+  const { capacity, start, steps } = tank;
+  if (!(capacity >= 0 && start >= 0 && start <= capacity)) {
+    throw new RangeError(`found ${start} m³ in a store of ${capacity} m³, expected 0 to its capacity`);
+  }
+  const stored: CubicMetres[] = [];
+  const overflow: CubicMetres[] = [];
+  const shortfall: CubicMetres[] = [];
+  let level = start;
+  for (const { inflow, demand } of steps) {
+    const free = level + inflow - demand;
+    level = Math.min(Math.max(free, 0), capacity);
+    stored.push(level);
+    overflow.push(Math.max(free - capacity, 0));
+    shortfall.push(Math.max(-free, 0));
+  }
+  return { stored, overflow, shortfall };
 }

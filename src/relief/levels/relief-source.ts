@@ -4,14 +4,13 @@ import type { CellWindow } from '../../terrain/grid/grid.ts';
 import type { PlacedGrid } from '../../terrain/grid/placed-grid.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { BlockCache } from './block-cache.ts';
-import { type CellsPerMetre, cellsPerMetre } from './cells-per-metre.ts';
 import { emptySamples, type GroundSamples, KNOWN, OUTSIDE, VOID } from './ground-samples.ts';
 import { HeightPyramid, type PyramidLevel } from './height-pyramid.ts';
 import { type Heights, heightBytes } from './heights.ts';
 import { type Gradients, hornGradients } from './horn.ts';
 import { placeInTile, tileGround } from './mercator.ts';
 import type { TileAddress } from './tile-address.ts';
-import { warpTile } from './tile-warp.ts';
+import { MARGIN, type TileWarp, warpTile } from './tile-warp.ts';
 import { type Lattice, type LatticeSpec, warpLattice } from './warp-lattice.ts';
 
 /** How large the cells of a grid are, near its middle. */
@@ -195,4 +194,49 @@ function mean(values: Float32Array, first: number, right: number, below: number,
   const d = values[first + below + right] ?? 0;
   const upper = a + (b - a) * s;
   return upper + (c + (d - c) * s - upper) * t;
+}
+
+/** How many columns and rows of a level one metre towards east and towards north is. */
+interface CellsPerMetre {
+  readonly columnEast: number;
+  readonly rowEast: number;
+  readonly columnNorth: number;
+  readonly rowNorth: number;
+}
+
+/** The mean turn and stretch between ground metres and the cells of a level over a tile; `scale` grid cells a level cell. */
+function cellsPerMetre(tile: TileAddress, warp: TileWarp, scale: number): CellsPerMetre {
+  const ground = tileGround(tile.z, placeInTile(tile, 0.5, 0.5).lat);
+  const east = ground.east * (1 + 2 * MARGIN) * scale;
+  const north = ground.north * (1 + 2 * MARGIN) * scale;
+  return {
+    columnEast: acrossTile(warp.columns, warp.mesh) / east,
+    rowEast: acrossTile(warp.rows, warp.mesh) / east,
+    columnNorth: -downTile(warp.columns, warp.mesh) / north,
+    rowNorth: -downTile(warp.rows, warp.mesh) / north,
+  };
+}
+
+function corner(values: Float64Array, mesh: number, i: 0 | 1, j: 0 | 1): number {
+  return values[j * mesh * (mesh + 1) + i * mesh] ?? 0;
+}
+
+function acrossTile(values: Float64Array, mesh: number): number {
+  return (
+    (corner(values, mesh, 1, 0) -
+      corner(values, mesh, 0, 0) +
+      corner(values, mesh, 1, 1) -
+      corner(values, mesh, 0, 1)) /
+    2
+  );
+}
+
+function downTile(values: Float64Array, mesh: number): number {
+  return (
+    (corner(values, mesh, 0, 1) -
+      corner(values, mesh, 0, 0) +
+      corner(values, mesh, 1, 1) -
+      corner(values, mesh, 1, 0)) /
+    2
+  );
 }

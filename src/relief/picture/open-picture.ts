@@ -11,7 +11,7 @@ import { PagedBytes } from '../../terrain/tiff/paged-bytes.ts';
 import type { TagValues } from '../../terrain/tiff/tag-values.ts';
 import { readImages } from '../../terrain/tiff/tiff-images.ts';
 import { BlockCache } from '../levels/block-cache.ts';
-import type { DecodeJpeg } from './jpeg-block.ts';
+import type { DecodeJpeg } from './jpeg-size.ts';
 import { readPictureLayout } from './picture-layout.ts';
 import { pictureMasks } from './picture-masks.ts';
 import { PicturePyramid } from './picture-pyramid.ts';

@@ -1,12 +1,96 @@
-import type { Metres } from '../../units/quantity.ts';
+import { fromVectorTileJs, type VectorTileFeatureLike } from '@maplibre/vt-pbf';
+import type { Metres, Ratio } from '../../units/quantity.ts';
 import { type GroundSamples, KNOWN, VOID } from '../levels/ground-samples.ts';
 import { tileGround } from '../levels/mercator.ts';
 import type { ReliefSource } from '../levels/relief-source.ts';
 import type { TerrainCharacter } from '../levels/terrain-character.ts';
 import type { TileAddress } from '../levels/tile-address.ts';
-import { type ContourInterval, contourInterval, type HeightUnit } from './contour-interval.ts';
 import { type CornerField, contourPieces, crossing } from './marching-squares.ts';
-import { EXTENT, encodeVectorTile, type TileFeature } from './vector-tile.ts';
+
+type HeightUnit = 'metre' | 'foot';
+
+/** Steps between contour lines that map readers know, in the unit shown. */
+const STEPS: Readonly<Record<HeightUnit, readonly number[]>> = {
+  metre: [1, 2, 5, 10, 20, 50, 100, 200, 500],
+  foot: [2, 5, 10, 20, 50, 100, 200, 500, 1000],
+};
+
+/** Lines between two stressed and labelled ones, by step, so that labels are round: 5, 10, 25, 50 … */
+const INDEX_EVERY = 5;
+
+/** International foot. Source: NIST Special Publication 811, 2008, appendix B.6. */
+const METRES_PER_FOOT: Metres = 0.3048;
+
+/** Distance between two lines on ground of the steep quarter, as shown, CSS pixels. */
+const CLEARANCE = 8.5;
+
+interface IntervalQuestion {
+  readonly unit: HeightUnit;
+  /** Ground length of a CSS pixel, m. */
+  readonly pixel: Metres;
+  /** Slope that three quarters of the ground stay below. */
+  readonly steep: Ratio;
+  /** Smaller steps would show noise of the DEM, m. */
+  readonly finest: Metres;
+}
+
+interface ContourInterval {
+  /** Step in the unit shown. */
+  readonly step: number;
+  /** Metres to one unit shown. */
+  readonly unitMetres: Metres;
+  readonly indexEvery: number;
+}
+
+/** The smallest usual step whose lines keep their distance on the steep quarter of the ground. */
+export function contourInterval(question: IntervalQuestion): ContourInterval {
+  const unitMetres: Metres = question.unit === 'foot' ? METRES_PER_FOOT : 1;
+  const least = Math.max(question.finest, CLEARANCE * question.pixel * question.steep);
+  const steps = STEPS[question.unit];
+  const step = steps.find((candidate) => candidate * unitMetres >= least) ?? steps[steps.length - 1] ?? 1;
+  return { step, unitMetres, indexEvery: INDEX_EVERY };
+}
+
+/** Coordinates across a vector tile. */
+const EXTENT = 4096;
+const TILE_VERSION = 2;
+
+interface TileFeature {
+  readonly kind: 'line' | 'polygon';
+  /** Lines or rings in tile coordinates; a ring repeats its first point. */
+  readonly parts: readonly (readonly (readonly [number, number])[])[];
+  readonly properties: Readonly<Record<string, number | string | boolean>>;
+}
+
+/** Encodes layers of features as a Mapbox Vector Tile, version 2.1. */
+export function encodeVectorTile(layers: Readonly<Record<string, readonly TileFeature[]>>): Uint8Array {
+  const encoded: Record<string, ReturnType<typeof tileLayer>> = {};
+  for (const [name, features] of Object.entries(layers)) encoded[name] = tileLayer(name, features);
+  return fromVectorTileJs({ layers: encoded });
+}
+
+function tileLayer(name: string, features: readonly TileFeature[]) {
+  return {
+    version: TILE_VERSION,
+    name,
+    extent: EXTENT,
+    length: features.length,
+    feature: (index: number) => tileFeature(features[index]),
+  };
+}
+
+function tileFeature(feature: TileFeature | undefined): VectorTileFeatureLike {
+  const parts = feature?.parts ?? [];
+  const points = parts.map((part) => part.map(([x, y]) => ({ x: Math.round(x), y: Math.round(y) })));
+  return {
+    type: feature?.kind === 'polygon' ? 3 : 2,
+    properties: { ...feature?.properties },
+    id: undefined,
+    extent: EXTENT,
+    // The encoder reads x and y alone of each point.
+    loadGeometry: () => points as unknown as ReturnType<VectorTileFeatureLike['loadGeometry']>,
+  };
+}
 
 export interface ContourTileSpec {
   readonly tile: TileAddress;

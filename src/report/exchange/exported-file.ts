@@ -1,15 +1,67 @@
+import type { TankResult } from '../../evaluation/result/evaluation.ts';
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { svgText } from '../figure/figure-svg.ts';
 import { profileFigure } from '../profile/profile-figure.ts';
 import { type ProfileSource, profileOfWay } from '../profile/profile-of-plan.ts';
 import type { Reported } from '../tables/plan-tables.ts';
+import { csvText } from '../tables/report-table.ts';
 import type { WaterWay } from '../tables/water-ways.ts';
+import { nameOf } from '../words/measure-words.ts';
+import { writeDegrees } from '../words/position-words.ts';
 import { safeFileName } from '../words/safe-file-name.ts';
+import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { CSV_UNITS, type CsvUnit } from './csv-units.ts';
 import { gpxOfPlan } from './gpx-of-plan.ts';
 import { linesCsv } from './lines-csv.ts';
-import { pointsCsv } from './points-csv.ts';
-import { tanksCsv } from './tanks-csv.ts';
+
+const DAYS_DECIMALS = 1;
+
+/** Every tank with its lift and what arrives a day, each as the 10th, 50th and 90th percentile; no rows before there is ground. */
+function tanksCsv(reported: Reported): string {
+  return csvText([heading(reported), ...(reported.evaluation?.tanks ?? []).map((tank) => rowOf(reported, tank))]);
+}
+
+function heading({ units }: Reported): string[] {
+  const { height, length, volume } = CSV_UNITS[units];
+  return [
+    'tank',
+    'standing',
+    'verdict',
+    ...banded('lift', height.label),
+    ...banded('governing lift', height.label),
+    ...banded('delivery a day', volume.label),
+    `need a day, ${volume.label}`,
+    'storage, days',
+    `delivery line along the ground, ${length.label}`,
+  ];
+}
+
+function banded(what: string, unit: string): string[] {
+  return ['low', 'likely', 'high'].map((part) => `${what}, ${part}, ${unit}`);
+}
+
+function rowOf({ plan, evaluation, units }: Reported, tank: TankResult) {
+  const { height, length, volume } = CSV_UNITS[units];
+  const point = plan.points.find(({ id }) => id === tank.id);
+  const line = evaluation?.lines.find(({ id }) => id === tank.line?.route);
+  return [
+    nameOf(plan, tank.id),
+    point?.role === 'tank' ? point.standing : null,
+    tank.verdict === null ? null : VERDICT_WORDS[tank.verdict],
+    ...spread(tank.lift, height),
+    ...spread(tank.line?.governingLift, height),
+    ...spread(tank.line?.deliveryPerDay, volume),
+    volume.write(tank.demandPerDay),
+    tank.storageDays === null ? null : Number(tank.storageDays.toFixed(DAYS_DECIMALS)),
+    length.write(line?.slope),
+  ];
+}
+
+function spread(estimate: Estimate | null | undefined, unit: CsvUnit): (number | null)[] {
+  return [estimate?.low, estimate?.likely, estimate?.high].map((value) => unit.write(value));
+}
 
 /** The light palette of the design for a figure that leaves the page: programs that draw SVG know no custom properties. */
 export const FIGURE_COLOURS = {
@@ -145,4 +197,34 @@ export function exportedProfile(source: ProfileSource, way: WaterWay, units: Uni
   if (text === null) return null;
   const name = `${safeFileName(`${source.plan.name} profile ${way.title}`, 'profile')}.svg`;
   return { name, type: 'image/svg+xml', text };
+}
+
+/** Every point: where it is, its ground and the level that counts there; heights empty without an elevation file. */
+function pointsCsv({ plan, evaluation, units }: Reported): string {
+  const { height } = CSV_UNITS[units];
+  return csvText([
+    [
+      'name',
+      'role',
+      'latitude, deg',
+      'longitude, deg',
+      `ground, ${height.label}`,
+      'ground from',
+      `level that counts, ${height.label}`,
+      'note',
+    ],
+    ...plan.points.map((point) => {
+      const result = evaluation?.points.find(({ id }) => id === point.id);
+      return [
+        point.name,
+        point.role,
+        Number(writeDegrees(point.position.lat)),
+        Number(writeDegrees(point.position.lon)),
+        height.write(result?.ground),
+        result === undefined || result.ground === null ? null : result.groundFrom,
+        height.write(result?.level),
+        point.note,
+      ];
+    }),
+  ]);
 }

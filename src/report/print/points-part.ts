@@ -1,14 +1,31 @@
+import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint } from '../../plan/model/plan.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { letterOf } from '../plan-map/plan-map-labels.ts';
 import { lineTable } from '../tables/plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
-import { degreesMinutes } from '../words/degrees-minutes.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { written } from './sheet-node.ts';
+
+const MINUTES = 60;
+/** Four decimals of a minute are about 0.2 m on the ground. */
+const DECIMALS = 4;
+
+/** A position in degrees and decimal minutes with its letters, as handheld receivers show it. */
+export function degreesMinutes({ lat, lon }: Position): string {
+  return `${axis(lat, 'NS')} ${axis(lon, 'EW')}`;
+}
+
+function axis(degrees: number, letters: 'NS' | 'EW'): string {
+  // Rounded once, in minutes, so that 59.99999′ becomes the next degree and never 60′.
+  const minutes = Number((Math.abs(degrees) * MINUTES).toFixed(DECIMALS));
+  const whole = Math.floor(minutes / MINUTES);
+  const rest = (minutes - whole * MINUTES).toFixed(DECIMALS).padStart(DECIMALS + 3, '0');
+  return `${whole}°\u202f${rest}′\u202f${letters[degrees < 0 ? 1 : 0]}`;
+}
 
 /** Every point with its number on the map and its coordinates in both ways of writing. */
 export function pointRows({ plan, units, site }: PrintSource): Omit<ReportTable, 'title'> {

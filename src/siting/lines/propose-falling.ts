@@ -1,6 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
 import type { Metres } from '../../units/quantity.ts';
-import { blockedRule } from '../search/blocked-rule.ts';
 import { placeInFiner } from '../search/coarser-field.ts';
 import { drawWay, wayThrough } from '../search/draw-way.ts';
 import { type FallingTerms, fallingRule } from '../search/falling-rule.ts';
@@ -8,8 +7,8 @@ import type { FieldPlace } from '../search/height-field.ts';
 import { type Leg, walkBetween } from '../search/leg.ts';
 import { overviewOf } from '../search/overview-search.ts';
 import type { WayPlace } from '../search/pull-straight.ts';
-import type { RouteJob } from '../search/run-search.ts';
-import { runSearch, type SearchGround } from '../search/run-search.ts';
+import type { Carried, RouteRule } from '../search/route-rule.ts';
+import { type RouteJob, runSearch, type SearchGround } from '../search/run-search.ts';
 import type { ProposedRoute, RouteProposal } from './route-proposal.ts';
 import { drawnRoute, endHeights, legsOf, type RouteSite } from './route-site.ts';
 
@@ -83,4 +82,27 @@ function blockedAt(
 function onSite(site: RouteSite, way: readonly WayPlace[], times: number): FieldPlace[] {
   const between = way.slice(1, -1).map(({ place }) => placeInFiner(place, site.field, times));
   return [site.ends.from, ...between, site.ends.to];
+}
+
+/**
+ * The way on which a falling line lacks least: how much deeper than allowed it must go at its worst place.
+ *
+ * e = max over the way of z − d − p; p = min(p − s r, z + c) as in the falling rule, whatever its depth. First is e, second the
+ * pipe's height below nought. Source: derived; a way of least bottleneck.
+ */
+function blockedRule({ leastFall, deepest, highest, from, to, slack }: FallingTerms): RouteRule {
+  return {
+    start: () => ({ first: 0, second: -from }),
+    walk(carried: Carried, step) {
+      const pipe = Math.min(-carried.second - leastFall * step.run, step.to + highest);
+      carried.first = Math.max(carried.first, step.to - deepest - pipe);
+      carried.second = -pipe;
+      return true;
+    },
+    bound: (carried, left) => Math.max(carried.first, to - deepest - (-carried.second - leastFall * left.run)),
+    firstPerMetre: 0,
+    slack,
+    before: (after) => after,
+    atEnd: () => Number.POSITIVE_INFINITY,
+  };
 }

@@ -1,14 +1,45 @@
 import { refuse } from '../bytes/file-refusal.ts';
-import type { GeoKeys } from '../georeference/geo-keys.ts';
+import { type GeoKeys, KEY } from '../georeference/geo-keys.ts';
 import type { OpenAnswers } from '../georeference/open-answers.ts';
-import { statedVerticalDatum } from '../georeference/vertical-datum.ts';
-import { type HeightUnit, METRES_PER, type StatedUnit, statedVerticalUnit } from '../georeference/vertical-unit.ts';
+import {
+  type HeightUnit,
+  METRES_PER,
+  registeredVertical,
+  type StatedUnit,
+  statedVerticalUnit,
+} from '../georeference/vertical-unit.ts';
 import type { GdalMetadata } from '../tiff/gdal-metadata.ts';
 import type { HeightRule } from '../tiff/heights-from-samples.ts';
 import { parseNoData } from '../tiff/no-data.ts';
 import type { RasterLayout } from '../tiff/raster-layout.ts';
 import type { TagValues } from '../tiff/tag-values.ts';
 import { TAG } from '../tiff/tiff-tags.ts';
+
+/** Codes from before the registry had any; names as the registry writes them. Source: GeoTIFF 1.0, 1995, section 6.3.4.1. */
+const FIRST_CODES: Readonly<Record<number, string>> = {
+  5101: 'ODN height',
+  5102: 'NGVD29 height',
+  5103: 'NAVD88 height',
+  5104: 'Yellow Sea 1956 height',
+  5105: 'Baltic Sea height',
+  5106: 'Caspian Sea height',
+};
+
+/** The registry names heights above one zero once for each unit: "NAVD88 height", "NAVD88 height (ftUS)". */
+const UNIT_AT_END = /\s*\((m|ft|ftUS|ft\(Br36\))\)\s*$/;
+
+/**
+ * Above what the heights of a file count, without their unit: by the file's vertical code, by the vertical part of its
+ * compound code, or in its own words; null where it says nothing.
+ */
+async function statedVerticalDatum(keys: GeoKeys): Promise<string | null> {
+  const registered = await registeredVertical(keys);
+  const code = keys.code(KEY.VerticalCrs);
+  const named = registered?.name ?? (code === undefined ? undefined : FIRST_CODES[code]);
+  const stated = named ?? keys.text(KEY.VerticalCitation)?.trim();
+  if (stated !== undefined && stated !== '') return stated.replace(UNIT_AT_END, '');
+  return code === undefined ? null : `EPSG:${code}`;
+}
 
 /** How the stored numbers of one band become metres, and what says so. */
 export interface HeightMeaning {

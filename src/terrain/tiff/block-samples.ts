@@ -1,5 +1,4 @@
 import { LERC, unpackBlock } from '../codec/block-codec.ts';
-import { MACHINE_IS_LITTLE_ENDIAN, swapBytes } from '../codec/byte-order.ts';
 import { unpackDeflate } from '../codec/inflate.ts';
 import { unpackLerc } from '../codec/lerc.ts';
 import { failLerc, type LercType } from '../codec/lerc-cursor.ts';
@@ -7,6 +6,32 @@ import { type BlockShape, undoDifferences, undoFloatPredictor } from '../codec/p
 import type { Samples } from '../codec/samples.ts';
 import { unpackZstd } from '../codec/zstd.ts';
 import type { RasterLayout } from './raster-layout.ts';
+
+/** Whether this machine keeps the low byte first. */
+const MACHINE_IS_LITTLE_ENDIAN = new Uint8Array(new Uint16Array([1]).buffer)[0] === 1;
+
+/** Turns the bytes of each value round, in place. */
+function swapBytes(bytes: Uint8Array, width: number): void {
+  if (width === 2) {
+    swapPairs(bytes);
+    return;
+  }
+  for (let i = 0; i + width <= bytes.length; i += width) {
+    for (let low = i, high = i + width - 1; low < high; low++, high--) {
+      const kept = bytes[low] as number;
+      bytes[low] = bytes[high] as number;
+      bytes[high] = kept;
+    }
+  }
+}
+
+function swapPairs(bytes: Uint8Array): void {
+  for (let i = 0; i + 1 < bytes.length; i += 2) {
+    const kept = bytes[i] as number;
+    bytes[i] = bytes[i + 1] as number;
+    bytes[i + 1] = kept;
+  }
+}
 
 /** Further packing around a LERC blob. Source: GDAL's GeoTIFF driver page, LERC parameters. */
 const FURTHER = { none: 0, deflate: 1, zstd: 2 } as const;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { tileAddress } from '../../../src/app/client/fetch-tile.ts';
+import { tileAddress } from '../../../src/app/actions/tiles-actions.ts';
 import { failureSentence, isTold } from '../../../src/app/client/tile-failure.ts';
 
 describe('the address of a map tile', () => {

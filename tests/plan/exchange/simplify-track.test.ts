@@ -2,7 +2,7 @@ import { lineString, point, pointToLineDistance } from '@turf/turf';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../src/geodesy/position.ts';
-import { simplifyTrack } from '../../../src/plan/exchange/simplify-track.ts';
+import { simplifyTrack } from '../../../src/plan/exchange/import-into.ts';
 
 /** Steps of a walk of some metres, at any latitude that people farm at. */
 const walk = fc

@@ -1,13 +1,13 @@
+import { measureReason } from '../../../report/findings/measure-reason.ts';
 import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
 import type { ReportTable } from '../../../report/tables/report-table.ts';
-import { nameOf } from '../../../report/words/measure-words.ts';
+import { measureWords, nameOf } from '../../../report/words/measure-words.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
 import { showById } from '../../actions/edit-actions.ts';
 import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
 import { EstimateFigure } from '../fields/estimate-figure.tsx';
 import { Findings } from './findings.tsx';
-import { MeasureFirst } from './measure-first.tsx';
 import { TankTable } from './tank-table.tsx';
 import { TroughTable } from './trough-table.tsx';
 
@@ -159,6 +159,33 @@ function Table({ table }: { readonly table: ReportTable }) {
           ))}
         </tbody>
       </table>
+    </section>
+  );
+}
+
+/** What to measure on site, in order of worth. */
+function MeasureFirst() {
+  const result = evaluation.value;
+  if (result === null || result.measureFirst.length === 0) return null;
+  return (
+    <section aria-labelledby="measure-title">
+      <h2 id="measure-title">Measure on site, in this order</h2>
+      <ol class="measure-first">
+        {result.measureFirst.map((item) => {
+          const words = measureWords(item, plan.value, plan.value.units);
+          const reason = measureReason(item, result, plan.value, plan.value.units);
+          return (
+            <li key={`${item.quantity} ${item.about}`} data-quantity={item.quantity}>
+              <button type="button" class="link" onClick={() => showById(item.about)}>
+                {words.title}
+              </button>{' '}
+              {words.aim === null ? null : <strong>{words.aim}</strong>}
+              {words.expected === null ? null : <small>now thought to be {words.expected}</small>}
+              {reason === '' ? null : <small>{reason}</small>}
+            </li>
+          );
+        })}
+      </ol>
     </section>
   );
 }

@@ -1,23 +1,75 @@
+import '../files/files.css';
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
+import { importAccept } from '../../../plan/exchange/import-choices.ts';
+import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { stepWords } from '../../../report/words/step-words.ts';
+import { askForAddress } from '../../actions/address-actions.ts';
+import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
+import { lookAtImport } from '../../actions/import-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
-import { openPlanFromDisk, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
+import { openKeptList } from '../../autosave/kept-list-actions.ts';
+import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
 import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
 import { askThen } from '../fields/ask-then.ts';
 import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
-import type { PageWidth } from '../fields/use-menu.ts';
-import { useMenu } from '../fields/use-menu.ts';
-import { FilesMenu } from '../files/files-menu.tsx';
+import { type PageWidth, useMenu } from '../fields/use-menu.ts';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
-import { NewVersionNotice } from '../kept/new-version-notice.tsx';
-import { SavingNotices } from '../kept/saving-notices.tsx';
+import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
+import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../print/take-along-actions.ts';
 import { StepsList } from './steps-list.tsx';
+
+const FORMATS = Object.keys(EXPORT_FORMATS) as TableFormat[];
+
+/** Everything that comes into the plan from other files, or leaves it in another form. */
+function FilesMenu() {
+  return (
+    <details class="more files" ref={useMenu()}>
+      <summary>Bring and take</summary>
+      <div class="more-body">
+        <button type="button" onClick={copyAsAlternative}>
+          Copy the plan as an alternative
+        </button>
+        <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
+          Bring points and tracks…
+        </FileButton>
+        {canSaveAs() ? (
+          <button type="button" onClick={() => void savePlanAs()}>
+            Save the plan to a file of your choice…
+          </button>
+        ) : null}
+        <button type="button" onClick={() => void openKeptList()}>
+          Plans kept in this browser…
+        </button>
+        <button type="button" onClick={askForAddress}>
+          Open elevation by address…
+        </button>
+        <button type="button" onClick={() => void printSheet('visit')}>
+          Print the site visit sheet
+        </button>
+        <button type="button" onClick={() => void printSheet('owner')}>
+          Print the owner’s report
+        </button>
+        <button type="button" onClick={() => void printSheet('pump')}>
+          Print the sheets for the pump
+        </button>
+        {FORMATS.map((format) => (
+          <button key={format} type="button" disabled={!canTakeAlong(format)} onClick={() => void takeAlong(format)}>
+            {EXPORT_FORMATS[format].words}
+          </button>
+        ))}
+        <button type="button" disabled={!canTakeProfile()} onClick={() => void takeProfile()}>
+          The profile as a picture (SVG)
+        </button>
+      </div>
+    </details>
+  );
+}
 
 /** Name of the program and of the plan, and what is done with the plan as a whole. */
 export function Header({ width }: { readonly width: PageWidth }) {

@@ -2,7 +2,54 @@ import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { openHelp } from '../../actions/view-actions.ts';
 import { helpOpen } from '../../state/store.ts';
-import { HelpSteps } from './help-steps.tsx';
+
+const KEYS: readonly (readonly [string, string])[] = [
+  ['Ctrl Z', 'undo'],
+  ['Ctrl Shift Z or Ctrl Y', 'redo'],
+  ['Ctrl S', 'save the plan'],
+  ['Ctrl Alt C', 'copy the plan as an alternative'],
+  ['Esc', 'stop placing or drawing; select nothing'],
+  ['Delete', 'delete what is selected (undo brings it back)'],
+  ['B Shift B', 'on the map, with a line selected: its next bend, the one before'],
+  ['Alt and an arrow', 'on the map: move the selected point or bend by half a cell'],
+  ['← →', 'in the profile: move the cursor; with Shift ten times as far'],
+  ['Home End', 'in the profile: to its start or end'],
+  ['?', 'this page'],
+];
+
+/** What to do in which order, the keys, and what the verdicts mean. */
+function HelpSteps() {
+  return (
+    <>
+      <ol>
+        <li>Open an elevation file from disk or by its address, and a picture if you have one.</li>
+        <li>Place the source, standpipe, pump and one or more tanks; draw the lines between them.</li>
+        <li>Say what the source gives and who drinks.</li>
+        <li>Read whether it runs, what arrives, and what to measure before anything is dug.</li>
+      </ol>
+      <h3>Keys</h3>
+      <dl class="keys">
+        {KEYS.map(([key, does]) => (
+          <div key={key}>
+            <dt>
+              <kbd>{key}</kbd>
+            </dt>
+            <dd>{does}</dd>
+          </div>
+        ))}
+      </dl>
+      <p>
+        Every point and every bend is also a row of numbers under “Selected”, so nothing needs a pointer. Quantities may
+        be typed in any unit: 2 gal/min, 8 ft 3 in, 7,5 l/min.
+      </p>
+      <h3>What the words mean</h3>
+      <p>
+        <strong>holds</strong>: sure enough, with all doubts counted. <strong>measure</strong>: the elevation file
+        cannot decide it; a reading on site can. <strong>fails</strong>: sure enough that it does not work so.
+      </p>
+    </>
+  );
+}
 
 type Page = 'steps' | 'words';
 

@@ -1,5 +1,6 @@
 import { leaveTrouble, lookAtDisk, overwriteDisk, saveAsAnother } from '../../files/saving-actions.ts';
 import { alsoOpen, savingTrouble } from '../../files/saving-state.ts';
+import { newVersion, useNewVersion } from '../../offline/new-version.ts';
 import { Notice } from '../fields/notice.tsx';
 
 /** What the page has to say about the file on disk: changed since it was read, not written, or open in another tab. */
@@ -55,4 +56,19 @@ function SameFile() {
 
 function leaveSameFile(): void {
   alsoOpen.value = new Map();
+}
+
+/** Says that a new version of the planner waits, and turns to it when asked. */
+export function NewVersionNotice() {
+  if (newVersion.value === null) return null;
+  return (
+    <section class="keeping-notice" role="status" aria-label="New version" data-notice="new-version">
+      <p>A new version is ready.</p>
+      <p class="buttons">
+        <button type="button" onClick={useNewVersion}>
+          Reload
+        </button>
+      </p>
+    </section>
+  );
 }

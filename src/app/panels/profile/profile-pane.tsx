@@ -25,8 +25,6 @@ import {
 } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
 import { Figure } from '../fields/estimate-figure.tsx';
-import { ProfileHandle } from './profile-handle.tsx';
-import { ProfileKey } from './profile-key.tsx';
 
 /** The profile of one way of the water, linked with the map both ways. */
 export function ProfilePane() {
@@ -200,4 +198,69 @@ function useSize(place: { readonly current: HTMLElement | null }): { width: numb
     return () => watching.disconnect();
   }, [place]);
   return size;
+}
+
+/** The edge between map and profile: dragged, or moved with the arrow keys. */
+function ProfileHandle({ height, onHeight }: { readonly height: number; readonly onHeight: (height: number) => void }) {
+  const drag = (event: PointerEvent) => {
+    if (!(event.currentTarget instanceof HTMLElement) || !event.currentTarget.hasPointerCapture(event.pointerId))
+      return;
+    const pane = event.currentTarget.parentElement?.getBoundingClientRect();
+    if (pane !== undefined) onHeight(pane.bottom - event.clientY);
+  };
+  return (
+    <hr
+      class="profile-handle"
+      aria-orientation="horizontal"
+      aria-label="Height of the profile"
+      aria-valuenow={Math.round(height)}
+      aria-valuemin={160}
+      aria-valuemax={620}
+      tabIndex={0}
+      onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
+      onPointerMove={drag}
+      onKeyDown={(event) => {
+        const step = event.key === 'ArrowUp' ? 20 : event.key === 'ArrowDown' ? -20 : 0;
+        if (step === 0) return;
+        event.preventDefault();
+        onHeight(height + step);
+      }}
+    />
+  );
+}
+
+/** What the lines of the profile mean. */
+function ProfileKey({ other }: { readonly other: string | null }) {
+  return (
+    <ul class="profile-key" aria-label="Lines of the profile">
+      <li>
+        <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
+          <path class="running" d="M0 4H22" />
+        </svg>
+        water while running
+      </li>
+      <li>
+        <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
+          <path class="still" d="M0 4H22" />
+        </svg>
+        at rest
+      </li>
+      <li>
+        <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
+          <rect class="band" width="22" height="8" />
+        </svg>
+        doubt of the ground against the pump
+      </li>
+      {other === null ? null : (
+        <li>
+          <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
+            <g class="alternative">
+              <path class="pipe-line" d="M1 4H22" />
+            </g>
+          </svg>
+          {other}
+        </li>
+      )}
+    </ul>
+  );
 }

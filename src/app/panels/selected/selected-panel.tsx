@@ -1,16 +1,17 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import { changeRoute, setRelief } from '../../../plan/edits/edit-routes.ts';
-import type { PlanRoute } from '../../../plan/model/plan.ts';
+import { fittingRow, fittingRows } from '../../../handbook/fitting-loss.ts';
+import { changeRoute, setFittings, setRelief } from '../../../plan/edits/edit-routes.ts';
+import type { FittingCount, PlanRoute } from '../../../plan/model/plan.ts';
 import { lineFacts } from '../../../report/tables/line-facts.ts';
 import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { edit, remove, showDetails } from '../../actions/edit-actions.ts';
 import type { MapSelection } from '../../state/map-view-props.ts';
 import { evaluation, plan, selection } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
+import { CountField } from '../fields/count-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { LineIcon } from '../fields/role-icon.tsx';
 import { TextField } from '../fields/text-field.tsx';
-import { FittingRows } from './fitting-rows.tsx';
 import { PipeChooser } from './pipe-chooser.tsx';
 import { PointDetails } from './point-details.tsx';
 import { VertexRows } from './vertex-rows.tsx';
@@ -135,5 +136,30 @@ function LineFacts({ route }: { readonly route: PlanRoute }) {
         </div>
       ))}
     </dl>
+  );
+}
+
+/** How many of each fitting a route has. */
+function FittingRows({ route }: { readonly route: PlanRoute }) {
+  const set = (fittings: readonly FittingCount[]) => edit((p) => setFittings(p, route.id, fittings));
+  const unused = fittingRows().filter(({ id }) => !route.fittings.some(({ fitting }) => fitting === id));
+  return (
+    <div class="fitting-rows">
+      {route.fittings.map((entry) => (
+        <CountField
+          key={entry.fitting}
+          label={fittingRow(entry.fitting)?.label ?? entry.fitting}
+          value={entry.count}
+          onValue={(count) => set(route.fittings.map((each) => (each === entry ? { ...entry, count } : each)))}
+        />
+      ))}
+      {route.fittings.length === 0 ? <p class="note">None counted.</p> : null}
+      <ChoiceField
+        label="Add a fitting"
+        value=""
+        choices={[{ value: '', words: 'choose one' }, ...unused.map(({ id, label }) => ({ value: id, words: label }))]}
+        onValue={(fitting) => (fitting === '' ? [] : set([...route.fittings, { fitting, count: 1 }]))}
+      />
+    </div>
   );
 }

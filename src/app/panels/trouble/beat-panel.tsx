@@ -1,4 +1,4 @@
-import { MISSING } from '../../../diagnosis/words/missing-words.ts';
+import { MISSING } from '../../../diagnosis/words/test-words.ts';
 import { beatFigure, namedMoments } from '../../../report/figure/beat-figure.ts';
 import { cancelBeat, simulateBeat } from '../../actions/diagnosis-actions.ts';
 import { beatState } from '../../state/diagnosis-store.ts';

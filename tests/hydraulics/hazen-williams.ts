@@ -1,4 +1,4 @@
-import type { CubicMetresPerSecond, Metres, Ratio } from '../units/quantity.ts';
+import type { CubicMetresPerSecond, Metres, Ratio } from '../../src/units/quantity.ts';
 
 /** 4.727 of the form in feet and cubic feet a second, as in the EPANET 2.2 manual, table 3.1, brought to metres. */
 const FACTOR = 4.727 * 0.3048 ** (4.871 - 3 * 1.852);
