@@ -1,6 +1,7 @@
 import { Component, type ComponentChildren } from 'preact';
 import type { History } from '../../../plan/edits/history.ts';
 import { copyFault, tellFault } from '../../actions/fault-actions.ts';
+import { savePlanToDisk } from '../../files/saving-actions.ts';
 import type { Fault } from '../../state/fault-state.ts';
 import { history } from '../../state/store.ts';
 
@@ -28,7 +29,10 @@ interface GuardState {
 class Guard extends Component<GuardProps & { readonly on: History }, GuardState> {
   override state: GuardState = { fault: null, failedOn: null };
 
-  static getDerivedStateFromProps({ on }: { on: History }, { failedOn }: GuardState): Partial<GuardState> | null {
+  static override getDerivedStateFromProps(
+    { on }: { on: History },
+    { failedOn }: GuardState,
+  ): Partial<GuardState> | null {
     return failedOn === null || failedOn === on ? null : { fault: null, failedOn: null };
   }
 
@@ -36,7 +40,9 @@ class Guard extends Component<GuardProps & { readonly on: History }, GuardState>
     this.setState({ fault: tellFault(error, this.props.part), failedOn: this.props.on });
   }
 
-  override render({ part, children }: GuardProps, { fault }: GuardState): ComponentChildren {
+  override render(): ComponentChildren {
+    const { part, children } = this.props;
+    const { fault } = this.state;
     if (fault === null) return children;
     return <Failed part={part} fault={fault} again={() => this.setState({ fault: null, failedOn: null })} />;
   }
@@ -52,6 +58,9 @@ function Failed({ part, fault, again }: { readonly part: string; readonly fault:
       <p class="buttons">
         <button type="button" onClick={again}>
           Try again
+        </button>
+        <button type="button" onClick={() => void savePlanToDisk()}>
+          Save plan
         </button>
         <button type="button" onClick={() => void copyFault(fault)}>
           Copy the details

@@ -6,7 +6,8 @@ import { Notice } from '../fields/notice.tsx';
 /** Says that something in the planner failed, and what the user can do to be safe. */
 export function FaultNotice() {
   const told = fault.value;
-  if (told === null) return null;
+  // A part that cannot be shown says so in its own place.
+  if (told === null || told.part !== null) return null;
   return (
     <Notice
       kind="fault"
@@ -16,8 +17,8 @@ export function FaultNotice() {
         ['All right', hideFault],
       ]}
     >
-      Something in the planner failed{told.part === null ? '' : ` in ${told.part}`}: {told.message}. The plan on the
-      page is as you left it. Save it, then load the page again if something does not answer.
+      Something in the planner failed: {told.message}. The plan on the page is as you left it. Save it, then load the
+      page again if something does not answer.
     </Notice>
   );
 }
