@@ -4,12 +4,12 @@ import { createServer, get } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { serveBuilt } from '../../bin/serve.mjs';
+import { siteHeaders } from '../../bin/site-headers.mjs';
 import { root } from '../../scripts/lib/run-program.mjs';
-import { siteHeaders } from '../../scripts/lib/site-headers.mjs';
-import { listen } from '../../scripts/lib/site-server.mjs';
 
 let folder = '';
-let server: Awaited<ReturnType<typeof listen>>;
+let served: Awaited<ReturnType<typeof serveBuilt>>;
 
 /** Asks as it is told: the path is not tidied as a browser would tidy it. */
 function ask(
@@ -17,7 +17,7 @@ function ask(
   method = 'GET',
 ): Promise<{ status: number; headers: Record<string, unknown>; text: string }> {
   return new Promise((resolve, reject) => {
-    const asked = get({ host: '127.0.0.1', port: server.port, path, method }, (reply) => {
+    const asked = get({ host: '127.0.0.1', port: new URL(served.address).port, path, method }, (reply) => {
       let text = '';
       reply.setEncoding('utf8').on('data', (part) => {
         text += part;
@@ -34,20 +34,15 @@ beforeAll(async () => {
   await writeFile(join(folder, 'beside.txt'), 'not of the site');
   await writeFile(join(folder, 'site', 'index.html'), await readFile(join(root, 'index.html')));
   await writeFile(join(folder, 'site', 'assets', 'page-AbCdEf12.js'), 'export {};');
-  server = await listen({ port: 0 });
+  served = await serveBuilt(join(folder, 'site'), { port: 0 });
 });
 afterAll(async () => {
-  await server.close();
+  served.server.close();
+  served.server.closeAllConnections();
   await rm(folder, { recursive: true, force: true });
 });
 
 describe('the site on this machine', () => {
-  it('says that it is being built until it is', async () => {
-    expect((await ask('/')).status).toBe(503);
-    await server.fill(join(folder, 'site'));
-    expect((await ask('/')).status).toBe(200);
-  });
-
   it('answers a missing asset with 404 and not with the page', async () => {
     for (const path of ['/assets/gone-AbCdEf12.js', '/plans', '/assets', '/assets/']) {
       const { status, text } = await ask(path);

@@ -5,9 +5,6 @@ const POLICY = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/;
 const ALLOWED = ['geolocation', 'clipboard-write', 'screen-wake-lock'];
 const REFUSED = ['camera', 'microphone', 'payment', 'usb', 'serial', 'bluetooth', 'midi', 'display-capture'];
 
-/** Files whose name changes with their bytes may be kept for a year; all others are asked for again. */
-const HASHED = /^\/assets\/.+-[\w-]{8}\.\w+$/;
-
 /**
  * The headers that go with every file of the site. The policy is the page's own, with what only a header can say: nobody may
  * frame it.
@@ -25,9 +22,4 @@ export function siteHeaders(page) {
       ', ',
     ),
   };
-}
-
-/** How long a file may be kept without asking for it again. */
-export function cacheControl(path) {
-  return HASHED.test(path) ? 'public, max-age=31536000, immutable' : 'no-cache';
 }
