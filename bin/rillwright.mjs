@@ -65,9 +65,6 @@ async function buildWhenStale() {
   }
 }
 
-process.stdout.on('error', (error) => {
-  if (error.code !== 'EPIPE') throw error;
-});
 if (process.argv[2] === 'serve') {
   const { serve } = await import('./serve.mjs');
   const code = await serve(process.argv.slice(3));
