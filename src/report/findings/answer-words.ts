@@ -42,6 +42,8 @@ function amountWords({ arrives }: Answer, units: UnitSystem): string {
   const need = writeQuantity(needPerDay, 'daily-volume', units);
   if (verdict === 'holds') return ` and brings enough: about ${likely} for ${need}`;
   if (verdict === 'measure') return ` and may bring enough: about ${likely} for ${need}`;
+  // What is enough today is not contradicted by a year that is not.
+  if (arrives.because?.code === 'year-short') return `, but not enough all year: about ${likely} for ${need}`;
   return `, but brings too little: about ${likely} for ${need}`;
 }
 

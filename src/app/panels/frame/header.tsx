@@ -56,6 +56,9 @@ function FilesMenu() {
         <button type="button" onClick={() => void printSheet('owner')}>
           Print the owner’s report
         </button>
+        <button type="button" onClick={() => void printSheet('engineer')}>
+          Print the engineer’s appendix
+        </button>
         <button type="button" onClick={() => void printSheet('pump')}>
           Print the sheets for the pump
         </button>
