@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-/** Runs the built command line, building it first when it is missing or older than its sources. */
+/** Runs the built command line; in a checkout it is built first when it is missing or older than its sources. */
 import { mkdir, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -65,16 +65,22 @@ async function buildWhenStale() {
   }
 }
 
-process.stdout.on('error', (error) => {
-  if (error.code !== 'EPIPE') throw error;
-});
-try {
-  await buildWhenStale();
-  const { main, nodeIo } = await import(pathToFileURL(join(target, 'main.mjs')).href);
-  process.exitCode = await main(process.argv.slice(2), nodeIo);
-} catch (error) {
-  console.error(
-    `rillwright: the command line cannot be built or started, expected npm ci to have run: ${error.message}`,
-  );
-  process.exitCode = 1;
+if (process.argv[2] === 'serve') {
+  const { serve } = await import('./serve.mjs');
+  const code = await serve(process.argv.slice(3));
+  if (code !== null) process.exitCode = code;
+} else await runCommandLine();
+
+async function runCommandLine() {
+  try {
+    // An installed package has no sources, and is never stale.
+    if ((await changed(join(root, 'src'))) > 0) await buildWhenStale();
+    const { main, nodeIo } = await import(pathToFileURL(join(target, 'main.mjs')).href);
+    process.exitCode = await main(process.argv.slice(2), nodeIo);
+  } catch (error) {
+    console.error(
+      `rillwright: the command line cannot be built or started, expected npm ci to have run: ${error.message}`,
+    );
+    process.exitCode = 1;
+  }
 }

@@ -4,6 +4,7 @@ import { join, relative, sep } from 'node:path';
 
 const entry = 'src/app/offline/worker/service-worker.ts';
 const name = 'service-worker';
+const demoFolder = 'data/demo/';
 const placeholder = '__PRECACHE__';
 
 /**
@@ -20,7 +21,12 @@ export function offlineSite() {
       build: {
         rolldownOptions: {
           input: { index: 'index.html', [name]: entry },
-          output: { entryFileNames: (chunk) => (chunk.name === name ? `${name}.js` : 'assets/[name]-[hash].js') },
+          output: {
+            entryFileNames: (chunk) => (chunk.name === name ? `${name}.js` : 'assets/[name]-[hash].js'),
+            // The demo's files go by their own names: they are files for people, too.
+            assetFileNames: ({ originalFileNames: [path = ''] = [] }) =>
+              path.includes(demoFolder) ? 'demo/[name][extname]' : 'assets/[name]-[hash][extname]',
+          },
         },
       },
     }),

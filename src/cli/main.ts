@@ -2,6 +2,7 @@ export { nodeIo } from './input/node-io.ts';
 
 import type { Command, CommandIo } from './input/io.ts';
 import { InputError } from './input/io.ts';
+import { OutputError } from './input/output.ts';
 
 /** The commands, each in its own file and loaded only when it is asked for. To add one, add a line. */
 const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Command }>>> = {
@@ -27,13 +28,23 @@ const ANSWERED = 0;
 const BROKEN = 1;
 /** The input cannot be used. */
 const UNUSABLE = 2;
+/** There is no room for the answer. */
+const NO_ROOM = 3;
+/** Nobody reads the answer: 128 and the number of SIGPIPE, as shells say it of other programs. */
+const CLOSED = 141;
 
-/** Runs one command line and says how it ended: 0 answered, 2 unusable input, 1 a fault of the program. */
+/** Runs one command line and says how it ended: one of the numbers above. */
 export async function main(args: readonly string[], io: CommandIo): Promise<number> {
   try {
     await runCommand(args, io);
+    await io.written();
     return ANSWERED;
   } catch (error) {
+    if (error instanceof OutputError) {
+      // Whoever closed the output knows it.
+      if (error.why === 'no-room') io.err(`rillwright: ${error.message}\n`);
+      return error.why === 'no-room' ? NO_ROOM : CLOSED;
+    }
     if (error instanceof InputError) {
       io.err(`rillwright: ${error.message.replace(/\s+/g, ' ')}\n`);
       return UNUSABLE;

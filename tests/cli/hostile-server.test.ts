@@ -2,7 +2,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { rangeFetcher } from '../../src/cli/input/node-io.ts';
+import { FETCH_LIMITS, rangeFetcher } from '../../src/cli/input/fetch-range.ts';
 import { openAddressSource } from '../../src/terrain/bytes/address-source.ts';
 import { openElevation } from '../../src/terrain/open/open-elevation.ts';
 import { fixtureBytes } from '../terrain/fixture-files.ts';
@@ -84,7 +84,7 @@ describe('a server of elevation files that', () => {
     server.close();
   });
 
-  const fetchRange = rangeFetcher(1500);
+  const fetchRange = rangeFetcher({ ...FETCH_LIMITS, silence: 1500 });
 
   async function told(address: string): Promise<string> {
     const source = await openAddressSource(address, fetchRange);

@@ -27,6 +27,7 @@ export async function runCommand(
     out: (text) => {
       out += text;
     },
+    written: async () => undefined,
     err: (text) => {
       err += text;
     },

@@ -115,10 +115,14 @@ async function acrossProcesses({ args, io, workers, part, count, done, write }: 
     const which = part.which + part.of * w;
     return io.runSelf([...own, '--part', `${which}/${part.of * workers}`])[Symbol.asyncIterator]();
   });
-  for (let k = 0; k < count; k++) {
-    const next = await streams[k % workers]?.next();
-    if (!next || next.done) throw new InputError(`a worker: found ${k} answers, expected ${count}`);
-    if (k >= done) await write(`${next.value}\n`);
+  try {
+    for (let k = 0; k < count; k++) {
+      const next = await streams[k % workers]?.next();
+      if (!next || next.done) throw new InputError(`a worker: found ${k} answers, expected ${count}`);
+      if (k >= done) await write(`${next.value}\n`);
+    }
+  } finally {
+    await Promise.all(streams.map((stream) => stream.return?.()));
   }
 }
 

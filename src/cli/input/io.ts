@@ -14,11 +14,13 @@ export interface OpenFile extends ByteSource {
 export interface CommandIo {
   /** Writes to standard output. */
   out(text: string): void;
+  /** Resolves once all of it is written; rejects with an OutputError where something was not. */
+  written(): Promise<void>;
   /** Writes to standard error. */
   err(text: string): void;
   /** Text of a file; rejects with an InputError that names the file when it cannot be read. */
   readText(path: string): Promise<string>;
-  /** Writes a new file; rejects with an InputError where one is there already or none can be made. */
+  /** Writes a new file; rejects with an InputError where one is there already or none can be made, with an OutputError where there is no room. */
   writeFile(path: string, bytes: Uint8Array): Promise<void>;
   /** Opens files to read bytes from; rejects with an InputError that names the first one that cannot be opened. */
   openFiles(paths: readonly string[]): Promise<readonly OpenFile[]>;

@@ -1,68 +1,20 @@
 import { spawn } from 'node:child_process';
-import { appendFile, type FileHandle, open, readFile, truncate, writeFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { appendFile, type FileHandle, open, readFile, stat, truncate } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { createInterface } from 'node:readline';
 import { inflateSync } from 'node:zlib';
 import { openAddressSource } from '../../terrain/bytes/address-source.ts';
 import type { ByteSlice, ByteSource } from '../../terrain/bytes/byte-source.ts';
 import { refuse } from '../../terrain/bytes/file-refusal.ts';
-import { type AskRange, readContentRange, versionFrom } from '../../terrain/bytes/range-server.ts';
+import type { AskRange } from '../../terrain/bytes/range-server.ts';
 import { inflateWith } from '../../terrain/codec/inflate.ts';
+import { FETCH_LIMITS, rangeFetcher } from './fetch-range.ts';
 import type { CommandIo, OpenFile } from './io.ts';
 import { InputError } from './io.ts';
+import { unwritable, WatchedOutput, writeNewFile } from './output.ts';
 
-const PARTIAL = 206;
-
-/** Silence of a server after which a request is given up, ms. */
-const LONGEST_SILENCE = 30_000;
-
-/** Asks servers for ranges with Node's fetch, whose silence is borne so long; nothing but the range is read of an answer. */
-export function rangeFetcher(longestSilence: number): AskRange {
-  return async (address, { first, last }, signal) => {
-    const silent = new AbortController();
-    const tooLong = new Error(`no word for ${longestSilence / 1000} s`);
-    let clock = setTimeout(() => silent.abort(tooLong), longestSilence);
-    const heard = (): void => {
-      clearTimeout(clock);
-      clock = setTimeout(() => silent.abort(tooLong), longestSilence);
-    };
-    try {
-      const reply = await fetch(address, {
-        headers: { Range: `bytes=${first}-${last}` },
-        signal: signal ? AbortSignal.any([signal, silent.signal]) : silent.signal,
-      });
-      heard();
-      const part = readContentRange(reply.headers.get('content-range'));
-      const version = versionFrom(reply.headers);
-      const bytes = await partOf(reply, last - first + 1, heard);
-      return { status: reply.status, ...part, version, bytes };
-    } finally {
-      clearTimeout(clock);
-    }
-  };
-}
-
-export const fetchRange: AskRange = rangeFetcher(LONGEST_SILENCE);
-
-/** The bytes of a part, and one more where a server sends more than was asked for; of any other answer nothing is read. */
-async function partOf(reply: Response, most: number, heard: () => void): Promise<Uint8Array> {
-  const reader = reply.status === PARTIAL ? reply.body?.getReader() : undefined;
-  if (reader === undefined) {
-    await reply.body?.cancel();
-    return new Uint8Array(0);
-  }
-  const bytes = new Uint8Array(most + 1);
-  let filled = 0;
-  while (filled <= most) {
-    const { done, value } = await reader.read();
-    if (done) return bytes.subarray(0, filled);
-    heard();
-    bytes.set(value.subarray(0, bytes.length - filled), filled);
-    filled += value.length;
-  }
-  await reader.cancel();
-  return bytes;
-}
+export const fetchRange: AskRange = rangeFetcher(FETCH_LIMITS);
 
 const NEWLINE = 0x0a;
 
@@ -79,29 +31,22 @@ export function machineInflate(packed: Uint8Array, most: number): Uint8Array | n
 
 inflateWith(machineInflate);
 
+const output = new WatchedOutput(process.stdout, 'standard output');
+// What cannot be told cannot be told that it was not.
+process.stderr.on('error', () => undefined);
+
 /** The real world: this process's streams and files. */
 export const nodeIo: CommandIo = {
-  out: (text) => void process.stdout.write(text),
+  out: (text) => output.write(text),
+  written: () => output.written(),
   err: (text) => void process.stderr.write(text),
-  async readText(path) {
-    try {
-      return await readFile(path, 'utf8');
-    } catch (error) {
-      throw new InputError(`${path}: ${unreadable(error)}`);
-    }
-  },
-  async writeFile(path, bytes) {
-    try {
-      await writeFile(path, bytes, { flag: 'wx' });
-    } catch (error) {
-      throw new InputError(`${path}: ${unwritable(error)}`);
-    }
-  },
+  readText,
+  writeFile: writeNewFile,
   async appendFile(path, text) {
     try {
       await appendFile(path, text);
     } catch (error) {
-      throw new InputError(`${path}: ${unwritable(error)}`);
+      throw unwritable(path, error);
     }
   },
   async keepWholeLines(path) {
@@ -116,8 +61,14 @@ export const nodeIo: CommandIo = {
   async *runSelf(args) {
     const child = spawn(process.execPath, [process.argv[1] ?? '', ...args], { stdio: ['ignore', 'pipe', 'inherit'] });
     const ended = new Promise<number | null>((done) => child.on('close', done));
-    for await (const line of createInterface({ input: child.stdout })) yield line;
-    const code = await ended;
+    let code: number | null;
+    try {
+      for await (const line of createInterface({ input: child.stdout })) yield line;
+      code = await ended;
+    } finally {
+      // Nobody wants its other lines where nobody reads these.
+      child.kill();
+    }
     if (code !== 0) throw new InputError(`a worker ended with ${code}, expected 0`);
   },
   async openFiles(paths) {
@@ -132,14 +83,41 @@ export const nodeIo: CommandIo = {
   },
 };
 
+/** More than this of a text is not read: a plan, a list of springs. */
+const MOST_TEXT = 256 * 1024 * 1024;
+
+/** Text of a file or a pipe, which may have no end. */
+async function readText(path: string): Promise<string> {
+  const pieces: Buffer[] = [];
+  let bytes = 0;
+  try {
+    for await (const piece of createReadStream(path)) {
+      pieces.push(piece);
+      bytes += piece.length;
+      if (bytes > MOST_TEXT) throw new InputError(`${path}: found more than 256 MB, expected a text`);
+    }
+  } catch (error) {
+    throw error instanceof InputError ? error : new InputError(`${path}: ${unreadable(error)}`);
+  }
+  return Buffer.concat(pieces).toString('utf8');
+}
+
 const ADDRESS = /^https?:\/\//i;
 
 async function openFile(path: string): Promise<OpenFile> {
   if (ADDRESS.test(path)) return openAddress(path);
   try {
+    // Before it is opened: opening a pipe waits for a writer.
+    const about = await stat(path);
+    if (about.isDirectory()) throw new InputError(`${path}: ${REASONS.EISDIR}`);
+    if (!about.isFile()) {
+      throw new InputError(
+        `${path}: found a pipe or a device, expected a file: elevations are read here and there, not from end to end; write them to a file first`,
+      );
+    }
     return await openFileSource(path);
   } catch (error) {
-    throw new InputError(`${path}: ${unreadable(error)}`);
+    throw error instanceof InputError ? error : new InputError(`${path}: ${unreadable(error)}`);
   }
 }
 
@@ -159,17 +137,6 @@ const REASONS: Readonly<Record<string, string>> = {
 function unreadable(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   return REASONS[code] ?? `cannot be read (${code || String(error)})`;
-}
-
-const WRITE_REASONS: Readonly<Record<string, string>> = {
-  EEXIST: 'found a file of that name, expected a new one',
-  ENOENT: 'found no such folder',
-  EACCES: 'found a place that may not be written',
-};
-
-function unwritable(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return WRITE_REASONS[code] ?? `cannot be written (${code || String(error)})`;
 }
 
 /** A file on disk as a byte source; it stays open until it is closed. */

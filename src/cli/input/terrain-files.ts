@@ -25,7 +25,8 @@ export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
 /** What `--help` says of them. */
 export const TERRAIN_USAGE = `  --dem          elevation files: GeoTIFF, ESRI ASCII grid, .hgt, .xyz, or a zip archive with one of them; several for
                  neighbouring tiles, with what lies beside them (.msk, world file, .prj). An address that starts http or
-                 https is read in parts, as far as needed. What is said of one file alone follows its name:
+                 https is read in parts, as far as needed: a server may keep silent for 12 s, be waited for 10 minutes and
+                 send 1 GB in all. What is said of one file alone follows its name:
                  tile.tif,unit=foot,crs=EPSG:27700; words: band, no-data, unit, rows-run, crs, 8-bit, entry, and
                  unit-instead, crs-instead, no-data-instead, which come before what the file states
   --band         band with the heights, where a file has several
