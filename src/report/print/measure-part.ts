@@ -30,13 +30,13 @@ export function measureBlocks(source: PrintSource): FigureNode | null {
 function measureBlock(item: MeasureFirst, site: PrintedSite, { plan, units }: PrintSource): FigureNode {
   const words = measureWords(item, plan, units);
   const other = measureWords(item, plan, otherUnits(units));
-  const both = (mine: string, others: string) => (mine === others ? mine : `${mine} (${others})`);
+  const both = (mine: string, others: string) => (item.unit === 'share' ? mine : `${mine} (${others})`);
   const { expected, aim } = item;
   const facts = [
     expected === null || words.expected === null
       ? null
       : `Expected ${both(words.expected, other.expected ?? words.expected)}.`,
-    aim === null ? 'Any reading helps.' : `Measure it ${both(words.aim ?? '', (other.aim ?? '').replace(/^to /, ''))}.`,
+    aim === null ? 'Any reading helps.' : `Measure it ${words.aim ?? ''}.`,
   ];
   const bridge = levelBridge(item, plan, units);
   const reason = measureReason(item, site.evaluation, plan, units);

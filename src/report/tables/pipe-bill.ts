@@ -52,7 +52,7 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
   const needs = materialNeeds(plan, evaluation);
   const { currency } = plan.materials;
   const priceOf = (item: string) => plan.materials.prices.find((price) => price.item === item) ?? null;
-  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency));
+  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency, units));
   const routes = (ids: readonly (RouteId | PointId)[]) =>
     ids.map((id) => timesWords(plan, id) + nameOf(plan, id)).join(', ');
   const byLength = (need: PipeNeed, isPacked: boolean): PipeLine => ({

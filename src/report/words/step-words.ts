@@ -17,6 +17,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'delete-vertex': 'take a bend out of',
   'set-pipe': 'change the pipe of',
   'set-fittings': 'change the fittings of',
+  'set-trench': 'change the trench of',
   'set-pump': 'choose the pump',
   'set-herd': 'change the animals',
   'set-readings': 'change the readings of the source',
