@@ -53,33 +53,34 @@ function NoTerrain() {
 
 function MainNumbers() {
   const pump = evaluation.value?.pump ?? null;
+  if (pump === null) return null;
   return (
     <dl class="main-numbers" aria-label="Main numbers">
       <EstimateFigure
         name="Fall, running"
         hint="water in the standpipe above the waste valve"
-        estimate={pump?.fall ?? null}
+        estimate={pump.fall}
         kind="height"
         field="fall"
       />
       <EstimateFigure
         name="Fall, at rest"
         hint="source above the waste valve"
-        estimate={pump?.fallAtRest ?? null}
+        estimate={pump.fallAtRest}
         kind="height"
         field="fall-at-rest"
       />
       <EstimateFigure
         name="Drive flow"
-        hint={pump === null || pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
-        estimate={pump?.driveFlow ?? null}
+        hint={pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
+        estimate={pump.driveFlow}
         kind="flow"
         field="drive-flow"
       />
       <EstimateFigure
         name="Supply limit"
         hint="the most the line brings before it draws air"
-        estimate={pump?.supplyLimit ?? null}
+        estimate={pump.supplyLimit}
         kind="flow"
         field="supply-limit"
       />
