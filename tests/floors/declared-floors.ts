@@ -49,6 +49,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
+    // `fflate` and `zod` for the file that is taken along; `lean-qr` for the code on paper.
+    packages: ['fflate', 'zod', 'lean-qr'],
     rooms: [
       'words',
       'figure',

@@ -12,7 +12,7 @@ import { type Flags, readFlags } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
+import { hasTerrain, TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|visit] [--units metric|us] [--date DAY]
 
@@ -50,7 +50,7 @@ export const command: Command = {
 
 /** The plan on its ground; null when no elevation file was named: an unfinished plan prints too. */
 async function siteFrom(plan: Plan, flags: Flags, io: CommandIo): Promise<PrintSource['site']> {
-  if (flags.list('--dem').length === 0) return null;
+  if (!hasTerrain(flags)) return null;
   const { value, terrain } = await withTerrain(flags, io, {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => {
