@@ -20,6 +20,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   export: () => import('./commands/export.ts'),
   clip: () => import('./commands/clip.ts'),
   bundle: () => import('./commands/bundle.ts'),
+  merge: () => import('./commands/merge.ts'),
   report: () => import('./commands/report.ts'),
 };
 
