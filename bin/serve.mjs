@@ -1,20 +1,28 @@
-import { stat } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { siteHeaders } from './site-headers.mjs';
 import { serveFolder } from './site-server.mjs';
 
 const site = join(dirname(fileURLToPath(import.meta.url)), '..', 'dist');
 
-export const serveUsage = `rillwright serve [--port 4173]
+export const serveUsage = `rillwright serve [--port 47473]
 
 The planner as a page on this machine, for this machine only; Ctrl+C ends it. Plans are kept by the browser under this
 address, port included: another port is another set of plans.
 
-  --port         a whole number from 1 to 65535; 4173 when not given
+  --port         a whole number from 1 to 65535; 47473 when not given
 `;
 
-const usualPort = 4173;
+/** A port of our own: plans that a browser keeps belong to the port they were made on. */
+export const usualPort = 47473;
+
+/** Serves a built site with the headers that its page asks for. */
+export async function serveBuilt(folder, { port }) {
+  const headers = siteHeaders(await readFile(join(folder, 'index.html'), 'utf8'));
+  return serveFolder(folder, { port, headersFor: () => headers });
+}
 
 /** Serves the built site until it is ended; resolves with an exit status where it cannot. */
 export async function serve(args) {
@@ -25,7 +33,7 @@ export async function serve(args) {
     return 2;
   }
   try {
-    const { address } = await serveFolder(site, { port: asked.port });
+    const { address } = await serveBuilt(site, { port: asked.port });
     console.log(`Rillwright is at ${address} (Ctrl+C ends it)`);
     return null;
   } catch (error) {

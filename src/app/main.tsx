@@ -1,3 +1,4 @@
+import './trusted.ts';
 import './style/tokens.css';
 import './style/base.css';
 import './style/layout.css';
@@ -6,6 +7,7 @@ import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { followComparison } from './actions/comparison-actions.ts';
+import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
@@ -22,6 +24,7 @@ import { plan } from './state/store.ts';
 const place = document.getElementById('app');
 if (place === null) throw new Error('found no element #app in the page, expected one');
 
+watchFaults();
 startTheme();
 startKeys();
 effect(followPlan);

@@ -1,6 +1,6 @@
 import { DAY_S } from './factor.ts';
-import { KINDS, type QuantityKind } from './kind.ts';
-import { readNumber } from './read-number.ts';
+import { expectedOf, KINDS, type QuantityKind } from './kind.ts';
+import { type LoneComma, type NumberReading, readNumber } from './read-number.ts';
 import { UNITS, type Unit, type UnitName } from './unit.ts';
 
 /** Ways to write each unit, in lower case and without spaces. A gallon is a US gallon unless it is called imperial. */
@@ -9,19 +9,21 @@ const ALIASES: Partial<Record<UnitName, readonly string[]>> = {
   millimetre: ['mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'],
   centimetre: ['cm', 'centimetre', 'centimetres', 'centimeter', 'centimeters'],
   kilometre: ['km', 'kilometre', 'kilometres', 'kilometer', 'kilometers'],
-  foot: ['ft', "'", 'foot', 'feet'],
-  inch: ['in', '"', 'inch', 'inches'],
-  yard: ['yd', 'yard', 'yards'],
+  foot: ['ft', 'fts', "'", 'foot', 'feet'],
+  inch: ['in', 'ins', '"', 'inch', 'inches'],
+  mil: ['mil', 'mils', 'thou'],
+  yard: ['yd', 'yds', 'yard', 'yards'],
   mile: ['mi', 'mile', 'miles'],
   cubicMetre: ['m³', 'cubicmetre', 'cubicmetres', 'cubicmeter', 'cubicmeters'],
   litre: ['l', 'litre', 'litres', 'liter', 'liters', 'ltr', 'ltrs'],
   millilitre: ['ml', 'millilitre', 'millilitres', 'milliliter', 'milliliters'],
-  usGallon: ['gal', 'gallon', 'gallons', 'usgal', 'usgallon', 'usgallons'],
+  usGallon: ['gal', 'gals', 'gallon', 'gallons', 'usgal', 'usgallon', 'usgallons'],
   usQuart: ['qt', 'quart', 'quarts'],
   usPint: ['pt', 'pint', 'pints'],
   usFluidOunce: ['floz', 'fluidounce', 'fluidounces'],
   imperialGallon: [
     'impgal',
+    'impgals',
     'impgallon',
     'impgallons',
     'imperialgal',
@@ -42,7 +44,7 @@ const ALIASES: Partial<Record<UnitName, readonly string[]>> = {
   megapascal: ['mpa'],
   bar: ['bar', 'bars'],
   millibar: ['mbar', 'hpa'],
-  psi: ['psi', 'psig'],
+  psi: ['psi', 'psig', 'lb/in²', 'lbs/in²', 'lb/sqin', 'lbs/sqin', 'pounds/squareinch', 'pounds/sqin'],
   metreHead: ['mhead', 'mofhead', 'mh2o', 'mofwater'],
   footHead: ['fthead', 'ftofhead', 'fth2o', 'ftofwater'],
   celsius: ['°c', 'c', 'degc', 'celsius'],
@@ -81,7 +83,7 @@ const BY_ALIAS = new Map<string, Unit>(
 /** The unit that a word names; null when no unit is called so. */
 export function findUnit(word: string): Unit | null {
   const plain = word.toLowerCase().replace(/\s+/g, '');
-  const simple = BY_ALIAS.get(plain);
+  const simple = BY_ALIAS.get(plain) ?? BY_ALIAS.get(plain.replace('per', '/'));
   if (simple) return simple;
   const [above, below, ...rest] = (RATES.get(plain) ?? plain).split('/');
   if (above === undefined || below === undefined || rest.length > 0) return null;
@@ -107,8 +109,11 @@ export type QuantityRefusalCode =
 export interface QuantityRefusal {
   readonly ok: false;
   readonly code: QuantityRefusalCode;
+  readonly kind: QuantityKind;
   readonly found: string;
   readonly expected: string;
+  /** Of a number that can be read in two ways: both, as they would be typed without doubt. */
+  readonly readings?: readonly string[];
 }
 
 export type QuantityReading = { readonly ok: true; readonly value: number } | QuantityRefusal;
@@ -118,31 +123,83 @@ interface Part {
   readonly unit: string;
 }
 
+/** How the writer of a quantity is known to write. */
+export interface Habits {
+  /** What a number without a unit stands for; left out, it is refused where its kind has one. */
+  readonly bareUnit?: UnitName;
+  /** What `1,500` is; left out, it is thousands before a unit in which nobody writes a decimal comma, and else asked. */
+  readonly loneComma?: LoneComma;
+}
+
 /**
- * Reads a quantity as people write it ("8 ft 3 in", "7,5 l/min", "1-1/4in") into the SI value of its kind.
+ * Reads a quantity as people write it ("8 ft 3 in", "7,5 l/min", "1-1/4in", "1:10") into the SI value of its kind.
  *
- * A bare number is refused unless the kind has no unit or `bareUnit` says what it stands for. A gallon is a US gallon
- * unless it is called imperial.
+ * A gallon is a US gallon unless it is called imperial.
  */
-export function readQuantity(text: string, kind: QuantityKind, bareUnit?: UnitName): QuantityReading {
+export function readQuantity(text: string, kind: QuantityKind, habits: Habits = {}): QuantityReading {
   const plain = normalise(text);
   if (plain === '') return refusal('empty', text, kind);
+  if (kind === 'duration' && STOPWATCH.test(plain)) return { ok: true, value: stopwatch(plain) };
   const parts = split(plain);
   if (parts === null) return refusal('not-a-number', text, kind);
   let sum = 0;
   let previous: Unit | null = null;
   for (const part of parts) {
-    const number = readNumber(part.number);
-    if (!number.ok && number.code === 'ambiguous-number')
-      return { ...refusal(number.code, text, kind), expected: number.readings };
+    const number = numberIn(part, habits);
+    if (!number.ok && number.code === 'ambiguous-number') return ambiguous(text, part, number.readings, kind);
     if (!number.ok) return refusal('not-a-number', text, kind);
-    const unit = unitOf(part, kind, number.value, bareUnit);
+    const unit = unitOf(part, kind, number.value, unitAfter(previous) ?? habits.bareUnit);
     if (typeof unit === 'string') return refusal(unit, text, kind);
     if (previous !== null && !follows(previous, unit, number.value)) return refusal('parts-unfit', text, kind);
     sum += signOf(plain) * (Math.abs(number.value) * unit.factor) + unit.zero;
     previous = unit;
   }
   return { ok: true, value: finish(sum, kind, previous) };
+}
+
+/** Minutes and seconds, or hours, minutes and seconds, as a stopwatch shows them. */
+const STOPWATCH = /^\d{1,3}(?::[0-5]\d){1,2}(?:[.,]\d+)?$/;
+
+function stopwatch(plain: string): number {
+  return plain.split(':').reduce((sum, part) => 60 * sum + Number(part.replace(',', '.')), 0);
+}
+
+/** Units before which a comma marks thousands: whoever writes in them writes no decimal comma. */
+const NO_DECIMAL_COMMA: ReadonlySet<Unit> = new Set<Unit>([
+  UNITS.foot,
+  UNITS.yard,
+  UNITS.usGallon,
+  UNITS.pound,
+  UNITS.psi,
+]);
+
+function numberIn({ number, unit }: Part, { loneComma }: Habits): NumberReading {
+  const [above = ''] = unit.split('/');
+  const named = findUnit(unit) ?? findUnit(above);
+  const perTime = findUnit(above);
+  const thousands = [named, perTime].some((each) => each !== null && NO_DECIMAL_COMMA.has(each));
+  return readNumber(number, loneComma ?? (thousands ? 'thousands' : 'asked'));
+}
+
+/** What a number without a unit stands for after a larger part: inches after feet, seconds after minutes, ounces after pounds. */
+function unitAfter(previous: Unit | null): UnitName | undefined {
+  switch (previous) {
+    case UNITS.foot:
+      return 'inch';
+    case UNITS.hour:
+      return 'minute';
+    case UNITS.minute:
+      return 'second';
+    case UNITS.pound:
+      return 'ounce';
+    default:
+      return undefined;
+  }
+}
+
+function ambiguous(text: string, { number }: Part, readings: readonly string[], kind: QuantityKind): QuantityRefusal {
+  const whole = readings.map((reading) => normalise(text).replace(number, reading));
+  return { ...refusal('ambiguous-number', text, kind), expected: readings.join(' or '), readings: whole };
 }
 
 /** Writes the signs, spaces, marks and powers that people and programs use in one way. */
@@ -157,6 +214,8 @@ function normalise(text: string): string {
     .replace(/([a-z'])\s*,\s*(?=\d)/gi, '$1 ')
     .replace(/([a-z])\./gi, '$1')
     .replace(/(?<![a-z])(m|ft)\^?3(?=\s*(?:\/|per\b|a\b|$))/gi, '$1³')
+    .replace(/(?<=\/|per\s|sq\s?)in\^?2?$/gi, (unit) => (/2$/.test(unit) ? 'in²' : unit))
+    .replace(/\bsq(?:uare)?\s+in(?:ch(?:es)?)?$/i, 'sqin')
     .replace(/\s*(?:\/|\bper\b|\ba\b)\s*(?=[a-z])/gi, '/')
     .trim();
 }
@@ -200,6 +259,9 @@ function unitOf(part: Part, kind: QuantityKind, value: number, bareUnit?: UnitNa
     if (dimension === 'number') return Number.isInteger(value) || kind !== 'count' ? UNITS.one : 'not-a-number';
     return dimension === 'share' && Math.abs(value) <= 1 ? UNITS.whole : 'unit-missing';
   }
+  // A degree sign alone is of the scale that the field is in.
+  if (part.unit === '°' && dimension === 'temperature')
+    return bareUnit === undefined ? 'unit-missing' : UNITS[bareUnit];
   const unit = findUnit(part.unit);
   if (unit === null) return 'unit-unknown';
   if (unit.dimension === dimension) return unit;
@@ -208,11 +270,12 @@ function unitOf(part: Part, kind: QuantityKind, value: number, bareUnit?: UnitNa
     : 'unit-unfit';
 }
 
-/** Whether a smaller part completes a larger one: inches after feet, minutes after hours. */
+/** Whether a smaller part completes a larger one: inches after feet, ounces after pounds, minutes after hours. */
 function follows(larger: Unit, smaller: Unit, value: number): boolean {
   const feetAndInches = larger === UNITS.foot && smaller === UNITS.inch;
+  const poundsAndOunces = larger === UNITS.pound && smaller === UNITS.ounce;
   const clock = larger.dimension === 'time' && smaller.dimension === 'time' && smaller.factor < larger.factor;
-  return (feetAndInches || clock) && value * smaller.factor < larger.factor;
+  return (feetAndInches || poundsAndOunces || clock) && value * smaller.factor < larger.factor;
 }
 
 function signOf(plain: string): number {
@@ -225,5 +288,5 @@ function finish(sum: number, kind: QuantityKind, last: Unit | null): number {
 }
 
 function refusal(code: QuantityRefusalCode, found: string, kind: QuantityKind): QuantityRefusal {
-  return { ok: false, code, found, expected: KINDS[kind].expected };
+  return { ok: false, code, kind, found, expected: expectedOf(kind, null) };
 }

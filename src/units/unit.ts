@@ -52,6 +52,8 @@ export const UNITS = {
   kilometre: unit('length', 'km', 1e3),
   foot: unit('length', 'ft', FOOT_M),
   inch: unit('length', 'in', INCH_M),
+  /** A thousandth of an inch. */
+  mil: unit('length', 'mil', INCH_M / 1000),
   yard: unit('length', 'yd', YARD_M),
   mile: unit('length', 'mi', MILE_M),
   cubicMetre: unit('volume', 'm³', 1),

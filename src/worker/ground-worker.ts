@@ -47,4 +47,7 @@ const decodeJpeg: DecodeJpeg = async (file) => {
 
 declare const self: PageEnd;
 
+// The page hears of the end of a worker; what a promise threw is no end by itself.
+addEventListener('unhandledrejection', ({ reason }) => reportError(reason));
+
 serve(self, { ...terrainService(toBitmap), ...pictureService(toBitmap, { jpeg: decodeJpeg, whole: decodePicture }) });

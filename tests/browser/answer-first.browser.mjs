@@ -29,10 +29,10 @@ const seen = (width, height) => ({
     await openWeak(page, origin);
     const answer = page.getByRole('region', { name: 'Answer for the plan' });
     for (const part of [
-      answer.getByText(/^It does not run as drawn: source against the pump/),
-      answer.getByText(/gets 0.L\/day of the 1290.L\/day needed/),
-      answer.getByRole('button', { name: /^Take a [^ ]+ in ram/ }),
-      answer.getByRole('button', { name: /^Measure first: / }),
+      answer.getByText(/^It will not run as drawn: too little water for the pump/),
+      answer.getByText(/gets 0.L\/day; 1290.L\/day is needed/),
+      answer.getByRole('button', { name: /^Use a [^ ]+ in ram/ }),
+      answer.getByRole('button', { name: /^Next: / }),
     ])
       assert.ok(await isInView(page, part), `${await part.textContent()} is not in view at ${width} × ${height}`);
   },

@@ -57,7 +57,7 @@ export const cases = {
       await sheet.waitFor();
       const words = await sheet.innerText();
       assert.match(words, /Alder spring/);
-      assert.match(words, /Level the fall/);
+      assert.match(words, /Measure the fall: how far/);
       assert.match(words, /Water hammer|pressure/i);
       assert.ok((await sheet.locator('svg').count()) > 0, 'a map or a profile is on the sheet');
       await assertAccessible(page, 'the site visit sheet');

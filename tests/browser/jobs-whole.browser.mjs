@@ -43,7 +43,7 @@ export const cases = {
           assert.ok(words.includes(lat.toFixed(6)), `${properties.name}: latitude ${lat} is on the sheet`);
         }
         assert.ok(answer.measure_first.some(({ quantity }) => quantity === 'fall'));
-        assert.match(words, /Level the fall/);
+        assert.match(words, /Measure the fall: how far/);
         assert.match(words, /buried|services/i);
         await page.keyboard.press('Escape');
         await sheet.waitFor({ state: 'detached' });

@@ -9,7 +9,7 @@ import { calm, courseItem, openDemo, savedPlan, showPanel } from './steps/planne
 
 /** Numbers with a unit of one system; what follows must end the unit. */
 const METRIC = /\d[\u202f\u00a0 ]?(?:m|mm|km|L|m³|L\/min|L\/day|bar|kPa|m\/s|°C)(?![\w/³])/;
-const US = /\d[\u202f\u00a0 ]?(?:ft|in|mi|gal|gal\/min|gal\/day|psi|ft\/s|°F)(?![\w/])/;
+const US = /\d[\u202f\u00a0 ]?(?:ft|in|mil|mi|fl oz|gal|gal\/min|gal\/day|psi|ft\/s|°F)(?![\w/])/;
 
 /** Every text and field of the page that shows a quantity, panel by panel; names, notes and sources are the user's or others'. */
 async function shownTexts(page) {

@@ -31,9 +31,9 @@ describe('mend', () => {
     expect(before.answer.arrives.if_running_L_per_day.likely).toBeGreaterThan(0);
     const { code, out, err } = await runCommand(['mend', path, '--dem', DEM]);
     expect(code).toBe(0);
-    expect(err).toMatch(/^Before: It does not run as drawn: source against the pump’s need/);
-    expect(err).toMatch(/\n {2}\d\. .*: source against the pump’s need\.\n/);
-    expect(err).toMatch(/\nAfter: It runs/);
+    expect(err).toMatch(/^Before: It will not run as drawn: too little water for the pump/);
+    expect(err).toMatch(/\n {2}\d\. .*: enough water for the pump/);
+    expect(err).toMatch(/\nAfter: It will run/);
     const mended = join(await mkdtemp(join(tmpdir(), 'mend-')), 'mended.geojson');
     writeFileSync(mended, out);
     const after = JSON.parse((await runCommand(['assess', mended, '--dem', DEM, '--json'])).out);

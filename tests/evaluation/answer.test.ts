@@ -31,7 +31,7 @@ const without = (...roles: string[]): Plan => ({
 
 describe('the answer of a plan', () => {
   test('that runs and brings enough says so, with how much', () => {
-    expect(said({})).toMatch(/^It runs and brings enough: about [\d .]+ L\/day for 750 L\/day\.$/);
+    expect(said({})).toMatch(/^It will run and brings enough: about [\d .]+ L\/day, and 750 L\/day is needed\.$/);
     expect(drawn({}).answer.runs).toMatchObject({ verdict: 'holds', because: null });
   });
 
@@ -40,7 +40,7 @@ describe('the answer of a plan', () => {
     expect(answer.state).toBe('runs');
     expect(answer.arrives.verdict).toBe('fails');
     expect(said({ plan: herdOf(5000) })).toMatch(
-      /^It runs, but brings too little: about [\d .]+ L\/day for 5000 L\/day\.$/,
+      /^It will run, but brings too little: about [\d .]+ L\/day, and 5000 L\/day is needed\.$/,
     );
   });
 
@@ -60,7 +60,7 @@ describe('the answer of a plan', () => {
     expect(answer.state).toBe('no-pump-needed');
     expect(answer.runs.verdict).toBeNull();
     expect(said({ plan: without('trough'), heights: { tank: 101 } })).toMatch(
-      /^No pump is needed: tank lies below the source/,
+      /^No pump is needed: tank is below the source/,
     );
   });
 

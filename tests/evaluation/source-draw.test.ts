@@ -144,7 +144,7 @@ describe('a trough on a line from the source', () => {
       'source-short',
       'spring',
     );
-    expect(words).toContain('beside the 11.0 L/min that its own lines to troughs take while their valves are open');
+    expect(words).toContain('beside the 11.0 L/min that its own lines to troughs use while their valves are open');
     expect(words).toContain('Throttle the lines to the troughs');
     expect(findingSentence(evaluated(workingPlan), 'source-short', 'spring')).not.toContain('troughs');
   });

@@ -62,6 +62,22 @@ const written: readonly (readonly [string, QuantityKind, number])[] = [
   ['5 ft/s', 'velocity', 1.524],
   ['1 h 30 min', 'duration', 5400],
   ['3 days', 'duration', 259_200],
+  ['1:10', 'duration', 70],
+  ['0:31.5', 'duration', 31.5],
+  ['1:02:03', 'duration', 3723],
+  ['1 min 10', 'duration', 70],
+  ['1,500 gal', 'volume', 1500 * 0.003785411784],
+  ['1,500 gals/day', 'daily-volume', 1500 * 0.003785411784],
+  ['1,200 ft', 'length', 365.76],
+  ['200 yds', 'length', 182.88],
+  ['2 gals/min', 'flow', (2 * 0.003785411784) / 60],
+  ['8 feet 3', 'height', 2.5146],
+  ["8' 3", 'height', 2.5146],
+  ['0.06 mil', 'bore', 0.000001524],
+  ['40 lb/in2', 'pressure', 275_790.29],
+  ['40 lbs per sq in', 'pressure', 275_790.29],
+  ['40 pounds per square inch', 'pressure', 275_790.29],
+  ['2 lb 4 oz', 'mass', 1.02058283],
   ['12.5s', 'duration', 12.5],
   ['35 %', 'share', 0.35],
   ['0.35', 'share', 0.35],
@@ -78,8 +94,14 @@ describe('a quantity as people write it', () => {
 
   it('takes a bare number only where the field says its unit', () => {
     expect(readQuantity('5', 'length')).toMatchObject({ ok: false, code: 'unit-missing' });
-    expect(readQuantity('5', 'length', 'foot')).toEqual({ ok: true, value: 1.524 });
-    expect(readQuantity('5 m', 'length', 'foot')).toEqual({ ok: true, value: 5 });
+    expect(readQuantity('5', 'length', { bareUnit: 'foot' })).toEqual({ ok: true, value: 1.524 });
+    expect(readQuantity('5 m', 'length', { bareUnit: 'foot' })).toEqual({ ok: true, value: 5 });
+  });
+
+  it('takes a degree sign alone for the scale of the field', () => {
+    expect(readQuantity('50°', 'temperature', { bareUnit: 'fahrenheit' })).toEqual({ ok: true, value: 10 });
+    expect(readQuantity('10°', 'temperature', { bareUnit: 'celsius' })).toEqual({ ok: true, value: 10 });
+    expect(readQuantity('55°', 'temperature')).toMatchObject({ ok: false, code: 'unit-missing' });
   });
 });
 
@@ -102,6 +124,9 @@ const refused: readonly (readonly [string, QuantityKind, string])[] = [
   ['5 L', 'flow', 'unit-unfit'],
   ['5 m', 'pressure', 'unit-unfit'],
   ['8 ft 14 in', 'height', 'parts-unfit'],
+  ['8 feet 14', 'height', 'parts-unfit'],
+  ['1:75', 'duration', 'unit-unknown'],
+  ['1:10', 'length', 'unit-unknown'],
   ['3 in 8 ft', 'height', 'parts-unfit'],
   ['8 m 3 in', 'height', 'parts-unfit'],
   ['2.5', 'count', 'not-a-number'],
@@ -115,12 +140,19 @@ describe('a quantity that cannot be taken', () => {
   });
 
   it('a lone comma before three digits is asked about with both readings', () => {
-    expect(readQuantity('1,200 ft', 'length')).toEqual({
+    expect(readQuantity('1,200 m', 'length')).toEqual({
       ok: false,
       code: 'ambiguous-number',
-      found: '1,200 ft',
+      kind: 'length',
+      found: '1,200 m',
       expected: '1200 or 1.200',
+      readings: ['1200 m', '1.200 m'],
     });
+  });
+
+  it('but is thousands where the writer is known to write so, and before a unit that is never written with a decimal comma', () => {
+    expect(readQuantity('1,200 m', 'length', { loneComma: 'thousands' })).toEqual({ ok: true, value: 1200 });
+    expect(readQuantity('1,049 in', 'bore')).toMatchObject({ ok: false, code: 'ambiguous-number' });
   });
 });
 

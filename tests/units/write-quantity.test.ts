@@ -2,29 +2,39 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { QuantityKind, UnitSystem } from '../../src/units/kind.ts';
 import { readQuantity } from '../../src/units/read-quantity.ts';
-import { writeDifference, writeQuantity, writeRange } from '../../src/units/write-quantity.ts';
+import { writeDifference, writeEntered, writeQuantity, writeRange } from '../../src/units/write-quantity.ts';
 
 /** Arithmetic with the exact factors of NIST SP 811 (2008) appendix B, rounded by hand. */
 const shown: readonly (readonly [number, QuantityKind, string, string])[] = [
   [2.5146, 'height', '2.51 m', '8.3 ft'],
-  [-0.001, 'height', '0.00 m', '0.0 ft'],
+  [-0.001, 'height', '0.00 m', '0 in'],
   [-3, 'height', '−3.00 m', '−9.8 ft'],
   [163.42, 'length', '163.4 m', '536 ft'],
   [12.34, 'length', '12.3 m', '40.5 ft'],
-  [12_345, 'length', '12 345.0 m', '40 502 ft'],
+  [12_345, 'length', '12 345.0 m', '40,502 ft'],
   [0.0157988, 'bore', '15.8 mm', '0.622 in'],
   [0.000125, 'flow', '7.50 L/min', '1.98 gal/min'],
   [0.01, 'flow', '600 L/min', '159 gal/min'],
-  [0, 'flow', '0 L/min', '0 gal/min'],
+  [0, 'flow', '0 L/day', '0 gal/day'],
+  [3.943e-7, 'flow', '34 L/day', '9 gal/day'],
+  [1.2e-6, 'flow', '104 L/day', '27 gal/day'],
+  [0.0000015, 'bore', '0.0015 mm', '0.059 mil'],
+  [0.00015, 'bore', '0.15 mm', '5.9 mil'],
+  [0.04, 'bore', '40 mm', '1.575 in'],
+  [0.0127, 'height', '0.01 m', '0.5 in'],
+  [0.25, 'length', '0.3 m', '9.8 in'],
+  [0.0002, 'volume', '0.2 L', '6.8 fl oz'],
+  [0.00005, 'volume', '50 mL', '1.7 fl oz'],
+  [5.678, 'daily-volume', '5680 L/day', '1,500 gal/day'],
   [2.4127, 'daily-volume', '2410 L/day', '637 gal/day'],
-  [0.0095, 'volume', '9.50 L', '2.51 gal'],
-  [25, 'volume', '25.0 m³', '6600 gal'],
-  [65_000, 'pressure', '65.0 kPa', '9.4 psi'],
+  [0.0095, 'volume', '9.5 L', '2.51 gal'],
+  [25, 'volume', '25 m³', '6,600 gal'],
+  [65_000, 'pressure', '0.65 bar', '9.4 psi'],
   [1_034_213.6, 'pressure', '10.34 bar', '150 psi'],
   [1.524, 'velocity', '1.52 m/s', '5.0 ft/s'],
-  [10, 'temperature', '10.0 °C', '50.0 °F'],
-  [0.35, 'share', '35 %', '35 %'],
-  [0.012, 'share', '1.2 %', '1.2 %'],
+  [10, 'temperature', '10 °C', '50 °F'],
+  [0.35, 'share', '35 %', '35%'],
+  [0.012, 'share', '1.2 %', '1.2%'],
   [7.456, 'ratio', '7.46', '7.46'],
   [12.5, 'duration', '12.5 s', '12.5 s'],
   [600, 'duration', '10 min', '10 min'],
@@ -76,7 +86,7 @@ const ranges: Readonly<Record<QuantityKind, readonly [number, number]>> = {
 /** Size of the last digit written, with the unit that was written after it. */
 function lastDigit(text: string, kind: QuantityKind): number {
   const [number = '', ...unit] = text.replace('\u2212', '').split(/\u202f(?!\d{3}(?:\D|$))/);
-  const digits = number.replaceAll('\u202f', '');
+  const digits = number.replaceAll(/[\u202f,]/g, '');
   const decimals = digits.split('.')[1]?.length ?? 0;
   const trailing = decimals === 0 ? Math.max(0, digits.length - 3) : 0;
   const exponent = kind === 'flow' || kind === 'daily-volume' || kind === 'volume' ? trailing : 0;
@@ -96,7 +106,7 @@ describe('what is shown can be typed in again', () => {
         (drawn, system) => {
           const value = kind === 'count' ? Math.round(drawn) : drawn;
           const text = writeQuantity(value, kind, system);
-          const reading = readQuantity(text, kind);
+          const reading = readQuantity(text, kind, system === 'us' ? { loneComma: 'thousands' } : {});
           expect(reading).toMatchObject({ ok: true });
           if (!reading.ok) return;
           const half = lastDigit(text, kind) * 0.5;
@@ -104,6 +114,28 @@ describe('what is shown can be typed in again', () => {
         },
       ),
     );
+  });
+});
+
+/** 1 ft = 0.3048 m, 1 gal = 3.785411784 L: NIST SP 811 (2008) appendix B. */
+const entered: readonly (readonly [number, QuantityKind, string, string])[] = [
+  [1.2192, 'height', '1.2192 m', '4 ft'],
+  [2.5146, 'height', '2.5146 m', '8 ft 3 in'],
+  [-4.4196, 'height', '−4.4196 m', '−14 ft 6 in'],
+  [1.2, 'height', '1.2 m', '3.9 ft'],
+  [0.05, 'height', '0.05 m', '2 in'],
+  [0.946352946, 'volume', '946 L', '250 gal'],
+  [1, 'volume', '1000 L', '264 gal'],
+  [0.04, 'bore', '40 mm', '1.575 in'],
+  [0.0127, 'bore', '12.7 mm', '0.5 in'],
+  [0.00025, 'flow', '15 L/min', '3.96 gal/min'],
+];
+
+describe('a quantity in the field where it was typed', () => {
+  it.each(entered)('%d as a %s', (value, kind, metric, us) => {
+    const plain = (text: string) => text.replaceAll('\u202f', ' ');
+    expect(plain(writeEntered(value, kind, 'metric'))).toBe(metric);
+    expect(plain(writeEntered(value, kind, 'us'))).toBe(us);
   });
 });
 

@@ -70,3 +70,10 @@ export function withSize(plan: Plan, sheet: PumpSheet): Plan {
   const laid = drive && row ? laidIn(plan, drive.id, row.id) : plan;
   return { ...laid, pump: sheet };
 }
+
+/** The usual size that the pump of a plan is: the one whose bore is nearest to its drive bore; null where no sheet is given. */
+export function sizeOfPump({ pump }: Plan, rows: readonly PumpSizeRow[]): PumpSizeRow | null {
+  if (pump?.kind !== 'sheet') return null;
+  const off = (row: PumpSizeRow) => Math.abs(Math.log(row.size.bore / pump.driveBore));
+  return rows.toSorted((a, b) => off(a) - off(b))[0] ?? null;
+}

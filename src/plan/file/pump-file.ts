@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import type { MeasuredRun, PhysicalRam, PumpChoice, PumpSheet } from '../model/plan.ts';
 import type { FileOf, PartCodec } from './fields.ts';
-import { bore_mm, efficiency, flow_L_per_min, line, positive, volume_L, whole, within } from './fields.ts';
+import { bore_mm, efficiency, flow_L_per_min, line, positive, whole, within } from './fields.ts';
 import { asIs, litres, litresPerMinute, millimetres, orNull } from './scale.ts';
 
 const measuredRunSchema = z.strictObject({
@@ -37,6 +37,10 @@ const count = whole(ONE, 20);
 const countToFile = (pump: PumpChoice) => (pump.count === ONE ? {} : { count: pump.count });
 
 const lossCoefficient = within(0, 10_000);
+/** An open waste valve loses something: without loss no drag would ever lift it, and no weight could be said. */
+const wasteLossCoefficient = within(0.001, 10_000);
+/** Without air a delivery would stand still between two beats; a bottle cap of it is the least. */
+const air_chamber_L = within(0.01, 10_000_000);
 const measured = z.nullable(measuredRunCodec.schema);
 const more_runs = z.exactOptional(z.array(measuredRunCodec.schema).check(z.maxLength(100)));
 
@@ -66,12 +70,12 @@ const ramSchema = z.strictObject({
   label: line,
   count: z.exactOptional(count),
   drive_bore_mm: bore_mm,
-  waste_valve_loss: lossCoefficient,
+  waste_valve_loss: wasteLossCoefficient,
   check_valve_loss: lossCoefficient,
   valve_weight_head_m: z.nullable(positive(1000)),
   valve_stroke_mm: positive(1000),
   check_lag_s: within(0, 10),
-  air_chamber_L: volume_L,
+  air_chamber_L,
   measured,
   more_runs,
 });

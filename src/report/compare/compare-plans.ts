@@ -91,18 +91,22 @@ function billRows({ one, other }: ComparedPair, units: UnitSystem): ComparedRow[
     const [first, second] = [a, b].map(({ pipes }) => pipes.find(({ need }) => need.item === item)?.need.toBuy);
     return lengthOrNone(label, [first, second], units);
   });
-  return [...rows, ...costRow([one, other], [a.total, b.total])];
+  return [...rows, ...costRow([one, other], [a.total, b.total], units)];
 }
 
 /** The bills' totals as they are written; the difference only where both are in one currency. */
-function costRow([one, other]: readonly [ComparedPlan, ComparedPlan], totals: readonly [string | null, string | null]) {
+function costRow(
+  [one, other]: readonly [ComparedPlan, ComparedPlan],
+  totals: readonly [string | null, string | null],
+  units: UnitSystem,
+) {
   if (totals[0] === null && totals[1] === null) return [];
   const row = wordsRow('Priced pipe and pieces', totals);
   const [first, second] = [one, other].map(({ plan, evaluation }) => materialNeeds(plan, evaluation).total);
   const { currency } = other.plan.materials;
   if (row.standing === 'same' || first == null || second == null || currency !== one.plan.materials.currency)
     return [row];
-  const by = moneyWords(Math.abs(second - first), currency);
+  const by = moneyWords(Math.abs(second - first), currency, units);
   return [{ ...row, difference: `${second < first ? '−' : '+'}${by}` }];
 }
 

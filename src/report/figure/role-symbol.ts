@@ -9,8 +9,8 @@ const SHAPES: Readonly<Record<Verdict, string>> = {
   fails: 'M3 3L13 13M13 3L3 13',
 };
 
-/** A verdict by its shape and its word: a tick, a diamond with a stroke, a cross. */
-export function verdictSymbol(verdict: Verdict): FigureNode {
+/** A verdict by its shape alone, where a sentence beside it says the word. */
+export function verdictShape(verdict: Verdict): FigureNode {
   return figureNode(
     'span',
     { class: `verdict-mark ${verdict}` },
@@ -19,8 +19,13 @@ export function verdictSymbol(verdict: Verdict): FigureNode {
       { viewBox: '0 0 16 16', width: 13, height: 13, 'aria-hidden': 'true' },
       figureNode('path', { d: SHAPES[verdict] }),
     ),
-    ` ${VERDICT_WORDS[verdict]}`,
   );
+}
+
+/** A verdict by its shape and its word: a tick, a diamond with a stroke, a cross. */
+export function verdictSymbol(verdict: Verdict): FigureNode {
+  const shape = verdictShape(verdict);
+  return { ...shape, children: [...shape.children, ` ${VERDICT_WORDS[verdict]}`] };
 }
 
 const DRAWINGS: Readonly<Record<PointRole, readonly FigureNode[]>> = {

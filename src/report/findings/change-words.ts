@@ -13,14 +13,14 @@ interface Words {
 }
 
 const SAID: Readonly<Record<ChangeKind, (w: Words) => string>> = {
-  'set-intake': (w) => `Set the waste valve to take ${w.number('flow', 'flow')}`,
+  'set-intake': (w) => `Tune the waste valve to use ${w.number('flow', 'flow')}`,
   'fewer-pumps': (w) => `Run ${w.number('count', 'count')} of the pumps`,
-  'pump-size': (w) => `Take a ${w.text('inches')} in ram with a steel drive pipe of that size`,
-  'wider-pipe': (w) => `Lay ${w.about} in ${w.text('row')}`,
-  'stronger-pipe': (w) => `Lay ${w.about} in ${w.text('row')}, which stands the pressure`,
-  'steel-drive': (w) => `Lay ${w.about} in steel, ${w.text('row')}`,
-  'fitting-drive': (w) => `Lay ${w.about} in ${w.text('row')}, which fits the pump`,
-  'deeper-trench': (w) => `Dig ${w.about} in ${w.number('depth', 'height')} deep`,
+  'pump-size': (w) => `Use a ${w.text('inches')} in ram with a steel drive pipe of that size`,
+  'wider-pipe': (w) => `Use ${w.text('row')} for ${w.about}`,
+  'stronger-pipe': (w) => `Use ${w.text('row')} for ${w.about}: it stands the pressure`,
+  'steel-drive': (w) => `Use steel for ${w.about}: ${w.text('row')}`,
+  'fitting-drive': (w) => `Use ${w.text('row')} for ${w.about}: it fits the pump`,
+  'deeper-trench': (w) => `Lay ${w.about} ${w.number('depth', 'height')} deep`,
   vent: (w) => `Fit vents at the high points of ${w.about}`,
   'raise-outlet': (w) => `Raise the outlet at ${w.about} by ${w.number('by', 'height')}`,
   'taller-standpipe': (w) => `Make ${w.about} ${w.number('by', 'height')} taller`,
@@ -28,8 +28,8 @@ const SAID: Readonly<Record<ChangeKind, (w: Words) => string>> = {
   'move-standpipe': (w) => `Move ${w.about} to ${w.number('length', 'length')} of drive pipe from the pump`,
   'valve-weight': (w) =>
     w.number('head', 'height') === ''
-      ? 'Leave the weight of the waste valve to be set when it runs'
-      : `Weigh the waste valve to hold ${w.number('head', 'height')} of water`,
+      ? 'Leave the weight of the waste valve to be tuned when it runs'
+      : `Make the waste valve so heavy that ${w.number('head', 'height')} of water holds it`,
   'larger-tank': (w) => `Choose a tank of ${w.number('volume', 'volume')} for ${w.about}`,
   'larger-trough': (w) => `Choose a trough of ${w.number('volume', 'volume')} for ${w.about}`,
   'raise-waste-valve': (w) => `Set the waste valve of ${w.about} ${w.number('by', 'height')} higher`,
@@ -57,7 +57,7 @@ export function remedyWords({ changes, finding }: Remedy, plan: Plan, units: Uni
 
 /** Why a finding was left as it is. */
 export const LEFT_WORDS: Readonly<Record<LeftBecause, string>> = {
-  'another-place': 'only another place mends it',
-  'to-be-measured': 'it must be measured',
-  'breaks-another': 'every change that would mend it breaks something else',
+  'another-place': 'only another place puts it right',
+  'to-be-measured': 'it must be checked on site',
+  'breaks-another': 'every change that would put it right spoils something else',
 };

@@ -16,7 +16,10 @@ export interface Words {
 
 /** How one finding is told. */
 export interface FindingText {
+  /** A few words for a heading, whatever the verdict. */
   readonly title: string;
+  /** The same once it fails, as the reason in a sentence: “too little water for the pump”; left out, the title serves. */
+  readonly wrong?: string;
   readonly sentence: (w: Words) => string;
   /** What to do when it fails; left out where it cannot. */
   readonly fails?: (w: Words) => string;

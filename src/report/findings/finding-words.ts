@@ -32,15 +32,15 @@ const FACT_WORDS: Readonly<Record<string, string>> = {
   'month-12': 'December',
 
   'waste-valve-sticks-open': 'the water never lifts the waste valve',
-  'waste-valve-stays-shut': 'nothing lets the waste valve fall open again',
+  'waste-valve-stays-shut': 'nothing lets the waste valve open again',
   'delivery-head-too-high': 'the pressure wave does not reach the delivery head',
-  'check-valve-too-slow': 'more comes back through the check valve before it shuts than went out',
+  'check-valve-too-slow': 'more water comes back through the check valve before it shuts than went out',
   'waste-valve-too-slow': 'the waste valve takes too long over its stroke',
   'no-pump-needed': 'the outlet is not above the source',
-  intake: 'it took more water than the pump can take',
-  head: 'its delivery head is not above its fall',
+  intake: 'it used more water than the pump can take',
+  head: 'its lift is not above its fall',
   efficiency: 'no ram reaches the efficiency that it shows',
-  model: 'a ram with these parts does not run at its heads',
+  model: 'a ram with these dimensions does not run at that fall and lift',
 };
 
 /** Names of points and routes, by id. */
@@ -53,11 +53,18 @@ function rangeOf({ value, quantity }: Finding, units: UnitSystem): string {
   return range === null ? likely : `${likely} (${range})`;
 }
 
-/** What a finding is about, in a few words. */
+/** What a finding is about, in a few words inside a sentence. */
 export function findingTitle(finding: Finding): string {
-  const text: FindingText = FINDING_TEXTS[finding.code as FindingCode];
-  return text.title.toLowerCase().replace(/[?]$/, '');
+  return lowered(FINDING_TEXTS[finding.code as FindingCode].title);
 }
+
+/** What is wrong where a finding fails, in a few words inside a sentence. */
+export function wrongWords(finding: Finding): string {
+  const text: FindingText = FINDING_TEXTS[finding.code as FindingCode];
+  return text.wrong ?? lowered(text.title);
+}
+
+const lowered = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);
 
 /** The sentence and the remedy of a finding. */
 export function findingWords(

@@ -25,20 +25,23 @@ export interface PlanMapView {
   /** Another plan, whose lines are dotted and whose points are rings beneath those of this one. */
   readonly beside?: Plan | undefined;
   readonly size: { readonly width: number; readonly mostHeight: number };
+  /** Whether numbers and letters lead to lists beside the map, or names alone are to be read; `listed` where absent. */
+  readonly labels?: 'listed' | 'names';
   /** Prefix of the ids inside the figure, so that two figures can share a page. */
   readonly key: string;
 }
 
 /**
  * The plan from above, north up, with a grid of degrees: points by their symbol and number, lines by their dash and letter.
- * Numbers and letters are those of the plan's order. Null while nothing is placed. Colours come from the style sheet.
+ * Numbers and letters are those of the plan's order; a map to be read alone has names instead. Null while nothing is placed. Colours come from the style sheet.
  */
 export function planMapFigure(view: PlanMapView): FigureNode | null {
   const { plan } = view;
   const frame = mapFrame(placesOf(plan, view.beside), view.size);
   if (frame === null) return null;
   const { plot, width, height } = frame;
-  const labels = new MapLabels(frame, plan);
+  const byName = view.labels === 'names';
+  const labels = new MapLabels(frame, plan, byName);
   return figureNode(
     'svg',
     {
@@ -60,13 +63,13 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
       ),
     ),
     contourLines(view, frame),
-    degreeGrid(frame),
+    byName ? null : degreeGrid(frame),
     figureNode('rect', { class: 'frame', x: plot.left, y: plot.top, width: plot.width, height: plot.height }),
     view.beside === undefined ? null : linesBeside(view.beside, frame),
     ...plan.routes.map((route) => routeLine(route, frame)),
     view.beside === undefined ? null : pointsBeside(view.beside, frame),
     ...labels.points(),
-    ...labels.routes(),
+    ...(byName ? [] : labels.routes()),
     northArrow(frame),
     scaleBar(frame, view.units),
     lineKinds(plan, frame),

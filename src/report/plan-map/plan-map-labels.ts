@@ -19,6 +19,10 @@ const LINE = 15;
 const SYMBOL = 11;
 /** A name is cut to this width; the whole of it stands in the list of points. */
 const MOST_WIDTH = 170;
+/** Where that finds no room. */
+const SHORT_WIDTH = 90;
+/** A name further off than this gets a line to its symbol, px. */
+const FAR_OFF = 30;
 /** Spacing of the boxes that keep labels off a line, px. */
 const ALONG = 8;
 /** How far from the middle a route's letter may slide, as shares of its length. */
@@ -32,12 +36,14 @@ const OFF_LINE = 15;
 export class MapLabels {
   readonly #frame: MapFrame;
   readonly #plan: Plan;
+  readonly #byName: boolean;
   /** One room minds the lines too, the other only labels and symbols: for where the first is full. */
   readonly #clear: TakenRoom;
   readonly #crowded: TakenRoom;
 
-  constructor(frame: MapFrame, plan: Plan) {
+  constructor(frame: MapFrame, plan: Plan, byName = false) {
     this.#frame = frame;
+    this.#byName = byName;
     this.#plan = plan;
     this.#clear = new TakenRoom(frame.plot);
     this.#crowded = new TakenRoom(frame.plot);
@@ -87,15 +93,28 @@ export class MapLabels {
       { class: `point ${point.role}${aside ? ' aside' : ''}`, 'data-id': point.id },
       figureNode('title', {}, point.name),
       figureNode('g', { transform: `translate(${tenth(x)} ${tenth(y)})` }, roleSymbol(point.role)),
-      this.#name({ x, y }, [`${index + 1} ${fitText(point.name, SIZE, MOST_WIDTH)}`, String(index + 1)]),
+      ...this.#name({ x, y }, this.#wordings(point.name, index + 1)),
     );
   }
 
-  #name(spot: Spot, wordings: readonly string[]): FigureNode | null {
+  /** The name, whole and then shorter; with its number in a map that has a list beside it. */
+  #wordings(name: string, number: number): readonly string[] {
+    const names = [MOST_WIDTH, SHORT_WIDTH].map((width) => fitText(name, SIZE, width));
+    return this.#byName ? names : [...names.map((each) => `${number} ${each}`), String(number)];
+  }
+
+  /** The name of a point, with a line to its symbol where it had to go further off. */
+  #name(spot: Spot, wordings: readonly string[]): FigureNode[] {
     const placed = this.#place(spot, wordings);
-    if (placed === null) return null;
+    if (placed === null) return [];
     const { words, box } = placed;
-    return figureNode('text', { class: 'point-name', x: box.left + 2, y: box.top + LINE - 4 }, words);
+    const name = figureNode('text', { class: 'point-name', x: box.left + 2, y: box.top + LINE - 4 }, words);
+    const near = nearest(box, spot);
+    const off = Math.hypot(near.x - spot.x, near.y - spot.y);
+    if (off <= FAR_OFF) return [name];
+    const from = between(spot, near, SYMBOL / off);
+    const line = { class: 'name-leader', x1: tenth(from.x), y1: tenth(from.y), x2: tenth(near.x), y2: tenth(near.y) };
+    return [figureNode('line', line), name];
   }
 
   #letter(route: PlanRoute, letter: string): FigureNode | null {
@@ -153,7 +172,12 @@ function placesAround({ x, y }: Spot, text: number): Box[] {
 }
 
 /** How far off a symbol its name may stand, px. */
-const GAPS = [2, 9, 16] as const;
+const GAPS = [2, 9, 16, 28, 44, 64] as const;
+
+/** The place of a box that lies nearest to a spot. */
+function nearest({ left, top, width, height }: Box, { x, y }: Spot): Spot {
+  return { x: Math.min(left + width, Math.max(left, x)), y: Math.min(top + height, Math.max(top, y)) };
+}
 
 /** Places along a line, every few pixels. */
 function along(spots: readonly Spot[]): Spot[] {

@@ -8,8 +8,8 @@ export function cautionsPart(): FigureNode | null {
   return part('Cautions', list(items, 'cautions'), paragraph(CODES_DECIDE, 'decides'));
 }
 
-/** The short of each caution in one paragraph, for page one. */
-export function shortCautions(): FigureNode | null {
+/** The short of each caution in one paragraph, for the owner. */
+export function shortCautions(): readonly FigureNode[] {
   const words = CAUTIONS.flatMap(({ title, short }) => [strong(`${title}.`), ` ${short} `]);
-  return part('Cautions', figureNode('p', { class: 'small' }, ...words), paragraph(CODES_DECIDE, 'decides small'));
+  return [figureNode('p', { class: 'small' }, ...words), paragraph(CODES_DECIDE, 'decides small')];
 }

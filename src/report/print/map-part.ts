@@ -29,13 +29,20 @@ export function mapBounds(plan: Plan, beside?: Plan): MapFrame['bounds'] | null 
   );
 }
 
+const LISTED =
+  'North is up. Degrees of longitude and latitude, WGS 84. Numbers are points and letters are lines of the lists.';
+
 /** The map of the plan; null while nothing is placed. */
-export function mapBlock({ plan, units, contours }: PrintSource, mostHeight: number): FigureNode | null {
+export function mapBlock(
+  { plan, units, contours }: PrintSource,
+  mostHeight: number,
+  labels: 'listed' | 'names' = 'listed',
+): FigureNode | null {
   const size = { width: SHEET_WIDTH, mostHeight };
   const step = contourStepWords(contours, units);
   const lines = step === null ? '' : ` Thin lines are contours every ${step}.`;
   return figureBlock(
-    planMapFigure({ plan, units, contours, size, key: 'map' }),
-    `North is up. Degrees of longitude and latitude, WGS 84. Numbers are points and letters are lines of the lists.${lines}`,
+    planMapFigure({ plan, units, contours, size, labels, key: 'map' }),
+    labels === 'names' ? `North is up.${lines}` : `${LISTED}${lines}`,
   );
 }

@@ -1,6 +1,7 @@
 import type { MeasureFirst } from '../../evaluation/result/evaluation.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { measureReason } from '../findings/measure-reason.ts';
+import { levelBridge } from '../words/level-bridge.ts';
 import { measureWords } from '../words/measure-words.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { otherUnits, paragraph } from './sheet-node.ts';
@@ -29,20 +30,21 @@ export function measureBlocks(source: PrintSource): FigureNode | null {
 function measureBlock(item: MeasureFirst, site: PrintedSite, { plan, units }: PrintSource): FigureNode {
   const words = measureWords(item, plan, units);
   const other = measureWords(item, plan, otherUnits(units));
-  const both = (mine: string, others: string) => (mine === others ? mine : `${mine} (${others})`);
+  const both = (mine: string, others: string) => (item.unit === 'share' ? mine : `${mine} (${others})`);
   const { expected, aim } = item;
   const facts = [
     expected === null || words.expected === null
       ? null
       : `Expected ${both(words.expected, other.expected ?? words.expected)}.`,
-    aim === null ? 'Any reading helps.' : `Measure it ${both(words.aim ?? '', (other.aim ?? '').replace(/^to /, ''))}.`,
+    aim === null ? 'Any reading helps.' : `Measure it ${words.aim ?? ''}.`,
   ];
+  const bridge = levelBridge(item, plan, units);
   const reason = measureReason(item, site.evaluation, plan, units);
   return figureNode(
     'li',
     { class: 'measure-item', 'data-quantity': item.quantity, 'data-about': item.about },
     figureNode('h3', {}, words.title),
-    paragraph(facts.filter((fact) => fact !== null).join(' ')),
+    paragraph([...facts, bridge].filter((fact) => fact !== null).join(' ')),
     reason === '' ? null : paragraph(reason, 'why'),
     blanks(item.quantity),
   );
@@ -62,6 +64,23 @@ export function blank(name: string, kind = ''): FigureNode {
     figureNode('span', { class: 'blank-name' }, name),
     figureNode('span', { class: 'blank-line' }),
   );
+}
+
+/** Room to draw in. */
+export function sketchBox(): FigureNode {
+  return figureNode(
+    'div',
+    { class: 'sketch' },
+    figureNode('span', { class: 'blank-name' }, 'Room for a sketch: north, distances, what stands in the way'),
+  );
+}
+
+/** What to measure and how well, one line each. */
+export function measureTitles({ plan, units, site }: PrintSource): readonly string[] {
+  return (site?.evaluation.measureFirst ?? []).map((item) => {
+    const { title, aim } = measureWords(item, plan, units);
+    return `${title}${aim === null ? '' : `, ${aim}`}.`;
+  });
 }
 
 /** What to measure as sentences, for the report. */

@@ -1,61 +1,36 @@
+import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan } from '../../plan/model/plan.ts';
-import { addressName, shownAddress } from '../../terrain/bytes/address-name.ts';
+import type { QuantityKind } from '../../units/kind.ts';
+import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
 import { type FigureChild, type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { fitText } from '../figure/text-room.ts';
 import { findingWords } from '../findings/finding-words.ts';
+import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
+import { waterWays } from '../tables/water-ways.ts';
 import { nameOf } from '../words/measure-words.ts';
-import { assumptionsPart } from './assumptions-part.ts';
-import { cautionsPart, shortCautions } from './cautions-part.ts';
-import { findingsPart } from './findings-part.ts';
-import { groundPart } from './ground-part.ts';
+import { shortCautions } from './cautions-part.ts';
 import { mapBlock } from './map-part.ts';
-import { materialsPart } from './materials-part.ts';
-import { measureSentences } from './measure-part.ts';
-import { numberRows } from './number-rows.ts';
-import { lineResultRows, noteList, pointRows } from './points-part.ts';
+import { shortBill } from './materials-part.ts';
+import { measureTitles, sketchBox } from './measure-part.ts';
 import type { PrintSource } from './print-source.ts';
-import { shownTanks } from './print-source.ts';
-import { PROFILE_KEY, profileBlock, wholeWays } from './profiles-part.ts';
-import { pumpPart } from './pump-part.ts';
-import { sheetHead, verdictLine } from './sheet-head.ts';
-import { list, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
-import { sizesPart } from './sizes-part.ts';
-import { tanksPart, troughsPart } from './tanks-part.ts';
-import { yearPart } from './year-part.ts';
+import { MOST_TANKS, shownTanks, spokenTanks } from './print-source.ts';
+import { profileBlock, SHORT_PROFILE_KEY, wayToTank } from './profiles-part.ts';
+import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
+import { numberedList, otherUnits, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+import { yearSentences } from './year-part.ts';
 
-/** So many of each kind fit on page one; the rest is in the details. */
+/** So many of each kind fit; the rest is in the appendix. */
 const MOST = 3;
+/** A name in a sentence is cut to this width, px at a size of 12. */
+const NAME_ROOM = 220;
+const NAME_SIZE = 12;
+const MAP_HEIGHT = 262;
+const PROFILE_HEIGHT = 186;
 
-/** What to do next: what fails as drawn, then what to measure. */
-function nextSteps(source: PrintSource): readonly (readonly FigureChild[])[] {
-  const { plan, units, site } = source;
-  if (site === null) return [['Open an elevation file of the place in the planner.']];
-  const others = idsOfOthers(source);
-  const failing = site.evaluation.findings.filter((f) => f.verdict === 'fails' && !others.has(f.about));
-  const remedies = failing.slice(0, MOST).map((finding): FigureChild[] => {
-    const words = findingWords(finding, { units, nameOf: (id) => nameOf(plan, id) });
-    return [strong(`${nameOf(plan, finding.about)}: `), words.remedy];
-  });
-  const measure = measureSentences(source);
-  const titles = measure.slice(0, MOST).map(([title]): FigureChild[] => [`${title}.`]);
-  const left = failing.length - remedies.length + measure.length - titles.length;
-  return [...remedies, ...titles, ...(left > 0 ? [[`${left} more in the details.`]] : [])];
-}
-
-/** Tanks that page one does not speak of, with the lines to and from them; the details tell of those. */
-function idsOfOthers(source: PrintSource): ReadonlySet<string> {
-  const shown = shownTanks(source).map(({ id }) => id);
-  const tanks = source.plan.points.filter((p) => p.role === 'tank' && !shown.includes(p.id)).map(({ id }) => id);
-  const lines = source.plan.routes.filter(({ from, to }) => tanks.includes(from) || tanks.includes(to));
-  return new Set([...tanks, ...lines.map(({ id }) => id)]);
-}
-
-/** Height of the map on page one: what is left of a page beside words and numbers. */
-const MAP_HEIGHT = 268;
-
-/** The owner's report: one page to hand over, and the details after it. Parts with nothing in them are left out. */
+/** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */
 export function ownerReport(source: PrintSource): FigureNode {
-  return figureNode('article', { class: 'report owner-report' }, pageOne(source), ...details(source));
+  return figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source));
 }
 
 function pageOne(source: PrintSource): FigureNode {
@@ -63,94 +38,166 @@ function pageOne(source: PrintSource): FigureNode {
   const job = jobSentences(source).join(' ');
   return figureNode(
     'div',
-    { class: 'page-one' },
+    { class: 'owner-page page-one' },
     sheetHead(source, 'Report'),
     job === '' ? null : paragraph(job),
     verdictLine(source, site?.evaluation ?? null),
-    mapBlock(source, MAP_HEIGHT),
-    part('In numbers', sheetTable(numberRows(source), 'in-numbers')),
-    part('What to do next', numberedList(nextSteps(source))),
-    shortCautions(),
+    mapBlock(source, MAP_HEIGHT, 'names'),
+    part(
+      'What it brings',
+      sheetTable(numberRows(source), 'in-numbers'),
+      ...yearSentences(source).map((sentence) => paragraph(sentence)),
+    ),
+    part('What to do', numberedList(nextSteps(source))),
   );
 }
 
-function details(source: PrintSource): (FigureNode | null)[] {
-  const measure = measureSentences(source).map(([title, rest]) => [strong(title), rest]);
-  return [
-    part('Points', sheetTable(pointRows(source), 'points')),
-    part('Lines', sheetTable(lineResultRows(source), 'wide lines')),
-    part('Notes', noteList(source)),
-    profilesPart(source),
-    pumpPart(source),
-    tanksPart(source),
-    troughsPart(source),
-    findingsPart(source),
-    part('What to measure, in order of worth', numberedList(measure)),
-    materialsPart(source),
-    sizesPart(source),
-    yearPart(source),
-    groundPart(source),
-    assumptionsPart(source),
-    cautionsPart(),
-    aboutPart(source),
-  ];
-}
-
-function profilesPart(source: PrintSource): FigureNode | null {
-  const blocks = wholeWays(source).map((way, i) => profileBlock(source, way, `profile-${i}`));
-  if (blocks.every((block) => block === null)) return null;
-  const [first = null, ...rest] = blocks.filter((block) => block !== null);
-  return part('Profiles', together(paragraph(PROFILE_KEY, 'small'), first), ...rest);
-}
-
-/** Which program and data made the report. */
-export function aboutPart({ program, date, site, plan, tilesAttribution }: PrintSource): FigureNode | null {
-  const known = plan.terrain?.files ?? [];
-  const files = (site?.about.files ?? known).map((file) => placeOf(file, known));
-  return part(
-    'Program and data',
-    list([
-      `${program.name} ${program.version}, with the tables of pipes, losses, needs and accuracies that belong to this version.`,
-      ...(files.length > 0
-        ? [
-            `Elevation: ${files.join(', ')}${site === null ? ' (not open when this was made)' : ` (${site.about.size.columns} × ${site.about.size.rows} cells, ${site.about.crs})`}.`,
-          ]
-        : []),
-      `Made on ${date}.`,
-    ]),
-    tilesAttribution ? figureNode('p', { class: 'small' }, `Map on the screen: ${tilesAttribution}`) : null,
+function pageTwo(source: PrintSource): FigureNode {
+  return figureNode(
+    'div',
+    { class: 'owner-page page-two' },
+    part('What it costs', ...shortBill(source)),
+    part('How it lies', oneProfile(source)),
+    part('What to mind', ...shortCautions()),
+    part('Sketch and notes', sketchBox()),
+    sheetFoot(source),
   );
 }
 
-/** The address of a file that was opened by its address, else its name. */
-function placeOf(file: string, known: readonly string[]): string {
-  return shownAddress(known.find((reference) => addressName(reference) === file) ?? file);
+/** The way to the tank that the report speaks of; without one the first whole way. */
+function oneProfile(source: PrintSource): FigureNode | null {
+  const [tank] = shownTanks(source);
+  const way = (tank && wayToTank(source, tank.id)) ?? waterWays(source.plan)[0] ?? null;
+  return way && profileBlock(source, way, 'profile', { height: PROFILE_HEIGHT, key: SHORT_PROFILE_KEY });
+}
+
+/** What to do next: what fails as drawn, then what to measure. */
+function nextSteps(source: PrintSource): readonly (readonly FigureChild[])[] {
+  const { plan, units, site } = source;
+  if (site === null) return [['Open the elevation file of the place in the planner, and print this again.']];
+  const others = idsOfOthers(source);
+  const failing = site.evaluation.findings.filter((f) => f.verdict === 'fails' && !others.has(f.about));
+  const remedies = failing.slice(0, MOST).map((finding): FigureChild[] => {
+    const words = findingWords(finding, { units, nameOf: (id) => shortName(plan, id) });
+    return [strong(`${shortName(plan, finding.about)}: `), words.remedy];
+  });
+  const measure = measureTitles(source);
+  const titles = measure.slice(0, MOST).map((title): FigureChild[] => [title]);
+  const left = failing.length - remedies.length + measure.length - titles.length;
+  const more = left > 0 ? [[`${left} more in the engineer’s appendix.`]] : [];
+  const steps = [...remedies, ...titles, ...more];
+  if (steps.length > 0) return steps;
+  if (site.evaluation.answer.state === 'incomplete') return [['Draw what is missing in the planner.']];
+  return [['Nothing is left to measure for this answer. Ask for permits, and have buried services located.']];
+}
+
+const shortName = (plan: Plan, id: string) => fitText(nameOf(plan, id), NAME_SIZE, NAME_ROOM);
+
+/** Tanks that the report does not speak of, with the lines to and from them; the appendix tells of those. */
+function idsOfOthers(source: PrintSource): ReadonlySet<string> {
+  const shown = shownTanks(source).map(({ id }) => id);
+  const tanks = source.plan.points.filter((p) => p.role === 'tank' && !shown.includes(p.id)).map(({ id }) => id);
+  const lines = source.plan.routes.filter(({ from, to }) => tanks.includes(from) || tanks.includes(to));
+  return new Set([...tanks, ...lines.map(({ id }) => id)]);
 }
 
 /** What the plan is for, in a sentence or two: from where to where, and for whom. */
 function jobSentences(source: PrintSource): readonly string[] {
   const { plan } = source;
-  const named = (role: string) => plan.points.filter((p) => p.role === role).map(({ id }) => nameOf(plan, id));
+  const named = (role: string) => plan.points.filter((p) => p.role === role).map(({ id }) => shortName(plan, id));
   const [from] = named('source');
   const [pump] = named('pump');
-  const tanks = shownTanks(source).map(({ id }) => nameOf(plan, id));
+  const spoken = spokenTanks(source).map(({ id }) => shortName(plan, id));
   const candidates = named('tank').length;
+  const ends = candidates > 0 ? named('tank') : named('trough');
   const lifted = pump === undefined ? '' : `, lifted by a ram pump at ${pump}`;
-  const to = tanks.length > 0 ? tanks : named('tank');
+  const to = (spoken.length > 0 ? spoken : ends).slice(0, MOST_TANKS);
   const where = to.length > 0 ? ` to ${to.join(', ')}` : '';
   const way = from === undefined ? [] : [`Water from ${from}${lifted}${where}.`];
   const others =
-    candidates > to.length ? [`${candidates} places for a tank were compared; they are in the details.`] : [];
+    candidates > to.length ? [`Of ${candidates} places for a tank the others are in the engineer’s appendix.`] : [];
   const herd = herdWords(plan);
   return [...way, ...others, ...(herd === '' ? [] : [`Animals to water: ${herd}.`])];
 }
 
 /** The herd as it was entered; empty without one. */
 function herdWords(plan: Plan): string {
-  return plan.herd
-    .map((group) => {
-      const label = group.kind === 'own' ? group.label : (herdRow(group.row)?.label ?? group.row);
-      return `${group.count} × ${label}`;
-    })
-    .join(', ');
+  const groups = plan.herd.map((group) => {
+    const label = group.kind === 'own' ? group.label : (herdRow(group.row)?.label ?? group.row);
+    return `${group.count} × ${fitText(label, NAME_SIZE, NAME_ROOM)}`;
+  });
+  const more = groups.length > MOST ? [`${groups.length - MOST} more kinds`] : [];
+  return [...groups.slice(0, MOST), ...more].join(', ');
+}
+
+interface Told {
+  readonly id: string;
+  readonly what: string;
+  readonly estimate: Estimate | null;
+  readonly kind: QuantityKind;
+}
+
+/** The few numbers that an owner asks for, each with its spread and in the other units. */
+function numberRows(source: PrintSource): Omit<ReportTable, 'title'> {
+  const { units } = source;
+  const other = otherUnits(units);
+  return {
+    columns: [
+      textColumn('What'),
+      numberColumn('Likely'),
+      numberColumn('8 in 10 times between'),
+      numberColumn('In other units'),
+    ],
+    rows: told(source).flatMap(({ id, what, estimate, kind }) => {
+      if (estimate === null) return [];
+      const { low, likely, high } = estimate;
+      const spread = low === high ? UNKNOWN : writeRange(low, high, kind, units);
+      const cells = [what, writeQuantity(likely, kind, units), spread, writeQuantity(likely, kind, other)];
+      return [{ id, cells }];
+    }),
+  };
+}
+
+function told(source: PrintSource): readonly Told[] {
+  const { plan, site } = source;
+  if (site === null) return [];
+  const { pump, source: water } = site.evaluation;
+  const head: readonly Told[] = [
+    { id: 'fall', what: 'Fall that drives the pump', estimate: pump?.fall ?? null, kind: 'height' },
+    { id: 'available', what: 'Water that the source may give', estimate: water.available, kind: 'flow' },
+    {
+      id: 'takes',
+      what: pump === null || pump.count === 1 ? 'Water that the pump takes' : `Water that the ${pump.count} pumps take`,
+      estimate: pump?.driveFlow ?? null,
+      kind: 'flow',
+    },
+  ];
+  const tanks = spokenTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
+    const name = nameOf(plan, id);
+    const need = demandPerDay === null ? null : { low: demandPerDay, likely: demandPerDay, high: demandPerDay };
+    return [
+      {
+        id: `${id} day`,
+        what: `Arrives at ${name} a day`,
+        estimate: line?.deliveryPerDay ?? null,
+        kind: 'daily-volume',
+      },
+      { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
+      { id: `${id} lift`, what: `Lift from the pump to ${name}`, estimate: lift, kind: 'height' },
+    ];
+  });
+  return tanks.length > 0 ? [...tanks, ...head] : [...head, ...troughsOf(source)];
+}
+
+/** Troughs stand for themselves where no pump lifts water to a tank. */
+function troughsOf({ plan, site }: PrintSource): readonly Told[] {
+  const troughs = (site?.evaluation.troughs ?? []).filter(({ flow }) => flow !== null).slice(0, MOST_TANKS);
+  return troughs.flatMap(({ id, flow, needPerDay }): Told[] => {
+    const name = nameOf(plan, id);
+    const need = needPerDay === null ? null : { low: needPerDay, likely: needPerDay, high: needPerDay };
+    return [
+      { id: `${id} flow`, what: `Flow into ${name}, its valve open`, estimate: flow, kind: 'flow' },
+      { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
+    ];
+  });
 }

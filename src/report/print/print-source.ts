@@ -4,6 +4,7 @@ import type { Verdict } from '../../evaluation/statistics/estimate.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { UnitSystem } from '../../units/kind.ts';
+import type { FigureNode } from '../figure/figure-node.ts';
 import type { MapContour } from '../plan-map/plan-map-figure.ts';
 
 const ORDER: readonly (Verdict | null)[] = ['holds', 'measure', 'fails', null];
@@ -28,6 +29,14 @@ function arrives({ line }: TankResult): number {
   return line?.deliveryPerDay?.likely ?? 0;
 }
 
+/** So many tanks find room on the owner’s pages. */
+export const MOST_TANKS = 3;
+
+/** Of the tanks that a short sheet speaks of as many as it has room for. */
+export function spokenTanks(source: PrintSource): readonly TankResult[] {
+  return shownTanks(source).slice(0, MOST_TANKS);
+}
+
 /** A plan on its ground: all that is known once an elevation file is open. */
 export interface PrintedSite {
   readonly ground: Ground;
@@ -42,6 +51,8 @@ export interface PrintSource {
   /** Null before there is ground; the sheet then holds what was drawn. */
   readonly site: PrintedSite | null;
   readonly contours: readonly MapContour[];
+  /** Figures of a search for a place that were reckoned for this plan; absent without one. */
+  readonly found?: readonly { readonly figure: FigureNode; readonly caption: string }[];
   /** Whose the map tiles are that were shown while this was made; left out when none were. */
   readonly tilesAttribution?: string;
   readonly program: { readonly name: string; readonly version: string };

@@ -29,14 +29,29 @@ export function wayToTank({ plan }: PrintSource, tank: PointId): WaterWay | null
 }
 
 /** The profile of one way under its title; null without ground. */
-export function profileBlock({ plan, units, site }: PrintSource, way: WaterWay, key: string): FigureNode | null {
+export function profileBlock(
+  { plan, units, site }: PrintSource,
+  way: WaterWay,
+  key: string,
+  look: { readonly height?: number; readonly key?: string } = {},
+): FigureNode | null {
   if (site === null) return null;
   const { evaluation, ground } = site;
   const { points, lines, accuracy } = ground;
   const content = profileOfWay({ plan, evaluation, points, lines, accuracy }, way);
-  const figure = profileFigure({ ...content, units, size: { width: SHEET_WIDTH, height: HEIGHT }, cursor: null, key });
-  return figureBlock(figure, way.title);
+  const figure = profileFigure({
+    ...content,
+    units,
+    size: { width: SHEET_WIDTH, height: look.height ?? HEIGHT },
+    cursor: null,
+    key,
+  });
+  return figureBlock(figure, look.key === undefined ? way.title : `${way.title}. ${look.key}`);
 }
 
 export const PROFILE_KEY =
   'Grey band: doubt of the ground against the pump, 10th to 90th percentile. Thin solid line: the height to which water would rise while running; dotted: at rest. Wedges mark high and low points.';
+
+/** The same for a reader who does not build it. */
+export const SHORT_PROFILE_KEY =
+  'Side view, heights stretched. Grey band: how sure the ground heights are. Thin line: how high the water would rise.';

@@ -1,7 +1,10 @@
+import { sizeOfPump } from '../../evaluation/evaluate/pump-catalogue.ts';
 import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
+import { DAY } from '../../evaluation/statistics/estimate.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn, UNKNOWN } from '../tables/report-table.ts';
+import { sizeInPlan } from '../tables/size-in-plan.ts';
 import { MODEL_NOT_VALIDATED } from './caution-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, written } from './sheet-node.ts';
@@ -29,7 +32,22 @@ const REASONS: Readonly<Record<string, string>> = {
 /** Which sizes of ram suit the source, modelled on steel drive pipes; null until heads and source are known. */
 export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null {
   const table = site && pumpSizes(plan, site.ground);
-  if (table === null) return null;
+  if (site === null || table === null) return null;
+  const chosen = sizeOfPump(plan, table.rows);
+  const inPlan = (row: SizeRow): string[] | null => {
+    if (row !== chosen) return null;
+    const own = sizeInPlan(plan, site.evaluation);
+    const [name = '', length = ''] = cellsOf(row, units);
+    const perSecond = own.perDay && own.perDay.likely / DAY;
+    return [
+      name,
+      length,
+      own.sentence,
+      written(own.takes?.likely, 'flow', units),
+      written(perSecond, 'flow', units),
+      UNKNOWN,
+    ];
+  };
   return part(
     'Sizes of pump',
     paragraph(answerSentence(table.answer, units)),
@@ -42,10 +60,10 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
         numberColumn('Delivers'),
         numberColumn('Beats a minute'),
       ],
-      rows: table.rows.map((row) => ({ id: row.size.inches, cells: cellsOf(row, units) })),
+      rows: table.rows.map((row) => ({ id: row.size.inches, cells: inPlan(row) ?? cellsOf(row, units) })),
     }),
     paragraph(
-      `For the highest line to a kept tank, or where none is kept to a place that is not set aside. Modelled on galvanised steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
+      `The pump in the plan is told by its own sheet, the others are ordinary rams. For the highest line to a kept tank, or where none is kept to a place that is not set aside. Modelled on galvanised steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
       'small',
     ),
   );

@@ -2,7 +2,7 @@ import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { cautionsPart } from './cautions-part.ts';
 import { groundSentence } from './ground-part.ts';
 import { mapBlock } from './map-part.ts';
-import { blank, measureBlocks } from './measure-part.ts';
+import { blank, measureBlocks, sketchBox } from './measure-part.ts';
 import { lineRows, noteList, pointRows } from './points-part.ts';
 import type { PrintSource } from './print-source.ts';
 import { shownTanks } from './print-source.ts';
@@ -60,9 +60,10 @@ export function visitSheet(source: PrintSource): FigureNode {
     part('Lines', sheetTable(lineRows(source), 'lines')),
     part('Notes', noteList(source)),
     part('What to measure, in order of worth', measureBlocks(source)),
+    part('Sketch', sketchBox()),
+    profilesOfVisit(source),
     part('Before you go', checklist()),
     cautionsPart(),
-    profilesOfVisit(source),
     sheetFoot(source),
   );
 }

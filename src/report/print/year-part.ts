@@ -1,13 +1,43 @@
-import type { TankYear } from '../../evaluation/result/evaluation.ts';
+import type { TankMonth, TankYear } from '../../evaluation/result/evaluation.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
 import { monthName, yearFigure } from '../tables/year-figure.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { SHEET_WIDTH } from './map-part.ts';
-import type { PrintSource } from './print-source.ts';
+import { type PrintSource, spokenTanks } from './print-source.ts';
 import { figureBlock, paragraph, part, sheetTable, subpart, written } from './sheet-node.ts';
 
 const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
+
+/** The worst month of each tank that the owner’s pages speak of, or that nobody has said how the year goes. */
+export function yearSentences(source: PrintSource): readonly string[] {
+  const { plan, units, site } = source;
+  if (site === null || site.evaluation.tanks.length === 0) return [];
+  const { years } = site.evaluation;
+  if (years === null)
+    return [
+      plan.dryShare === null
+        ? 'Worst month: not known. Neither a dry season nor a year was entered, so what was measured is counted on all year.'
+        : `Worst month: not known, no year was entered. The numbers above are those of the dry season, with ${written(plan.dryShare, 'share', units)} of what was measured.`,
+    ];
+  return spokenTanks(source).flatMap(({ id }) => {
+    const year = years.find((each) => each.id === id);
+    return year === undefined ? [] : [worstSentence(year, source)];
+  });
+}
+
+function worstSentence({ id, months }: TankYear, { plan, units }: PrintSource): string {
+  const day = (value: number) => written(value, 'daily-volume', units);
+  const [worst] = [...months.entries()].toSorted(([, a], [, b]) => b.daysShort - a.daysShort || left(a) - left(b));
+  if (worst === undefined) return '';
+  const [index, { deliveryPerDay, needPerDay, daysShort }] = worst;
+  const short = months.reduce((sum, month) => sum + month.daysShort, 0);
+  const how =
+    daysShort === 0 ? 'Water never runs short.' : `Water runs short on ${daysShort} days of it, ${short} in the year.`;
+  return `Worst month at ${nameOf(plan, id)}: ${monthName(index)}, when about ${day(deliveryPerDay)} arrive and ${day(needPerDay)} are needed. ${how}`;
+}
+
+const left = ({ deliveryPerDay, needPerDay }: TankMonth): number => deliveryPerDay - needPerDay;
 
 /** The year at every tank, month by month; null until the user has said how source and weather go through it. */
 export function yearPart(source: PrintSource): FigureNode | null {
@@ -20,7 +50,7 @@ export function yearPart(source: PrintSource): FigureNode | null {
   return part(
     'Through the year',
     paragraph(
-      'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then. Bars: what arrives a day; strokes: what the herd wants; a cross: days on which the tank runs short.',
+      'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then.',
     ),
     ...wanted.map((year) => yearBlock(year, source)),
   );

@@ -24,7 +24,7 @@ export function materialsCsv(needs: MaterialNeeds, plan: Plan, units: UnitSystem
       `cost${currency === '' ? '' : `, ${currency}`}`,
       'for',
     ],
-    ...needs.pipes.map((p) => [
+    ...[...needs.pipes, ...needs.trenches].map((p) => [
       p.label,
       round(p.length / per, 1),
       round(p.toBuy / per, 1),

@@ -1,7 +1,13 @@
-import { materialNeeds, type PieceNeed, type PipeNeed, timesLaid } from '../../evaluation/evaluate/materials.ts';
+import {
+  materialNeeds,
+  type PieceNeed,
+  type PipeNeed,
+  type TrenchNeed,
+  timesLaid,
+} from '../../evaluation/evaluate/materials.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { pipeRow } from '../../handbook/pipe-rows.ts';
-import type { Plan, Price, RouteId } from '../../plan/model/plan.ts';
+import type { Plan, PointId, Price, RouteId } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { nameOf } from '../words/measure-words.ts';
@@ -16,6 +22,8 @@ export interface PipeLine {
   readonly packs: string | null;
   /** What a whole length of it is called. */
   readonly pack: 'coil' | 'stick';
+  /** Whether it is sold in coils or sticks at all; a trench is not. */
+  readonly isPacked: boolean;
   readonly price: Price | null;
   readonly cost: string | null;
   readonly routes: string;
@@ -32,6 +40,7 @@ export interface PieceLine {
 /** What has to be bought, in words. */
 export interface PipeBill {
   readonly pipes: readonly PipeLine[];
+  readonly trenches: readonly PipeLine[];
   readonly pieces: readonly PieceLine[];
   readonly total: string | null;
   /** What the total leaves out; null when it leaves out nothing. */
@@ -43,19 +52,23 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
   const needs = materialNeeds(plan, evaluation);
   const { currency } = plan.materials;
   const priceOf = (item: string) => plan.materials.prices.find((price) => price.item === item) ?? null;
-  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency));
-  const routes = (ids: readonly RouteId[]) => ids.map((id) => timesWords(plan, id) + nameOf(plan, id)).join(', ');
+  const money = (amount: number | null) => (amount === null ? null : moneyWords(amount, currency, units));
+  const routes = (ids: readonly (RouteId | PointId)[]) =>
+    ids.map((id) => timesWords(plan, id) + nameOf(plan, id)).join(', ');
+  const byLength = (need: PipeNeed, isPacked: boolean): PipeLine => ({
+    isPacked,
+    need,
+    length: writeQuantity(need.length, 'length', units),
+    toBuy: writeQuantity(need.toBuy, 'length', units),
+    pack: packOf(plan, need),
+    packs: packWords(need, packOf(plan, need), units),
+    price: priceOf(need.item),
+    cost: money(need.cost),
+    routes: routes(need.routes),
+  });
   return {
-    pipes: needs.pipes.map((need) => ({
-      need,
-      length: writeQuantity(need.length, 'length', units),
-      toBuy: writeQuantity(need.toBuy, 'length', units),
-      pack: packOf(plan, need),
-      packs: packWords(need, packOf(plan, need), units),
-      price: priceOf(need.item),
-      cost: money(need.cost),
-      routes: routes(need.routes),
-    })),
+    pipes: needs.pipes.map((need) => byLength(need, true)),
+    trenches: needs.trenches.map((need) => byLength({ ...need, label: trenchWords(need, units) }, false)),
     pieces: needs.pieces.map((need) => ({
       need,
       price: priceOf(need.item),
@@ -65,6 +78,11 @@ export function pipeBill(plan: Plan, evaluation: Evaluation, units: UnitSystem):
     total: money(needs.total),
     without: needs.unpriced.length === 0 ? null : `without ${needs.unpriced.join(', ')}`,
   };
+}
+
+/** A trench by how deep it is dug. */
+function trenchWords({ label, depth }: TrenchNeed, units: UnitSystem): string {
+  return depth === null ? label : `trench, ${writeQuantity(depth, 'height', units)} deep`;
 }
 
 /** How many of a route are laid side by side, where it is more than one. */

@@ -4,10 +4,11 @@ import type { UnitSystem } from '../../units/kind.ts';
 import { UNITS } from '../../units/unit.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import { textWidth } from '../figure/text-room.ts';
 import { roundTicks } from '../figure/ticks.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
-const PLOT = { left: 84, top: 24, bottom: 22, right: 8 } as const;
+const PLOT = { left: 84, top: 42, bottom: 22, right: 8 } as const;
 const BAR_SHARE = 0.56;
 const MOST_TICKS = 5;
 
@@ -41,6 +42,7 @@ export function yearFigure(
     return figureNode(
       'g',
       { class: 'month', 'data-month': String(i + 1) },
+      figureNode('title', {}, monthSentence(month, i, units)),
       figureNode('rect', {
         class: 'arrives',
         x: middle - half,
@@ -79,9 +81,46 @@ export function yearFigure(
       role: 'img',
       'aria-label': title,
     },
+    yearKey(size.width),
     ...levels,
     ...bars,
   );
+}
+
+/** A month in words, for whoever points at its bar. */
+function monthSentence({ deliveryPerDay, needPerDay, daysShort }: TankMonth, index: number, units: UnitSystem): string {
+  const day = (value: number) => writeQuantity(value, 'daily-volume', units);
+  const short = daysShort === 0 ? '' : `, short on ${daysShort} days`;
+  return `${monthName(index)}: ${day(deliveryPerDay)} arrive, ${day(needPerDay)} are needed${short}`;
+}
+
+const KEY_Y = 4;
+const KEY_SIZE = 11;
+const MARK = 14;
+
+/** What bar, stroke and cross stand for, above the plot. */
+function yearKey(width: number): FigureNode {
+  const marks = [
+    {
+      words: 'arrives a day',
+      at: (x: number) => figureNode('rect', { class: 'arrives', x, y: KEY_Y, width: MARK, height: 10 }),
+    },
+    {
+      words: 'needed',
+      at: (x: number) => figureNode('path', { class: 'need', d: `M${tenth(x)} ${KEY_Y + 5}h${MARK}` }),
+    },
+    {
+      words: 'runs short',
+      at: (x: number) => figureNode('path', { class: 'short', d: cross(x + MARK / 2, KEY_Y + 1) }),
+    },
+  ] as const;
+  let x = Math.min(PLOT.left, Math.max(2, width - 260));
+  const drawn = marks.flatMap(({ words, at }) => {
+    const from = x;
+    x += MARK + 5 + textWidth(words, KEY_SIZE) + 14;
+    return [at(from), figureNode('text', { x: from + MARK + 5, y: KEY_Y + 9 }, words)];
+  });
+  return figureNode('g', { class: 'key' }, ...drawn);
 }
 
 function stroke(middle: number, half: number, y: number): string {

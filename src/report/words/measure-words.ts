@@ -1,8 +1,9 @@
 import type { DeliveryResult, MeasureFirst } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import type { Measurement, Plan } from '../../plan/model/plan.ts';
+import type { Measurement, Plan, PlanPoint, PointId } from '../../plan/model/plan.ts';
+import { INCH_M } from '../../units/factor.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
-import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { writeEntered, writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
 /** One thing to measure on site: what, how well, and what is thought of it now. */
 export interface MeasureWords {
@@ -13,26 +14,26 @@ export interface MeasureWords {
 }
 
 const TITLES: Readonly<Record<string, (about: string, from: string) => string>> = {
-  fall: (about) => `Level the fall: ${about} against the source`,
-  'standpipe-level': (about) => `Level ${about} against the source`,
-  lift: (about) => `Level the lift to ${about} from the pump`,
-  'summit-level': (about, from) => `Level the high point of ${about} from ${from}`,
-  'trough-level': (about) => `Level ${about} against what feeds it`,
-  'source-yield': (about) => `Time fillings of a container at ${about}`,
-  'pump-efficiency': () => 'Measure what the pump takes and what it delivers',
-  'drive-length': (about) => `Measure ${about} along the ground`,
-  'drive-line': (about) => `Stretch a line along ${about} and measure where the ground stands above it`,
-  'pipe-wall': (about) => `Ask for the material and measure the wall of ${about}`,
+  fall: (about, from) => `Measure the fall: how far ${about} is below ${from}`,
+  'standpipe-level': (about, from) => `Measure how far ${about} is below ${from}`,
+  lift: (about, from) => `Measure the lift: how far ${about} is above ${from}`,
+  'summit-level': (about, from) => `Measure how high the high point of ${about} is against ${from}`,
+  'trough-level': (about, from) => `Measure how far ${about} is below ${from}`,
+  'source-yield': (about) => `Do a bucket test at ${about}`,
+  'pump-efficiency': () => 'Measure what the pump uses and what it delivers',
+  'drive-length': (about) => `Measure the length of ${about} along the ground`,
+  'drive-line': (about) => `Stretch a string along ${about} and measure where the ground stands above it`,
+  'pipe-wall': (about) => `Find out the material and the wall thickness of ${about}`,
   'valve-height': (about) =>
     `See how high the waste valve of ${about} stands above the ground, and where its water runs`,
-  'gauge-swing': (about) => `Read the swing of the gauge at ${about}`,
-  'frost-depth': (about) => `Ask how deep the frost goes at ${about}`,
-  'pump-back-pressure': (about) => `Ask the maker, or try, what back pressure ${about} runs with`,
+  'gauge-swing': (about) => `Read how far the gauge swings at ${about}`,
+  'frost-depth': (about) => `Ask locally how deep the frost goes at ${about}`,
+  'pump-back-pressure': (about) => `Ask the maker, or try, what back pressure ${about} needs`,
   bores: (about) => `Measure the bores of ${about} and of the drive pipe`,
   'tank-volume': (about) => `Measure what ${about} holds`,
-  'line-flow': (about) => `Time fillings of a container at ${about} once its line is laid`,
+  'line-flow': (about) => `Do a bucket test at ${about} once its line is laid`,
   beats: (about) => `Count the beats of ${about} over a minute`,
-  ground: (about) => `Take the level of ${about}: the elevation file has no height there`,
+  ground: (about) => `Measure the height of ${about}: the elevation file has none there`,
 };
 
 export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem): MeasureWords {
@@ -41,32 +42,73 @@ export function measureWords(item: MeasureFirst, plan: Plan, units: UnitSystem):
     throw new Error(`found quantity ${item.quantity}, expected one of ${Object.keys(TITLES).join(', ')}`);
   const { aim, expected, unit } = item;
   return {
-    title: title(nameOf(plan, item.about), levelledFrom(plan, item.about)),
-    aim: aim === null ? null : `to ±${aimWords(aim, unit, units)}`,
+    title: title(nameOf(plan, item.about), fromWords(plan, item)),
+    aim: aim === null ? null : `to within ${aimWords(item, aim, units)}`,
     expected: expected === null ? null : expectedWords(item.quantity, expected, unit, units),
   };
 }
 
-/** Where a level along a route is taken from: the end that the plan judges it by. */
-function levelledFrom(plan: Plan, about: string): string {
-  const role = plan.routes.find(({ id }) => id === about)?.role;
-  if (role === 'gravity') return 'what feeds it';
-  return role === 'supply' ? 'the source' : 'the pump';
+/** Where a level is taken from: the point that the plan judges it by; null where it is the height itself. */
+export function measuredFrom(
+  plan: Plan,
+  { quantity, about }: Pick<MeasureFirst, 'quantity' | 'about'>,
+): PointId | null {
+  const first = (role: PlanPoint['role']) => plan.points.find((point) => point.role === role)?.id ?? null;
+  const route = plan.routes.find(({ id }) => id === about);
+  switch (quantity) {
+    case 'fall':
+    case 'standpipe-level':
+      return first('source');
+    case 'lift':
+      return first('pump');
+    case 'trough-level':
+      return plan.routes.find(({ to }) => to === about)?.from ?? null;
+    case 'summit-level':
+      return route?.role === 'gravity' ? route.from : route?.role === 'supply' ? first('source') : first('pump');
+    default:
+      return null;
+  }
 }
 
-/** An aim to two figures: how well to measure is itself only known so well. Zeros that say nothing are left out. */
-function aimWords(aim: number, unit: QuantityKind, units: UnitSystem): string {
-  const written = writeQuantity(Number(aim.toPrecision(2)), unit, units);
-  return written.replace(/^([\d\u202f]*[.]\d{2})\d+/, '$1').replace(/^([\d\u202f]*[.]\d)0(?!\d)/, '$1');
+const fromWords = (plan: Plan, item: MeasureFirst): string => {
+  const from = measuredFrom(plan, item);
+  return from === null ? 'what feeds it' : nameOf(plan, from);
+};
+
+/** Steps to which people measure with tape, level or hose, m; common practice, no source. */
+const STEPS: Readonly<Record<UnitSystem, readonly number[]>> = {
+  metric: [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5],
+  us: [1, 2, 3, 6, 12, 24, 60, 120].map((inches) => inches * INCH_M),
+};
+/** Nobody is asked for less than this share of what is measured: a fall to within a tenth of it. */
+const LEAST_EXACTNESS = 0.1;
+
+/** A bucket and a watch tell no flow better than this. Common practice, no source. */
+const FINEST_SHARE = 0.02;
+
+/** How well to measure, as one would say it: heights and lengths to a step of the tape, a flow to a share of it, all else to two figures. */
+function aimWords({ unit, expected }: MeasureFirst, aim: number, units: UnitSystem): string {
+  if (unit === 'flow' && expected !== null && expected.likely > 0) {
+    return writeQuantity(Math.max(FINEST_SHARE, Math.round((100 * aim) / expected.likely) / 100), 'share', units);
+  }
+  if (unit !== 'height' && unit !== 'length') return writeEntered(Number(aim.toPrecision(2)), unit, units);
+  const most = Math.min(aim, expected === null ? aim : LEAST_EXACTNESS * Math.abs(expected.likely));
+  const steps = STEPS[units];
+  return writeEntered(steps.findLast((step) => step <= most * 1.0001) ?? steps[0] ?? aim, unit, units);
 }
 
-/** Quantities that are a level against another place: a negative one lies lower. */
-const AGAINST: ReadonlySet<string> = new Set(['fall', 'standpipe-level', 'lift', 'summit-level', 'trough-level']);
+/** Levels that are asked for as so much below another place, and those as so much above it. */
+const BELOW: ReadonlySet<string> = new Set(['fall', 'standpipe-level', 'trough-level']);
+const ABOVE: ReadonlySet<string> = new Set(['lift', 'summit-level']);
 
-/** What is thought of a quantity now; a level wholly below or above the other place is told without a sign. */
+/** What is thought of a quantity now; a level on the side that is asked for is told without a sign. */
 function expectedWords(quantity: string, { low, high }: Estimate, unit: QuantityKind, units: UnitSystem): string {
-  if (!AGAINST.has(quantity) || low * high <= 0) return writeRange(low, high, unit, units);
-  return high < 0 ? `${writeRange(-high, -low, unit, units)} lower` : `${writeRange(low, high, unit, units)} higher`;
+  const write = (from: number, to: number) => writeRange(from, to, unit, units);
+  if (!BELOW.has(quantity) && !ABOVE.has(quantity)) return write(low, high);
+  const down = BELOW.has(quantity);
+  if (high < 0) return `${write(-high, -low)}${down ? '' : ' lower'}`;
+  if (low >= 0) return `${write(low, high)}${down ? ' higher' : ''}`;
+  return `anything from ${writeQuantity(-low, unit, units)} lower to ${writeQuantity(high, unit, units)} higher`;
 }
 
 /** The name of a point or route of the plan; its id when it has none. */
@@ -89,17 +131,17 @@ export function estimateWords(estimate: Estimate, kind: QuantityKind, units: Uni
 
 /** What sets the height that the pump must lift to. */
 export function governedWords(governedBy: DeliveryResult['governedBy'], units: UnitSystem): string {
-  if (governedBy === 'outlet') return 'its inlet';
-  return `high point at ${writeQuantity(governedBy.summit, 'length', units)}`;
+  if (governedBy === 'outlet') return 'to its inlet';
+  return `over a high point at ${writeQuantity(governedBy.summit, 'length', units)}`;
 }
 
-/** A level taken on site in one line. */
+/** A height measured on site in one line. */
 export function measurementWords(taken: Measurement, plan: Plan, units: UnitSystem): string {
-  const spread = `±${writeQuantity(taken.plusMinus, 'height', units)}`;
+  const spread = `±${writeEntered(taken.plusMinus, 'height', units)}`;
   if (taken.kind === 'height') {
-    return `${nameOf(plan, taken.point)}: ground at ${writeQuantity(taken.height, 'height', units)} ${spread}`;
+    return `${nameOf(plan, taken.point)}: ground ${writeEntered(taken.height, 'height', units)} above sea level, ${spread}`;
   }
-  const way = taken.rise < 0 ? 'below' : 'above';
-  const rise = writeQuantity(Math.abs(taken.rise), 'height', units);
-  return `${nameOf(plan, taken.to)}: ${rise} ${way} ${nameOf(plan, taken.from)} ${spread}`;
+  const way = taken.rise < 0 ? 'lower' : 'higher';
+  const rise = writeEntered(Math.abs(taken.rise), 'height', units);
+  return `${nameOf(plan, taken.to)}: ground ${rise} ${way} than at ${nameOf(plan, taken.from)}, ${spread}`;
 }

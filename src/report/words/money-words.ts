@@ -2,16 +2,17 @@ import type { Price } from '../../plan/model/plan.ts';
 import { FOOT_M } from '../../units/factor.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { readNumber } from '../../units/read-number.ts';
+import { writeGrouped } from '../../units/write-quantity.ts';
 
-const NARROW_SPACE = '\u202f';
+const CENTS = 2;
 /** Digits of a price that is typed: a foot of small pipe costs fractions of a coin. */
 const PRICE_DIGITS = 4;
 
 /** A sum of money in the user's own currency, to the hundredth. */
-export function moneyWords(amount: number, currency: string): string {
-  const [whole = '', cents = ''] = Math.abs(amount).toFixed(2).split('.');
-  const grouped = whole.length > 4 ? whole.replace(/\B(?=(?:\d{3})+$)/g, NARROW_SPACE) : whole;
-  return `${amount < 0 ? '−' : ''}${grouped}.${cents}${currency === '' ? '' : ` ${currency}`}`;
+export function moneyWords(amount: number, currency: string, units: UnitSystem): string {
+  const sum = writeGrouped(amount, CENTS, units);
+  if (units === 'us' && currency === '$') return sum.startsWith('−') ? `−$${sum.slice(1)}` : `$${sum}`;
+  return `${sum}${currency === '' ? '' : ` ${currency}`}`;
 }
 
 /** What a price is for. */
@@ -29,9 +30,9 @@ export type PriceReading =
 
 /** Reads a price, in what a metre or a piece costs. */
 export function readPrice(text: string, by: PricedBy, units: UnitSystem): PriceReading {
-  const number = readNumber(text.trim());
+  const number = readNumber(text.trim().replace(/^\$\s*/, ''), units === 'us' ? 'thousands' : 'asked');
   if (number.ok && number.value >= 0) return { ok: true, value: number.value / perShown(by, units) };
-  return { ok: false, sentence: `“${text}” is no price. Type a plain number such as 1.85.` };
+  return { ok: false, sentence: `“${text}” is not a price. Type a plain number such as 1.85.` };
 }
 
 /** The word after “a” in “a price of …”. */

@@ -1,6 +1,7 @@
 import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { moneyWords } from './money-words.ts';
 import { type SiteNoteLike, siteNoteSentence, systemNameWords } from './site-words.ts';
 
 /** A place for the pump as it is told, in SI. */
@@ -56,7 +57,8 @@ interface SystemLike {
 
 /** A system in one line. */
 export function systemWords(system: SystemLike, units: UnitSystem, currency: string): string {
-  const cost = system.cost === null ? '' : `, ${Math.round(system.cost)} ${currency}`.trimEnd();
+  const cost =
+    system.cost === null ? '' : `, ${moneyWords(Math.round(system.cost), currency, units).replace('.00', '')}`;
   const name = systemNameWords(system.name);
   return `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${range(system.delivery, 'daily-volume', units)} at ${system.tank} from place ${
     system.place + 1

@@ -1,24 +1,20 @@
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { build, preview } from 'vite';
+import { build } from 'vite';
+import { serveBuilt } from '../../../bin/serve.mjs';
 import { root } from '../../../scripts/lib/run-program.mjs';
 
-/** Builds the site into a folder of its own, so that no other build takes it away, and serves it on a free port. */
+/** Builds the site into a folder of its own, so that no other build takes it away, and serves it as `npm start` does. */
 export async function serveSite() {
   const outDir = join(root, 'build', `site-${process.pid}`);
   await inProduction(() => build({ root, logLevel: 'error', build: { outDir, emptyOutDir: true } }));
-  const server = await preview({
-    root,
-    logLevel: 'silent',
-    build: { outDir },
-    preview: { host: '127.0.0.1', port: 0, open: false },
-  });
-  const { port } = server.httpServer.address();
+  const { server, address } = await serveBuilt(outDir, { port: 0 });
   const close = async () => {
-    await server.close();
+    server.close();
+    server.closeAllConnections();
     await rm(outDir, { recursive: true, force: true });
   };
-  return { origin: `http://127.0.0.1:${port}`, close };
+  return { origin: new URL(address).origin, close };
 }
 
 /** A runner of tests calls its process one for tests, in which Vite would build a page without what only the real one has. */

@@ -4,9 +4,9 @@ import { moneyWords, pricedAnew, readPrice, writePrice } from '../../../src/repo
 
 describe('money', () => {
   test('is written to the hundredth with the currency behind it, in groups of three from five digits on', () => {
-    expect(moneyWords(1234.5, 'crowns')).toBe('1234.50 crowns');
-    expect(moneyWords(12345.678, '')).toBe('12\u202f345.68');
-    expect(moneyWords(-3, '')).toBe('−3.00');
+    expect(moneyWords(1234.5, 'crowns', 'metric')).toBe('1234.50 crowns');
+    expect(moneyWords(12345.678, '', 'metric')).toBe('12\u202f345.68');
+    expect(moneyWords(-3, '', 'metric')).toBe('−3.00');
   });
 
   test('a price of a foot is 0.3048 of the price of a metre', () => {

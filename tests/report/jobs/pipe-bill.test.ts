@@ -61,6 +61,37 @@ describe('the bill of a plan', () => {
     expect(pipes.map(({ length, packs, cost }) => [length, packs, cost])).toEqual([
       ['81.1\u202fm', '1 coil of\u00a0100.0\u202fm', '200.00 crowns'],
     ]);
-    expect(pieces.map(({ need }) => need.item)).toEqual(['stop-valve', 'float-valve']);
+    expect(pieces.map(({ need }) => need.item)).toEqual(['trough', 'stop-valve', 'float-valve']);
+  });
+
+  test('counts what stands at the ends, what shuts off and takes out the pump, and the trench, with no price at all', () => {
+    const { pieces, trenches, total } = billOf(workingPlan);
+    expect(total).toBeNull();
+    const count = (item: string) => pieces.find(({ need }) => need.item === item)?.need.count;
+    // One on the drive pipe and one on the delivery, so that the pump comes out: common practice, no source.
+    expect(['pump', 'standpipe', 'tank', 'trough', 'pump-valve', 'union'].map(count)).toEqual([1, 1, 1, 1, 2, 2]);
+    // √(60² + 1.1²) + √(300² + 23²) + √(80² + 5²) = 441.05 m; the drive pipe is anchored, not buried.
+    expect(trenches.map(({ length }) => length)).toEqual(['441.0\u202fm']);
+  });
+
+  test('counts for two pumps a valve and a union on either side of each, and one trench', () => {
+    const { pump } = workingPlan;
+    const two = { ...workingPlan, pump: pump && { ...pump, count: 2 } };
+    const count = (item: string) => billOf(two).pieces.find(({ need }) => need.item === item)?.need.count;
+    expect(['pump', 'pump-valve', 'union'].map(count)).toEqual([2, 4, 4]);
+    expect(billOf(two).trenches.map(({ need }) => need.length)).toEqual(
+      billOf(workingPlan).trenches.map(({ need }) => need.length),
+    );
+  });
+
+  test('tells deeper trench apart by its depth', () => {
+    const deep = {
+      ...workingPlan,
+      routes: workingPlan.routes.map((r) => (r.role === 'gravity' ? { ...r, trenchDepth: 1.2 } : r)),
+    };
+    expect(billOf(deep).trenches.map(({ need, length }) => [need.label, length])).toEqual([
+      ['trench, shallow', '360.9\u202fm'],
+      ['trench, 1.20\u202fm deep', '80.2\u202fm'],
+    ]);
   });
 });

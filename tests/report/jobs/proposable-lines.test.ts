@@ -41,7 +41,7 @@ describe('a proposed line in words', () => {
     );
     // 0.3048 m to the foot.
     expect(proposedWords({ length: 304.8, governingLift: null, cut: { below: 0.3048, above: 0 } }, 'us')).toBe(
-      '1000\u202fft along the ground, at most 1.0\u202fft deep to keep falling',
+      '1,000\u202fft along the ground, at most 1.0\u202fft deep to keep falling',
     );
   });
 

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Plan } from '../../../src/plan/model/plan.ts';
-import { aboutPart } from '../../../src/report/print/owner-report.ts';
+import { aboutPart } from '../../../src/report/print/engineer-appendix.ts';
 import { demoPlan, demoSource, sourceOf, wordsOf } from './print-made.ts';
 
 const ADDRESS = 'https://dem.invalid/valley/dem.tif?key=word';

@@ -1,11 +1,11 @@
-import { useId, useState } from 'preact/hooks';
+import { useId, useRef, useState } from 'preact/hooks';
 import { quantitySentence } from '../../../report/words/quantity-words.ts';
 import { firstProblem } from '../../../report/words/refusal-words.ts';
 import type { QuantityKind, UnitSystem } from '../../../units/kind.ts';
 import type { Problem } from '../../../units/outcome.ts';
-import { readQuantity } from '../../../units/read-quantity.ts';
+import { type Habits, type QuantityRefusal, readQuantity } from '../../../units/read-quantity.ts';
 import type { UnitName } from '../../../units/unit.ts';
-import { writeQuantity } from '../../../units/write-quantity.ts';
+import { writeEntered } from '../../../units/write-quantity.ts';
 
 const BARE: Readonly<Record<UnitSystem, Partial<Record<QuantityKind, UnitName>>>> = {
   metric: {
@@ -38,9 +38,13 @@ const BARE: Readonly<Record<UnitSystem, Partial<Record<QuantityKind, UnitName>>>
   },
 };
 
-/** The unit that a number without one stands for in a field of the page. */
-function bareUnit(kind: QuantityKind, units: UnitSystem): UnitName | undefined {
-  return BARE[units][kind];
+/** How somebody who reads these units writes: what a number without a unit stands for, and what a comma is. */
+function habitsOf(kind: QuantityKind, units: UnitSystem): Habits {
+  const bareUnit = BARE[units][kind];
+  return {
+    ...(bareUnit === undefined ? {} : { bareUnit }),
+    ...(units === 'us' ? { loneComma: 'thousands' } : {}),
+  };
 }
 
 export interface QuantityFieldProps {
@@ -62,14 +66,19 @@ export interface QuantityFieldProps {
 /** A quantity that can be typed in any unit. What was typed stays until it can be taken. */
 export function QuantityField(props: QuantityFieldProps) {
   const { label, value, kind, units, note, bare } = props;
-  const shown = value === null ? '' : (props.write?.(value, units) ?? writeQuantity(value, kind, units));
+  const shown = value === null ? '' : (props.write?.(value, units) ?? writeEntered(value, kind, units));
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
-  const [wrong, setWrong] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<Wrong | null>(null);
+  const input = useRef<HTMLInputElement>(null);
   const take = (text: string) => {
     const problem = taken(text, props);
     setWrong(problem);
     setTyped(problem === null ? null : text);
+  };
+  const choose = (reading: string) => {
+    take(reading);
+    input.current?.focus();
   };
   return (
     <div class={`field${wrong === null ? '' : ' wrong'}`}>
@@ -77,6 +86,7 @@ export function QuantityField(props: QuantityFieldProps) {
         {label}
       </label>
       <input
+        ref={input}
         id={id}
         type="text"
         autocomplete="off"
@@ -90,16 +100,36 @@ export function QuantityField(props: QuantityFieldProps) {
       />
       {wrong === null && note === undefined ? null : (
         <p id={`${id}-note`} class={wrong === null ? 'note' : 'problem'}>
-          {wrong ?? note}
+          {wrong?.sentence ?? note}
+          {wrong?.readings.map((reading) => (
+            <button key={reading} type="button" class="quiet" onClick={() => choose(reading)}>
+              {reading}
+            </button>
+          ))}
         </p>
       )}
     </div>
   );
 }
 
-/** Hands a typed text on; the sentence that says what is wrong with it, or null when it was taken. */
-function taken(text: string, { optional, kind, units, onValue }: QuantityFieldProps): string | null {
-  if (text.trim() === '' && optional === true) return firstProblem(onValue(null));
-  const reading = readQuantity(text, kind, bareUnit(kind, units));
-  return reading.ok ? firstProblem(onValue(reading.value)) : quantitySentence(reading);
+/** What is wrong with a typed text, and what may have been meant. */
+interface Wrong {
+  readonly sentence: string;
+  readonly readings: readonly string[];
+}
+
+/** Hands a typed text on; what is wrong with it, or null when it was taken. */
+function taken(text: string, { optional, kind, units, onValue }: QuantityFieldProps): Wrong | null {
+  if (text.trim() === '' && optional === true) return refusedBy(onValue(null));
+  const reading = readQuantity(text, kind, habitsOf(kind, units));
+  return reading.ok ? refusedBy(onValue(reading.value)) : unreadable(reading, units);
+}
+
+function refusedBy(problems: readonly Problem[]): Wrong | null {
+  const sentence = firstProblem(problems);
+  return sentence === null ? null : { sentence, readings: [] };
+}
+
+function unreadable(refusal: QuantityRefusal, units: UnitSystem): Wrong {
+  return { sentence: quantitySentence(refusal, units), readings: refusal.readings ?? [] };
 }

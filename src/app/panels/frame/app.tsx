@@ -1,8 +1,10 @@
+import type { VNode } from 'preact';
 import { showPanel } from '../../actions/view-actions.ts';
 import { announcement, type PanelName, panel } from '../../state/store.ts';
 import { AnswerPanel } from '../answer/answer-panel.tsx';
 import { Course } from '../answer/course.tsx';
 import { VerdictBar } from '../answer/verdict-bar.tsx';
+import { PanelGuard } from '../fields/panel-guard.tsx';
 import { type Tab, Tabs } from '../fields/tabs.tsx';
 import { type PageWidth, useWidth } from '../fields/use-menu.ts';
 import { AddressDialog } from '../files/address-dialog.tsx';
@@ -24,27 +26,29 @@ export function App() {
   const width = useWidth();
   return (
     <div class={`page ${width}`}>
-      <Header width={width} />
+      <PanelGuard part="The head of the page">
+        <Header width={width} />
+      </PanelGuard>
       {width === 'wide' ? (
         <aside class="left" aria-label="Parts of the plan">
-          <Course />
+          {guarded('The list of parts', <Course />)}
         </aside>
       ) : null}
       <main class="middle">
-        <MapPane width={width} />
-        {width === 'narrow' ? null : <ProfilePane />}
+        {guarded('The map', <MapPane width={width} />)}
+        {width === 'narrow' ? null : guarded('The profile', <ProfilePane />)}
       </main>
       <aside class="side" aria-label="Answers and inputs">
-        <VerdictBar />
+        {guarded('The short answer', <VerdictBar />)}
         <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
       </aside>
-      <DropCurtain />
-      <AddressDialog />
-      <QuestionDialog />
-      <ImportDialog />
-      <KeptDialog />
-      <TroubleDialog />
-      <HelpDialog />
+      {guarded('Dropping files', <DropCurtain />)}
+      {guarded('The dialog for addresses', <AddressDialog />)}
+      {guarded('The question about a file', <QuestionDialog />)}
+      {guarded('The import', <ImportDialog />)}
+      {guarded('The list of kept plans', <KeptDialog />)}
+      {guarded('The search for a cause', <TroubleDialog />)}
+      {guarded('The help', <HelpDialog />)}
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}
       </p>
@@ -52,14 +56,27 @@ export function App() {
   );
 }
 
+/** A part of the page that fails by itself: the others go on. */
+function guarded(part: string, view: VNode) {
+  return <PanelGuard part={part}>{view}</PanelGuard>;
+}
+
 function tabsFor(width: PageWidth): readonly Tab<PanelName>[] {
-  const course: Tab<PanelName> = { name: 'course', words: 'Parts', panel: () => <Course /> };
-  const profile: Tab<PanelName> = { name: 'profile', words: 'Profile', panel: () => <ProfilePane /> };
+  const course: Tab<PanelName> = {
+    name: 'course',
+    words: 'Parts',
+    panel: () => guarded('The list of parts', <Course />),
+  };
+  const profile: Tab<PanelName> = {
+    name: 'profile',
+    words: 'Profile',
+    panel: () => guarded('The profile', <ProfilePane />),
+  };
   const always: readonly Tab<PanelName>[] = [
-    { name: 'answer', words: 'Answer', panel: () => <AnswerPanel /> },
-    { name: 'selected', words: 'Selected', panel: () => <SelectedPanel /> },
-    { name: 'inputs', words: 'Inputs', panel: () => <InputsPanel /> },
-    { name: 'jobs', words: 'Tables', panel: () => <JobsPanel /> },
+    { name: 'answer', words: 'Answer', panel: () => guarded('The answer', <AnswerPanel />) },
+    { name: 'selected', words: 'Selected', panel: () => guarded('The selected part', <SelectedPanel />) },
+    { name: 'inputs', words: 'Inputs', panel: () => guarded('The inputs', <InputsPanel />) },
+    { name: 'jobs', words: 'Tables', panel: () => guarded('The tables', <JobsPanel />) },
   ];
   if (width === 'wide') return always;
   return width === 'medium' ? [course, ...always] : [course, ...always, profile];

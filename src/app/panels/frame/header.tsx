@@ -19,6 +19,7 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
 import { canTakeAlong, canTakeProfile, printSheet, takeAlong, takeProfile } from '../print/take-along-actions.ts';
@@ -55,6 +56,9 @@ function FilesMenu() {
         <button type="button" onClick={() => void printSheet('owner')}>
           Print the owner’s report
         </button>
+        <button type="button" onClick={() => void printSheet('engineer')}>
+          Print the engineer’s appendix
+        </button>
         <button type="button" onClick={() => void printSheet('pump')}>
           Print the sheets for the pump
         </button>
@@ -85,6 +89,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       </div>
       <AlternativesStrip />
       <PlanRefused />
+      <FaultNotice />
       <SavingNotices />
       <KeepingNotices />
       <NewVersionNotice />

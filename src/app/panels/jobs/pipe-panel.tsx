@@ -56,13 +56,14 @@ function Bill() {
   const result = evaluation.value;
   if (known === null || result === null) return null;
   const bill = pipeBill(known.plan, result, known.plan.units);
-  if (bill.pipes.length === 0) return <p>Draw a line between two points: its pipe is counted here.</p>;
+  if (bill.pipes.length === 0) return <p>Draw a line between two points: what it takes is counted here.</p>;
   return (
     <div class="block">
       <h2>To buy</h2>
       <p class="note">
-        Lengths lie along the ground. Bends, vents, drains and valves are counted from the drawn lines; lines of tanks
-        that are set aside are left out, and of all others once one is kept.
+        Lengths lie along the ground. Bends, vents, drains, valves, unions and trench are counted from the drawn lines,
+        pump, standpipe, tanks and troughs from their ends; tanks that are set aside are left out, and all others once
+        one is kept. It is a list without prices too.
       </p>
       <BuyingFields />
       <ScrollTable label="Pipe to buy" kind="bill">
@@ -80,7 +81,7 @@ function Bill() {
             </th>
           </tr>
         </thead>
-        {bill.pipes.map((line) => (
+        {[...bill.pipes, ...bill.trenches].map((line) => (
           <PipeLineRows key={line.need.item} line={line} />
         ))}
       </ScrollTable>

@@ -43,7 +43,7 @@ export function PipePriceFields({ line }: { readonly line: PipeLine }) {
         shown={price === null ? '' : writePrice(price.price, by, units)}
         onText={(text) => taken(text, by, known)}
       />
-      {price === null ? null : (
+      {price === null || !line.isPacked ? null : (
         <>
           <ChoiceField
             label="for each"

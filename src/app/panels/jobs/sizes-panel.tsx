@@ -1,9 +1,10 @@
-import type { PumpSizeRow } from '../../../evaluation/evaluate/pump-catalogue.ts';
+import { type PumpSizeRow, sizeOfPump } from '../../../evaluation/evaluate/pump-catalogue.ts';
+import { sizeInPlan } from '../../../report/tables/size-in-plan.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/words/pump-size-words.ts';
 import { takeSize } from '../../actions/jobs-actions.ts';
 import { sizeTable } from '../../state/jobs-store.ts';
-import { plan } from '../../state/store.ts';
+import { evaluation, plan } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
 import { ScrollTable } from '../fields/scroll-table.tsx';
 import { MeasuredRunFields } from '../inputs/measured-run-fields.tsx';
@@ -42,7 +43,7 @@ export function SizesPanel() {
             </tr>
           </thead>
           {table.rows.map((row) => (
-            <PumpSize key={row.size.inches} row={row} />
+            <PumpSize key={row.size.inches} row={row} chosen={row === sizeOfPump(plan.value, table.rows)} />
           ))}
         </ScrollTable>
       )}
@@ -51,12 +52,11 @@ export function SizesPanel() {
   );
 }
 
-function PumpSize({ row }: { readonly row: PumpSizeRow }) {
+function PumpSize({ row, chosen }: { readonly row: PumpSizeRow; readonly chosen: boolean }) {
   const words = pumpSizeWords(row, plan.value.units);
-  const pump = plan.value.pump;
-  const taken = pump?.kind === 'sheet' && pump.driveBore === row.size.bore;
+  const own = chosen && evaluation.value !== null ? sizeInPlan(plan.value, evaluation.value) : null;
   return (
-    <tbody data-size={row.size.nominal} data-verdict={words.verdict} data-taken={taken}>
+    <tbody data-size={row.size.nominal} data-verdict={own?.verdict ?? words.verdict} data-taken={own !== null}>
       <tr>
         <th scope="row">{words.name}</th>
         <td class="number">{words.intake ?? '–'}</td>
@@ -68,10 +68,10 @@ function PumpSize({ row }: { readonly row: PumpSizeRow }) {
       <tr class="about">
         <td colSpan={4}>
           <div class="size-about">
-            <VerdictMark verdict={words.verdict} words={false} />
+            <VerdictMark verdict={own?.verdict ?? words.verdict} words={false} />
             <span>
-              {taken ? <strong>In the plan now. </strong> : null}
-              {words.sentence}; drive pipe {words.length}, {words.lengthRule}
+              {own === null ? `${words.sentence}; ` : <strong>{capital(own.sentence)} </strong>}
+              {own === null ? 'drive' : 'Drive'} pipe {words.length}, {words.lengthRule}
               {words.two === null ? null : `; two side by side deliver ${words.two}`}
             </span>
             {row.intake === null ? null : (
@@ -90,3 +90,5 @@ function PumpSize({ row }: { readonly row: PumpSizeRow }) {
     </tbody>
   );
 }
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);

@@ -10,6 +10,7 @@ import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import type { Plan } from '../../../plan/model/plan.ts';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import { comparisonSheet } from '../../../report/print/comparison-sheet.ts';
+import { engineerAppendix } from '../../../report/print/engineer-appendix.ts';
 import { mapBounds } from '../../../report/print/map-part.ts';
 import { ownerReport } from '../../../report/print/owner-report.ts';
 import type { PrintSource } from '../../../report/print/print-source.ts';
@@ -26,11 +27,12 @@ import { PrintView } from './print-view.tsx';
 
 let shut: (() => void) | null = null;
 
-/** Which sheet: the owner's report, what is taken along to the site, or two plans side by side. */
-export type PrintKind = 'owner' | 'visit' | 'comparison' | 'pump';
+/** Which sheet: the owner's report, what stands behind it, what is taken along to the site, or two plans side by side. */
+export type PrintKind = 'owner' | 'engineer' | 'visit' | 'comparison' | 'pump';
 
 const WORDS: Readonly<Record<PrintKind, string>> = {
   owner: 'Report',
+  engineer: 'Engineer’s appendix',
   visit: 'Site visit sheet',
   comparison: 'Two plans side by side',
   pump: 'Sheets for the pump',
@@ -64,9 +66,11 @@ export async function openPrintView(kind: PrintKind): Promise<boolean> {
   return true;
 }
 
-async function onePlan(kind: 'owner' | 'visit'): Promise<FigureNode> {
+const SHEETS = { owner: ownerReport, engineer: engineerAppendix, visit: visitSheet } as const;
+
+async function onePlan(kind: keyof typeof SHEETS): Promise<FigureNode> {
   const source = printSource(await contoursAround(plan.value));
-  return kind === 'owner' ? ownerReport(source) : visitSheet(source);
+  return SHEETS[kind](source);
 }
 
 /** Causes on the fault sheet. */

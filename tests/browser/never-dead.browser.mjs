@@ -1,0 +1,55 @@
+import assert from 'node:assert/strict';
+import { eventually } from './steps/eventually.mjs';
+import { notice } from './steps/keeping.mjs';
+import { calm, openDemo, openEmpty, reckoned } from './steps/planner.mjs';
+
+const planName = (page) => page.getByLabel('Name of the plan');
+
+export const cases = {
+  'a part of the page that fails says so, and the rest of the page goes on': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await page.addInitScript(() => {
+        HTMLDialogElement.prototype.showModal = () => {
+          throw new Error('no dialog today');
+        };
+      });
+      await openDemo(page, origin);
+      await page.getByRole('button', { name: 'Help', exact: true }).click();
+      const failed = page.locator('.refused').filter({ hasText: 'The help cannot be shown' });
+      await failed.getByText('no dialog today').waitFor();
+      await failed.getByRole('button', { name: 'Copy the details' }).waitFor();
+      await planName(page).fill('Still alive');
+      await planName(page).press('Enter');
+      await eventually(async () => assert.equal(await page.title(), 'Still alive · Rillwright'));
+      await reckoned(page);
+    },
+  },
+
+  'what is thrown where nobody waits for it is told, with a way to save': async ({ browser, origin }) => {
+    // A context of its own: an error of the page is the point.
+    const context = await browser.newContext();
+    try {
+      for (const [words, thrown] of [
+        [
+          'thrown in a timer',
+          () =>
+            setTimeout(() => {
+              throw new Error('thrown in a timer');
+            }),
+        ],
+        ['thrown in a promise', () => void Promise.reject(new Error('thrown in a promise'))],
+      ]) {
+        const page = await context.newPage();
+        await openEmpty(page, origin);
+        await page.evaluate(thrown);
+        await notice(page, 'fault').getByText(words).waitFor();
+        assert.equal(await notice(page, 'fault').getByRole('button', { name: 'Save plan' }).count(), 1);
+        await notice(page, 'fault').getByRole('button', { name: 'All right' }).click();
+        await eventually(async () => assert.equal(await notice(page, 'fault').count(), 0));
+      }
+    } finally {
+      await context.close();
+    }
+  },
+};
