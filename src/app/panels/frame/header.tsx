@@ -7,11 +7,13 @@ import { askForAddress } from '../../actions/address-actions.ts';
 import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
+import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions/field-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
+import { bundling } from '../../state/field-store.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
 import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
 import { askThen } from '../fields/ask-then.ts';
@@ -19,6 +21,7 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { FieldNotices } from '../files/field-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -44,6 +47,12 @@ function FilesMenu() {
             Save the plan to a file of your choice…
           </button>
         ) : null}
+        <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
+          One file for the telephone (plan and ground)
+        </button>
+        <FileButton accept=".zip,.geojson,.json" onFiles={([file]) => file && void lookAtReturned(file)}>
+          Merge what came back…
+        </FileButton>
         <button type="button" onClick={() => void openKeptList()}>
           Plans kept in this browser…
         </button>
@@ -91,6 +100,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <FieldNotices />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
@@ -109,6 +119,11 @@ function NarrowMenu() {
   );
 }
 
+async function openPlanOrBundle(file: File): Promise<void> {
+  if (await isBundle(file)) await openBundle(file);
+  else await openPlanFromDisk(file);
+}
+
 function PlanTools() {
   const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
   return (
@@ -118,8 +133,8 @@ function PlanTools() {
           New
         </button>
         <FileButton
-          accept=".geojson,.json"
-          onFiles={([file]) => file && void askThen(() => void openPlanFromDisk(file))}
+          accept=".geojson,.json,.zip"
+          onFiles={([file]) => file && void askThen(() => void openPlanOrBundle(file))}
         >
           Open plan…
         </FileButton>
