@@ -106,7 +106,6 @@ export const cases = {
         await openOnPage(pocket, file);
         await pocket.getByLabel('Name of the plan').fill('Seen on site');
         await pocket.getByLabel('Name of the plan').press('Enter');
-        // The page may be loaded again out there.
         await notice(pocket, 'bundle-opened').getByRole('button', { name: 'All right' }).click();
         back = { ...(await takeToField(pocket)), name: 'back.zip' };
       } finally {
