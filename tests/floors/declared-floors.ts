@@ -38,8 +38,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   }),
   hydraulics: floor(2, ['units']),
   plan: floor(3, ['units', 'geodesy', 'handbook'], {
-    // `@turf/turf` simplifies imported tracks; `saxes` reads XML.
-    packages: ['zod', 'saxes', '@turf/turf'],
+    // `@turf/turf` simplifies imported tracks; `saxes` reads XML; `fflate` packs links.
+    packages: ['zod', 'saxes', '@turf/turf', 'fflate'],
     rooms: ['model', 'check', 'file', 'edits', 'exchange'],
   }),
   ram: floor(3, ['units', 'hydraulics'], { rooms: ['cycle', 'transient'] }),

@@ -24,6 +24,14 @@ export type MergeState =
       readonly problems: readonly Problem[];
     };
 
+/** What is said of a link with a plan: copied, shown to be copied by hand, too long, or opened. */
+export type LinkNote =
+  | { readonly kind: 'copied'; readonly letters: number }
+  | { readonly kind: 'by-hand'; readonly link: string }
+  | { readonly kind: 'too-long'; readonly letters: number }
+  | { readonly kind: 'opened'; readonly files: readonly string[] };
+
+export const linkNote = signal<LinkNote | null>(null);
 export const merging = signal<MergeState>({ kind: 'idle' });
 export const fieldNote = signal<FieldNote | null>(null);
 /** Whether a file for out of doors is being made. */

@@ -1,5 +1,6 @@
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { cautionsPart } from './cautions-part.ts';
+import { codePart } from './code-part.ts';
 import { groundSentence } from './ground-part.ts';
 import { mapBlock } from './map-part.ts';
 import { blank, measureBlocks, sketchBox } from './measure-part.ts';
@@ -62,6 +63,7 @@ export function visitSheet(source: PrintSource): FigureNode {
     part('What to measure, in order of worth', measureBlocks(source)),
     part('Sketch', sketchBox()),
     profilesOfVisit(source),
+    codePart(source),
     part('Before you go', checklist()),
     cautionsPart(),
     sheetFoot(source),

@@ -9,6 +9,7 @@ import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
 import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions/field-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
+import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
@@ -21,7 +22,7 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
-import { FieldNotices } from '../files/field-notices.tsx';
+import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -49,6 +50,9 @@ function FilesMenu() {
         ) : null}
         <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
           One file for the telephone (plan and ground)
+        </button>
+        <button type="button" onClick={() => void copyLink()}>
+          Copy a link with the plan (no ground)
         </button>
         <FileButton accept=".zip,.geojson,.json" onFiles={([file]) => file && void lookAtReturned(file)}>
           Merge what came back…
@@ -101,6 +105,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <FaultNotice />
       <SavingNotices />
       <FieldNotices />
+      <LinkNotices />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
