@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { root, runNode } from '../../scripts/lib/run-program.mjs';
 import { assertAccessible } from './steps/accessibility.mjs';
+import { demoDem } from './steps/command-line.mjs';
+import { dropFiles, fileOf } from './steps/files.mjs';
 import { notice } from './steps/keeping.mjs';
 import { answerNumbers } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned } from './steps/planner.mjs';
@@ -123,4 +125,41 @@ export const cases = {
       assert.match(await again.textContent(), /Nothing in it differs from the plan on the page/);
     },
   },
+
+  'a link carries the plan without ground, is told so where it is opened, and gives the same answer on the same elevation':
+    {
+      options: { ...calm, permissions: ['clipboard-read', 'clipboard-write'] },
+      run: async ({ page, origin, browser }) => {
+        await openDemo(page, origin);
+        const home = await answerNumbers(page);
+        const menu = await filesMenu(page);
+        await menu.getByRole('button', { name: 'Copy a link with the plan (no ground)' }).click();
+        await notice(page, 'link-copied').waitFor();
+        const link = await page.evaluate(() => navigator.clipboard.readText());
+        assert.ok(link.startsWith(`${origin}/#plan=`) && link.length <= 8000, `found ${link.length} letters`);
+        const context = await browser.newContext(calm);
+        try {
+          const pocket = await context.newPage();
+          const asked = [];
+          pocket.on('request', (request) => asked.push(request.url()));
+          await pocket.goto(link);
+          await notice(pocket, 'link-opened').waitFor();
+          assert.match(
+            await notice(pocket, 'link-opened').textContent(),
+            /without ground. Open the elevation file dem\.tif/,
+          );
+          await assertAccessible(pocket, 'a plan from a link');
+          assert.equal(await pocket.evaluate(() => location.hash), '');
+          assert.ok(!asked.some((url) => url.includes('plan=')));
+          await dropFiles(pocket, [await fileOf(demoDem)]);
+          await reckoned(pocket);
+          assert.deepEqual(await answerNumbers(pocket), home);
+          const cut = await context.newPage();
+          await cut.goto(link.slice(0, -40));
+          await cut.getByText(/a link that was cut off or changed on its way/).waitFor();
+        } finally {
+          await context.close();
+        }
+      },
+    },
 };

@@ -1,6 +1,7 @@
+import { MOST_LINK, planFragment } from '../../plan/exchange/plan-link.ts';
+import { codeFigure } from '../figure/code-figure.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { cautionsPart } from './cautions-part.ts';
-import { codePart } from './code-part.ts';
 import { groundSentence } from './ground-part.ts';
 import { mapBlock } from './map-part.ts';
 import { blank, measureBlocks, sketchBox } from './measure-part.ts';
@@ -42,6 +43,26 @@ function checklist(): FigureNode {
 function visitBlanks(): FigureNode {
   const names = ['Visited by', 'Date and time', 'Weather, last rain', 'Water at the source: high, usual or low'];
   return figureNode('div', { class: 'blanks' }, ...names.map((name) => blank(name, 'half')));
+}
+
+const LOCAL = /^https?:\/\/(?:localhost|127\.0\.0\.1|\[::1\])(?::\d+)?\//;
+
+/** The plan as a code to photograph; nothing where nobody said at which address the planner is, or the plan is too large. */
+function codePart({ plan, planner }: PrintSource): FigureNode | null {
+  if (planner === undefined) return null;
+  const link = `${planner}${planFragment(plan)}`;
+  const code =
+    link.length > MOST_LINK ? null : codeFigure(link, 'Code to photograph: it opens the plan in the planner');
+  if (code === null) return null;
+  const local = LOCAL.test(planner) ? ' That address is this machine’s own: other machines cannot open it.' : '';
+  return part(
+    'The plan to photograph',
+    figureNode('div', { class: 'code-block' }, code),
+    paragraph(
+      `A telephone’s camera opens the plan from this code at ${planner}, without sending it anywhere. It holds no ground: open the elevation file there, too.${local}`,
+      'small',
+    ),
+  );
 }
 
 const MAP_HEIGHT = 480;
