@@ -7,7 +7,7 @@ import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { holdsPlan } from '../plan/exchange/plan-link.ts';
-import { followComparison } from './actions/comparison-actions.ts';
+import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { openLink, watchLinks } from './actions/link-actions.ts';
 import { followReach } from './actions/place-actions.ts';
@@ -31,6 +31,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followComparison);
+effect(followDifferences);
 effect(followReach);
 followRemedies();
 effect(() => {

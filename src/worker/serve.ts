@@ -69,6 +69,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'take-picture': 2,
   'reach-tile': 1,
   reckon: 2,
+  compare: 1,
   diagnose: 2,
   'beat-course': 1,
   'area-contours': 2,
