@@ -92,7 +92,7 @@ function profileSource({ plan, site: { evaluation, ground } }: PrintedPair['one'
 
 function tableOf(rows: readonly ComparedRow[], { one, other }: PrintedPair) {
   return {
-    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Difference, 2 less 1'].map(textColumn),
+    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Change from 1 to 2'].map(textColumn),
     rows: rows.map((row, at) => ({
       id: `${at}`,
       cells: [row.about, valueCell(row.one), valueCell(row.other), differenceCell(row)],
@@ -112,5 +112,5 @@ function differenceCell({ difference, standing }: ComparedRow): string {
 function closing(differing: readonly ComparedPart[], same: number): string {
   const rest = `${same} ${same === 1 ? 'row is' : 'rows are'} the same in both and left out.`;
   if (differing.length === 0) return 'The two plans do not differ.';
-  return `Ranges are from the 10th to the 90th percentile. A difference is clear only where the ranges of the two lie apart. ${rest}`;
+  return `Ranges are from the 10th to the 90th percentile. A difference is called real only where the two ranges are apart. ${rest}`;
 }

@@ -38,14 +38,14 @@ function Outcome({ search }: { readonly search: LineSearch }) {
       return (
         <>
           <p>{noProposalSentence(search.why, units)}</p>
-          <Leave words="All right" />
+          <Leave words="OK" />
         </>
       );
     case 'failed':
       return (
         <>
           <p class="problem">The search gave no answer: {search.reason}.</p>
-          <Leave words="All right" />
+          <Leave words="OK" />
         </>
       );
   }
@@ -66,12 +66,12 @@ function Found({ search }: { readonly search: Extract<LineSearch, { kind: 'found
         ))}
       </fieldset>
       {coarser === null ? null : <p class="note">{coarser}</p>}
-      <p class="note">Shown on the map and in the numbers; it is not part of the plan until it is laid.</p>
+      <p class="note">Shown on the map and in the numbers; it is not in the plan until you use it.</p>
       <p class="buttons">
         <button type="button" onClick={layProposal}>
-          Lay it
+          Use this line
         </button>
-        <Leave words="Leave it" />
+        <Leave words="Discard" />
       </p>
     </>
   );

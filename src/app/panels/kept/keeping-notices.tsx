@@ -34,7 +34,7 @@ function FoundWork() {
       buttons={[
         ['Open it', () => openInstead(work)],
         ...(more.length === 0 ? [] : [SEE_ALL]),
-        ['Leave it', () => leaveAll([work, ...more])],
+        ['Not now', () => leaveAll([work, ...more])],
       ]}
     >
       Found work from {whenWords(work.at, Date.now())} that is not in a file: <strong>{workName(work)}</strong>.{others}
@@ -55,7 +55,7 @@ function OpenElsewhere() {
       buttons={[
         ['Take it over', () => openInstead(work)],
         ['Open a copy', () => copyInstead(work)],
-        ['Leave it', () => leaveFound(work)],
+        ['Not now', () => leaveFound(work)],
       ]}
     >
       <strong>{workName(work)}</strong> is open in another tab, with changes that are not in a file.
@@ -80,7 +80,7 @@ function PutAside() {
       kind="put-aside"
       buttons={[
         ['Open it again', () => openInstead(work)],
-        ['All right', hidePutAside],
+        ['OK', hidePutAside],
       ]}
     >
       <strong>{workName(work)}</strong> is not in a file. It stays among the plans kept in this browser and is offered
@@ -105,7 +105,7 @@ function NotKept() {
   const state = keeping.value;
   if (keptRefusal.value !== null) {
     return (
-      <Notice kind="refused" buttons={[['All right', hideKeptRefusal]]}>
+      <Notice kind="refused" buttons={[['OK', hideKeptRefusal]]}>
         The kept work was not opened: {keptRefusal.value}
       </Notice>
     );
