@@ -120,7 +120,7 @@ export const cases = {
       assert.match(await page.locator('.job').textContent(), /at the efficiency of published rams/);
       await page
         .locator('[data-size="25"]')
-        .getByRole('button', { name: /^Take the/ })
+        .getByRole('button', { name: /^Use this pump/ })
         .click();
       assert.match(await savedPlan(page), /"label": "1 in \(25 mm\) ram, figures of the model"/);
 
@@ -149,7 +149,7 @@ export const cases = {
       await showPanel(page, 'Inputs');
       assert.equal(await page.getByLabel('Pumps side by side').inputValue(), '2');
       await showPanel(page, 'Answer');
-      assert.match(await page.locator('.main-numbers').textContent(), /what the 2 pumps take together/);
+      assert.match(await page.locator('.main-numbers').textContent(), /what the 2 pumps use together/);
 
       // The demo's meadow trough waters half of the herd; a quarter of 1292 L a day is 323 L.
       await courseItem(page, 'Meadow trough').click();
