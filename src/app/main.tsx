@@ -12,7 +12,7 @@ import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
-import { keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
+import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
 import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
 import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
@@ -50,6 +50,7 @@ function startKeeping(): void {
   rememberDroppedHandles();
   answerOtherTabs();
   addEventListener('beforeunload', warnBeforeLeaving);
+  copyWhenLeft();
   effect(keepDesk);
   void findLeft();
 }

@@ -1,9 +1,16 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { edit, placePoint } from '../../src/app/actions/edit-actions.ts';
 import { newPlan } from '../../src/app/actions/plan-file-actions.ts';
-import { layProposal, leaveProposal, proposeLine, showProposal } from '../../src/app/actions/propose-actions.ts';
+import {
+  layAnyway,
+  layProposal,
+  leaveProposal,
+  proposeLine,
+  showProposal,
+} from '../../src/app/actions/propose-actions.ts';
 import type { OpenedTerrain } from '../../src/app/client/terrain-client.ts';
 import { lineSearch } from '../../src/app/state/jobs-store.ts';
+import { spot } from '../../src/app/state/spot-store.ts';
 import { history, plan, terrain } from '../../src/app/state/store.ts';
 import { movePoint } from '../../src/plan/edits/edit-points.ts';
 import { proposableLines } from '../../src/report/tables/proposable-lines.ts';
@@ -132,8 +139,33 @@ describe('a search for a line', () => {
   });
 
   it('that finds the ground too high says where', async () => {
-    terrain.value = answering(() => Promise.resolve({ kind: 'blocked', at: bend, excess: 1, ground }));
+    terrain.value = answering(() => Promise.resolve({ kind: 'blocked', at: bend, excess: 1, anyway: null, ground }));
     await propose();
-    expect(lineSearch.value).toMatchObject({ kind: 'none', why: { at: bend, excess: 1 } });
+    expect(lineSearch.value).toMatchObject({ kind: 'none', why: { at: bend, excess: 1 }, anyway: null });
+    expect(spot.value).toEqual({ position: bend });
+  });
+
+  it('that is refused shows the best line in the trench it needs, and lays it as one step', async () => {
+    const anyway = { ...by([pump, bend, tank]), cut: { below: 0.92, above: 0 } };
+    terrain.value = answering(() => Promise.resolve({ kind: 'blocked', at: bend, excess: 0.62, anyway, ground }));
+    const before = history.value;
+    await propose();
+    expect(lineSearch.value).toMatchObject({ kind: 'none', anyway: { trench: expect.closeTo(0.95, 9) } });
+    // Shown, but not a step yet.
+    expect(plan.value.routes.at(-1)).toMatchObject({ trenchDepth: expect.closeTo(0.95, 9) });
+    expect(history.value.past).toEqual(before.past);
+    layAnyway();
+    expect(lineSearch.value).toBeNull();
+    expect(plan.value.routes.at(-1)?.vertices[1]).toEqual(bend);
+    expect(history.value.past.length).toBe(before.past.length + 1);
+  });
+
+  it('that would need a trench nobody digs by hand is only told', async () => {
+    const anyway = { ...by([pump, bend, tank]), cut: { below: 2.4, above: 0 } };
+    terrain.value = answering(() => Promise.resolve({ kind: 'blocked', at: bend, excess: 2.1, anyway, ground }));
+    const before = plan.value;
+    await propose();
+    expect(lineSearch.value).toMatchObject({ kind: 'none', anyway: null });
+    expect(plan.value).toBe(before);
   });
 });

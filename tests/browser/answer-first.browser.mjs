@@ -24,7 +24,7 @@ async function isInView(page, locator) {
 }
 
 const seen = (width, height) => ({
-  context: { ...calm, viewport: { width, height } },
+  options: { ...calm, viewport: { width, height } },
   run: async ({ page, origin }) => {
     await openWeak(page, origin);
     const answer = page.getByRole('region', { name: 'Answer for the plan' });
@@ -43,7 +43,7 @@ export const cases = {
   'on a small screen too': seen(1024, 768),
   'on a telephone too': seen(390, 844),
   'the button takes the remedy as one step, which Undo takes back': {
-    context: calm,
+    options: calm,
     run: async ({ page, origin }) => {
       await openWeak(page, origin);
       const answer = page.locator('.plan-verdict');

@@ -50,7 +50,7 @@ export const cases = {
       await showTable(page, 'Tanks');
       for (const [column, field, sign] of [
         ['Lift', 'lift', 1],
-        ['Governing lift', 'governing-lift', 1],
+        ['Highest lift on the way', 'governing-lift', 1],
         ['Arrives a day', 'delivery-per-day', -1],
       ]) {
         await page.locator('.candidates thead').getByRole('button', { name: column, exact: true }).click();

@@ -37,7 +37,8 @@ describe('ground that holds the water up without rising', () => {
     });
     const flow = result.troughs[0]?.flow?.likely ?? 0;
     expect(Math.abs(flow / reference.flow('gravity') - 1)).toBeLessThan(WITHIN);
-    expect(result.findings.find((f) => f.code === 'gravity-air')?.verdict).toBe('fails');
+    // The pipe falls all the way, so that air leaves it by its upper end. Common practice, no source.
+    expect(result.findings.find((f) => f.code === 'gravity-air')).toBeUndefined();
   });
 
   test('takes the loss of a level crest up to its far end, where the water runs on by itself', async () => {
@@ -67,7 +68,9 @@ describe('ground that holds the water up without rising', () => {
       browsOf({ at, height: Float64Array.from(heights), known, prominence: 0.3, summits: [], most: 6 });
     expect(brows([10, 9.2, 8.2, 7.2, 6.2, 5.2, 4.1, 3, 2, 1, 0])).toEqual([]);
     expect(brows([0, 0.1, 0.4, 0.9, 1.6, 2.5, 3.6, 4.9, 6.4, 8.1, 10])).toEqual([]);
-    expect(brows([10, 9.9, 9.8, 9.7, 9.6, 9.5, 7.6, 5.7, 3.8, 1.9, 0])).toEqual([{ sample: 5, height: 9.5 }]);
+    expect(brows([10, 9.9, 9.8, 9.7, 9.6, 9.5, 7.6, 5.7, 3.8, 1.9, 0])).toEqual([
+      { sample: 5, height: 9.5, summit: false },
+    ]);
   });
 
   test('is cleared everywhere, but for a trench, by a falling line that clears the places found and both ends', () => {

@@ -18,6 +18,7 @@ const supply: ProfileLeg = {
   role: 'supply',
   name: 'Supply line',
   offset: 0,
+  dug: 0,
   ground: supplyGround,
   result: {
     id: 'r1',
@@ -48,6 +49,7 @@ const drive: ProfileLeg = {
   role: 'drive',
   name: 'Drive pipe',
   offset: 60,
+  dug: 0,
   ground: driveGround,
   result: null,
 };
@@ -58,6 +60,7 @@ const delivery: ProfileLeg = {
   role: 'delivery',
   name: 'Delivery line to the bench',
   offset: 100,
+  dug: 0,
   ground: deliveryGround,
   spread: Float64Array.from(deliveryGround.at, (at) => 0.02 * Math.sqrt(at)),
   result: {

@@ -5,7 +5,7 @@ import type { ProfileLeg } from '../../src/report/profile/profile-view.ts';
 import { groundMade } from './ground-made.ts';
 
 function leg(id: string, offset: number, ground: ProfileLeg['ground']): ProfileLeg {
-  return { id, role: 'delivery', name: id, offset, ground, result: null, spread: null, emphasis: 'main' };
+  return { id, role: 'delivery', name: id, offset, ground, dug: 0, result: null, spread: null, emphasis: 'main' };
 }
 
 /** A plane that rises 0.1 m a metre: the height at any distance is known in closed form. */

@@ -79,6 +79,9 @@ describe('a line that must fall all the way', () => {
     if (level.kind !== 'blocked') throw new Error(level.kind);
     // Ground of 3 m at the start, a pass of 4.5 m: 1.5 m to cut, 0.6 m of it allowed.
     expect(level.excess).toBeCloseTo(0.9, 9);
+    // Laid anyway it goes through the pass in a trench of those 1.5 m.
+    expect(level.anyway?.cut?.below).toBeCloseTo(1.5, 6);
+    expect(level.anyway?.cut?.above).toBeCloseTo(0, 9);
     const at = await cellOf(grid, level.at);
     expect(Math.abs(at.column - 60.5)).toBeLessThanOrEqual(4);
     expect(Math.abs(at.row - 30.5)).toBeLessThanOrEqual(4);
@@ -184,7 +187,12 @@ describe('a drive pipe', () => {
     const found = await ask({ grid: bank, from: [10, 30], to: [50, 30], role: 'drive' });
     if (found.kind !== 'blocked') throw new Error(found.kind);
     expect(found.excess).toBeCloseTo(1.5 - USUAL_ROUTE_SETTINGS.deepest, 9);
-    expect((await ask({ grid: bank, from: [50, 30], to: [10, 30], role: 'drive' })).kind).toBe('blocked');
+    expect(found.anyway?.cut?.below).toBeCloseTo(1.5, 9);
+    // No trench lets water run up.
+    expect(await ask({ grid: bank, from: [50, 30], to: [10, 30], role: 'drive' })).toMatchObject({
+      kind: 'blocked',
+      anyway: null,
+    });
   });
 });
 

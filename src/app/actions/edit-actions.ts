@@ -13,10 +13,13 @@ import {
   redo,
   undo,
 } from '../../plan/edits/history.ts';
-import type { Plan, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
+import type { Plan, PlanRoute, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
 import { listedSteps, stepWords } from '../../report/words/step-words.ts';
+import { positionAlong } from '../../terrain/ground/ground-place.ts';
 import type { Problem } from '../../units/outcome.ts';
+import type { Metres } from '../../units/quantity.ts';
 import type { DragPhase, MapSelection } from '../state/map-view-props.ts';
+import { placeOf, spot } from '../state/spot-store.ts';
 import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
@@ -101,6 +104,7 @@ export function joinPoints(route: {
   readonly from: PointId;
   readonly to: PointId;
   readonly between: readonly Position[];
+  readonly trenchDepth?: Metres;
 }): void {
   if (!editOrSay((plan) => addRoute(plan, route))) return;
   const drawn = history.value.present.routes.at(-1);
@@ -153,6 +157,7 @@ function removed(plan: Plan, what: MapSelection): Edit {
 /** Selects without turning to another panel: whoever works on the map keeps the numbers in view. */
 export function select(what: MapSelection | null): void {
   selection.value = what;
+  spot.value = null;
   if (what?.kind === 'route' && what.vertex !== null) showBend(what.id, what.vertex);
 }
 
@@ -170,6 +175,7 @@ function showBend(id: RouteId, vertex: number): void {
 /** Selects and turns to the details. */
 export function showDetails(what: MapSelection): void {
   selection.value = what;
+  spot.value = null;
   panel.value = 'selected';
 }
 
@@ -185,6 +191,29 @@ function dropLostSelection(): void {
   const route = routes.find(({ id }) => id === chosen.id);
   const inner = chosen.vertex !== null && route !== undefined && chosen.vertex < route.vertices.length - 1;
   selection.value = route === undefined ? null : { ...chosen, vertex: inner ? chosen.vertex : null };
+}
+
+/**
+ * Shows on map and profile what a sentence speaks of, and leaves the panel that it stands in where it is. `along`: how far from
+ * the start of a line, when it speaks of one place of it.
+ */
+export function showPlace(id: string, along: Metres | null = null): void {
+  const { points, routes } = history.value.present;
+  const route = routes.find((each) => each.id === id);
+  if (route === undefined && !points.some((point) => point.id === id)) return;
+  selection.value = route === undefined ? { kind: 'point', id } : { kind: 'route', id, vertex: null };
+  const line = route && grounded.value?.ground.lines.get(id);
+  const place = line && along !== null ? positionAlong(line, along) : null;
+  const position = place ?? placeOf(history.value.present, id);
+  spot.value = position && { position };
+  const leaving = routes.find((each) => each.from === id) ?? routes.find((each) => each.to === id);
+  if (route !== undefined) cursor.value = { route: id, at: along ?? (line?.horizontal ?? 0) / 2 };
+  else if (leaving !== undefined) cursor.value = { route: leaving.id, at: endOf(leaving, id) };
+}
+
+/** How far from its start a line meets the point at one of its ends. */
+function endOf({ id, from }: PlanRoute, point: PointId): Metres {
+  return from === point ? 0 : (grounded.value?.ground.lines.get(id)?.horizontal ?? 0);
 }
 
 /** Turns to the details of the point or route that an id names; does nothing for an id of neither. */

@@ -1,10 +1,15 @@
+import { lineString, nearestPointOnLine } from '@turf/turf';
+import { DEEPEST_TRENCH, trenchFor } from '../../evaluation/site/line-profile.ts';
+import type { Position } from '../../geodesy/position.ts';
 import { addRoute } from '../../plan/edits/edit-routes.ts';
 import { draftEdit, dropDraft } from '../../plan/edits/history.ts';
 import { lineEndHeight, type ProposableLine } from '../../report/tables/proposable-lines.ts';
 import type { RouteProposal } from '../../siting/lines/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
-import { announcement, history, panel, terrain } from '../state/store.ts';
+import { spot } from '../state/spot-store.ts';
+import { announcement, cursor, history, panel, selection, terrain } from '../state/store.ts';
 import { joinPoints } from './edit-actions.ts';
 
 /** Looks for a line between two points; what is found is shown as a draft until it is laid or left. */
@@ -46,7 +51,8 @@ export function proposeInTables(line: ProposableLine): void {
 
 function settle(line: SearchedLine, proposal: RouteProposal): void {
   if (proposal.kind !== 'route') {
-    askedSearch.value = { kind: 'none', line, why: proposal };
+    askedSearch.value = { kind: 'none', line, why: proposal, anyway: anywayOf(proposal) };
+    showRefusal();
     return;
   }
   const routes = proposal.other === null ? [proposal] : [proposal, proposal.other];
@@ -64,6 +70,53 @@ export function showProposal(shown: number): void {
   if (made === null || !made.ok) return;
   askedSearch.value = { ...search, shown };
   history.value = draftEdit(history.value, made.value);
+}
+
+/** The best of the lines that were refused, where the trench that it needs can be dug. */
+function anywayOf(proposal: RouteProposal) {
+  if (proposal.kind !== 'blocked' || proposal.anyway === null) return null;
+  const trench = trenchFor(proposal.anyway.cut?.below ?? 0);
+  return trench > DEEPEST_TRENCH ? null : { route: proposal.anyway, trench };
+}
+
+/** Marks on map and profile where a line was refused, and shows the best one that was found. */
+export function showRefusal(): void {
+  const search = lineSearch.value;
+  if (search?.kind !== 'none') return;
+  const { why, anyway } = search;
+  if (why.kind === 'blocked' || why.kind === 'no-height') spot.value = { position: why.at };
+  const made = anyway && addRoute(history.value.present, refusedRoute(search.line, anyway));
+  if (!made?.ok) return;
+  history.value = draftEdit(history.value, made.value);
+  const drawn = made.value.plan.routes.at(-1);
+  if (drawn === undefined || why.kind !== 'blocked') return;
+  selection.value = { kind: 'route', id: drawn.id, vertex: null };
+  cursor.value = { route: drawn.id, at: alongOf(drawn.vertices, why.at) };
+}
+
+/** Distance along a line of the place on it that is nearest to another. */
+function alongOf(vertices: readonly Position[], { lon, lat }: Position): Metres {
+  const line = lineString(vertices.map((vertex) => [vertex.lon, vertex.lat]));
+  return nearestPointOnLine(line, [lon, lat], { units: 'meters' }).properties.lineDistance;
+}
+
+type Anyway = NonNullable<Extract<LineSearch, { kind: 'none' }>['anyway']>;
+
+const refusedRoute = ({ role, from, to }: SearchedLine, { route, trench }: Anyway) => ({
+  role,
+  from,
+  to,
+  between: route.vertices.slice(1, -1),
+  trenchDepth: trench,
+});
+
+/** Lays a line that was refused, in the trench that it needs; one step to undo. */
+export function layAnyway(): void {
+  const search = lineSearch.value;
+  if (search?.kind !== 'none' || search.anyway === null) return;
+  const route = refusedRoute(search.line, search.anyway);
+  leaveProposal();
+  joinPoints(route);
 }
 
 /** Lays the line that is shown; one step to undo. */
@@ -86,6 +139,9 @@ function routeOf({ line, routes }: Extract<LineSearch, { kind: 'found' }>, shown
 export function leaveProposal(): void {
   const search = askedSearch.value;
   if (search?.kind === 'looking') search.stop.abort();
-  if (search?.kind === 'found') history.value = dropDraft(history.value);
+  if (search?.kind === 'found' || search?.kind === 'none') {
+    history.value = dropDraft(history.value);
+    spot.value = null;
+  }
   askedSearch.value = null;
 }

@@ -8,7 +8,7 @@ import type { Plan } from '../../plan/model/plan.ts';
 import { changeWords } from '../../report/findings/change-words.ts';
 import { GroundCache } from '../client/ground-cache.ts';
 import type { OpenedTerrain } from '../client/terrain-client.ts';
-import { remedies, remedyKey } from '../state/remedy-store.ts';
+import { pointedRemedy, remedies, remedyKey } from '../state/remedy-store.ts';
 import { dragged, evaluation, grounded, history, terrain } from '../state/store.ts';
 import { editOrSay } from './edit-actions.ts';
 
@@ -53,7 +53,10 @@ export function followRemedies(): () => void {
   const stopEffect = effect(() => {
     const [known, result, opened, busy] = [grounded.value, evaluation.value, terrain.value, dragged.value !== null];
     stop?.abort();
-    if (remedies.value !== null && remedies.peek()?.of !== result) remedies.value = null;
+    if (remedies.value !== null && remedies.peek()?.of !== result) {
+      remedies.value = null;
+      pointedRemedy.value = null;
+    }
     if (known === null || result === null || opened === null || busy) return;
     const mine = new AbortController();
     stop = mine;
@@ -72,8 +75,14 @@ export function followRemedies(): () => void {
   };
 }
 
+/** Lays a remedy that is pointed at over map and profile; null takes it away. */
+export function pointAtRemedy(remedy: Remedy | null): void {
+  pointedRemedy.value = remedy;
+}
+
 /** Takes a remedy as one step of the plan. */
 export function takeRemedy(remedy: Remedy): void {
+  pointedRemedy.value = null;
   const { units } = history.value.present;
   const name = remedy.changes.map((each) => changeWords(each, remedy.after.plan, units)).join('; ');
   editOrSay((plan) => finishEdit(plan, remedy.after.plan, { code: 'take-remedy', name }));

@@ -9,6 +9,7 @@ import {
   faintFeatures,
   outlineFeatures,
   pointFeatures,
+  ringedFeatures,
   routeFeatures,
   sketchFeatures,
   turningFeatures,
@@ -17,7 +18,7 @@ import {
 
 type DrawnProps = Pick<
   MapViewProps,
-  'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device' | 'faint' | 'corners'
+  'plan' | 'selection' | 'evaluation' | 'grounds' | 'cursor' | 'terrain' | 'device' | 'faint' | 'corners' | 'ringed'
 >;
 
 /** All that the drawn things of the map depend on. */
@@ -31,6 +32,7 @@ interface Drawing {
 /** Each drawn source with what it depends on, so that a moving pointer does not redraw five hundred points. */
 const DRAWINGS = {
   faint: { needs: ['faint'], features: ({ faint }) => faintFeatures(faint) },
+  ringed: { needs: ['ringed'], features: ({ ringed }) => ringedFeatures(ringed) },
   areas: { needs: ['plan', 'corners'], features: ({ plan, corners }) => areaFeatures(plan, corners) },
   routes: {
     needs: ['plan', 'selection'],

@@ -79,6 +79,7 @@ export class MapEngine {
     if (before.reliefTiles !== props.reliefTiles) this.#contours.clear();
     this.#fit();
     this.#showDevice(before.device);
+    this.#showSpot(before.spot);
     if (!this.#styled) return;
     if (before.look.theme !== props.look.theme) setMapImages(this.map, props.look.theme);
     this.#redraw();
@@ -116,6 +117,18 @@ export class MapEngine {
     if (before || !device) return;
     const { lon, lat } = device.position;
     if (!this.map.getBounds().contains([lon, lat])) this.map.jumpTo({ center: [lon, lat] });
+  }
+
+  /** Brings a place that was asked for into sight, clear of the map's edge; the map stays where it is in sight. */
+  #showSpot(before: MapViewProps['spot']): void {
+    const { spot } = this.#props;
+    if (!spot || spot === before) return;
+    const { lon, lat } = spot.position;
+    const { x, y } = this.map.project([lon, lat]);
+    const { clientWidth: width, clientHeight: height } = this.#container;
+    const edge = Math.min(SPOT_EDGE, width / 4, height / 4);
+    const inSight = x > edge && y > edge && x < width - edge && y < height - edge;
+    if (!inSight) this.map.easeTo({ center: [lon, lat], duration: calm() ? 0 : 400 });
   }
 
   /** Changes what differs; what a pencil has added to the map stays. */
@@ -184,8 +197,12 @@ export class MapEngine {
   }
 }
 
+/** A place nearer to the edge of the map than this, CSS pixels, is brought towards its middle. */
+const SPOT_EDGE = 60;
+
+const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+
 function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): MapLibreMap {
-  const calm = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
   const map = new MapLibreMap({
     container,
     style,
@@ -195,7 +212,7 @@ function createMap(container: HTMLElement, style: ReturnType<typeof mapStyle>): 
     touchPitch: false,
     renderWorldCopies: false,
     maxZoom: 22,
-    fadeDuration: calm ? 0 : 150,
+    fadeDuration: calm() ? 0 : 150,
     validateStyle: false,
     canvasContextAttributes: { antialias: false },
     locale: { 'Map.Title': 'Map of the plan' },

@@ -1,4 +1,4 @@
-import type { LayerSpecification } from 'maplibre-gl';
+import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl';
 import type { RouteRole } from '../../plan/model/plan.ts';
 import type { MapLook } from '../state/map-view-props.ts';
 import { MAP_COLOURS, type MapColours } from './map-colours.ts';
@@ -11,6 +11,9 @@ const ROUTES: Readonly<Record<RouteRole, { readonly width: number; readonly dash
   delivery: { width: 3, dash: [3.2, 1.1] },
   gravity: { width: 3, dash: [3.2, 1.1, 0.7, 1.1] },
 };
+/** How strongly a tank that is set aside and its lines are drawn. */
+const SET_ASIDE = 0.45;
+
 const ROLES: readonly RouteRole[] = ['supply', 'drive', 'delivery', 'gravity'];
 
 /** Every layer of the map from below to above, as the look wants it. */
@@ -223,12 +226,13 @@ function routeLayers(colours: MapColours): LayerSpecification[] {
       paint: {
         'line-color': colours.sheet,
         'line-width': ['match', ['get', 'role'], 'drive', 8, 5.6],
-        'line-opacity': 0.9,
+        'line-opacity': ['case', ['get', 'faded'], SET_ASIDE / 2, 0.9],
       },
     },
     ...ROLES.map((role): LayerSpecification => {
       const { width, dash } = ROUTES[role];
-      const paint = { 'line-color': colours.routes[role], 'line-width': width };
+      const opacity: ExpressionSpecification = ['case', ['get', 'faded'], SET_ASIDE, 1];
+      const paint = { 'line-color': colours.routes[role], 'line-width': width, 'line-opacity': opacity };
       return {
         ...line,
         id: `route-${role}`,
@@ -303,7 +307,7 @@ function pointLayers(colours: MapColours): LayerSpecification[] {
       type: 'symbol',
       source: 'points',
       layout: { 'icon-image': ['get', 'role'], 'icon-allow-overlap': true, 'icon-padding': 0 },
-      paint: { 'icon-opacity': ['case', ['get', 'faded'], 0.55, 1] },
+      paint: { 'icon-opacity': ['case', ['get', 'faded'], SET_ASIDE, 1] },
     },
     {
       id: 'sketch',
@@ -328,6 +332,24 @@ function pointLayers(colours: MapColours): LayerSpecification[] {
       type: 'circle',
       source: 'snap',
       paint: { ...ring, 'circle-radius': 20, 'circle-stroke-width': 4 },
+    },
+    {
+      id: 'ringed',
+      type: 'circle',
+      source: 'ringed',
+      paint: {
+        'circle-radius': 25,
+        'circle-color': 'transparent',
+        'circle-stroke-color': colours.sheet,
+        'circle-stroke-width': 7,
+        'circle-stroke-opacity': 0.75,
+      },
+    },
+    {
+      id: 'ringed-core',
+      type: 'circle',
+      source: 'ringed',
+      paint: { ...ring, 'circle-radius': 27, 'circle-stroke-width': 3 },
     },
     {
       id: 'cursor',

@@ -1,8 +1,8 @@
 import { lineString, nearestPointOnLine } from '@turf/turf';
 import type { MapGeoJSONFeature, Map as MapLibreMap, MapMouseEvent, MapTouchEvent, Point } from 'maplibre-gl';
 import type { Position } from '../../geodesy/position.ts';
+import { nearestAlong } from '../../terrain/ground/ground-place.ts';
 import type { DragPhase, MapViewProps } from '../state/map-view-props.ts';
-import { nearestAlong } from './ground-place.ts';
 
 /** What of the plan lies under the pointer, what can be dragged first. */
 type Hit =

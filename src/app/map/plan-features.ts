@@ -3,8 +3,8 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
+import { positionAlong } from '../../terrain/ground/ground-place.ts';
 import type { MapSelection, RouteCursor } from '../state/map-view-props.ts';
-import { positionAlong } from './ground-place.ts';
 
 type Properties = Record<string, string | number | boolean>;
 
@@ -36,9 +36,16 @@ export function areaFeatures(plan: Plan, corners: readonly Position[]): FeatureC
 }
 
 export function routeFeatures(plan: Plan, selection: MapSelection | null): FeatureCollection {
+  const aside = new Set(plan.points.filter(isSetAside).map(({ id }) => id));
   return collection(
-    plan.routes.map(({ id, role, name, vertices }) =>
-      line(vertices, { id, role, name, selected: selection?.kind === 'route' && selection.id === id }),
+    plan.routes.map(({ id, role, name, from, to, vertices }) =>
+      line(vertices, {
+        id,
+        role,
+        name,
+        selected: selection?.kind === 'route' && selection.id === id,
+        faded: aside.has(from) || aside.has(to),
+      }),
     ),
   );
 }
@@ -108,6 +115,11 @@ export function faintFeatures(plan: Plan | null): FeatureCollection {
   if (plan === null) return collection([]);
   const lines = plan.routes.map(({ vertices }) => line(vertices, {}));
   return collection([...lines, ...plan.points.map(({ position, name }) => point(position, { name }))]);
+}
+
+/** Places that words speak of. */
+export function ringedFeatures(places: readonly Position[]): FeatureCollection {
+  return collection(places.map((position) => point(position, {})));
 }
 
 /** The point that would catch the next vertex of a route being drawn. */

@@ -11,6 +11,7 @@ import type { CandidateOrder } from '../../report/tables/candidates.ts';
 import type { NoProposal } from '../../report/words/proposal-words.ts';
 import type { ProposalGround, ProposedRoute } from '../../siting/lines/route-proposal.ts';
 import type { Problem } from '../../units/outcome.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { evaluation, grounded, history, terrain } from './store.ts';
 
 /** What is going on with a file of points and lines. */
@@ -56,7 +57,13 @@ export type LineSearch =
       readonly ground: ProposalGround;
       readonly shown: number;
     }
-  | { readonly kind: 'none'; readonly line: SearchedLine; readonly why: NoProposal }
+  | {
+      readonly kind: 'none';
+      readonly line: SearchedLine;
+      readonly why: NoProposal;
+      /** The best line with the trench that it needs, where there is one and it can be dug. */
+      readonly anyway: { readonly route: ProposedRoute; readonly trench: Metres } | null;
+    }
   | { readonly kind: 'failed'; readonly line: SearchedLine; readonly reason: string };
 
 export const askedSearch = signal<LineSearch | null>(null);

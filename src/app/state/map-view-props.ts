@@ -9,6 +9,11 @@ import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { PictureTiles, ReachTiles, ReliefTiles, WebTiles } from '../client/tile-service.ts';
 
+/** A place on the map that words speak of; a new one each time it is asked for, so that the map goes there again. */
+export interface Spot {
+  readonly position: Position;
+}
+
 interface DevicePlace {
   readonly position: Position;
   /** Radius within which it surely is, m. */
@@ -94,6 +99,10 @@ export interface MapViewProps {
   readonly cursor: RouteCursor | null;
   /** Another plan whose lines are shown faintly beneath those of this one; null for none. */
   readonly faint: Plan | null;
+  /** Places that words beside the map speak of, each with a ring. */
+  readonly ringed: readonly Position[];
+  /** The place that was asked to be shown; the map goes there when it is out of sight. */
+  readonly spot: Spot | null;
   /** Where the device is, once the user asked; null otherwise. */
   readonly device: DevicePlace | null;
   /** Ready-made lines about the pointer's place, shown in the corner of the map; null for none. */

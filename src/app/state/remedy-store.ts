@@ -12,4 +12,7 @@ export interface FoundRemedies {
 
 export const remedies = signal<FoundRemedies | null>(null);
 
+/** The remedy whose button is pointed at: it lies on map and profile as a ghost. */
+export const pointedRemedy = signal<Remedy | null>(null);
+
 export const remedyKey = ({ code, about }: Pick<Finding, 'code' | 'about'>): string => `${code} ${about}`;

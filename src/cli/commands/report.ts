@@ -2,6 +2,7 @@ import { evaluateAtRest } from '../../evaluation/evaluate/evaluate.ts';
 import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { FigureNode } from '../../report/figure/figure-node.ts';
+import { engineerAppendix } from '../../report/print/engineer-appendix.ts';
 import { htmlPage } from '../../report/print/html-text.ts';
 import { ownerReport } from '../../report/print/owner-report.ts';
 import type { PrintSource } from '../../report/print/print-source.ts';
@@ -14,11 +15,12 @@ import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
 import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
-const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|visit] [--units metric|us] [--date DAY]
+const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|engineer|visit] [--units metric|us] [--date DAY]
 
 A report of a plan as one HTML file for printing, on standard output: no script in it and nothing to fetch.
 
-  --sheet        owner: one page to hand over and the details after it (the usual one);
+  --sheet        owner: two pages to hand over (the usual one);
+                 engineer: the appendix with everything behind them;
                  visit: what to take along and fill in on site
   --units        metric or us; the plan's own when not given
   --date         day to print on it, such as 2026-05-31; today when not given
@@ -29,12 +31,13 @@ const SHAPES = { ...TERRAIN_SHAPES, '--units': 'value', '--sheet': 'value', '--d
 const SHEETS: Readonly<Record<string, { readonly title: string; readonly make: (source: PrintSource) => FigureNode }>> =
   {
     owner: { title: 'Report', make: ownerReport },
+    engineer: { title: 'Engineer’s appendix', make: engineerAppendix },
     visit: { title: 'Site visit sheet', make: visitSheet },
   };
 
 export const command: Command = {
   name: 'report',
-  summary: 'a report or a site visit sheet of a plan, for printing',
+  summary: 'a report, its appendix or a site visit sheet of a plan, for printing',
   usage: USAGE,
   async run(args, io) {
     const flags = readFlags(args, SHAPES);

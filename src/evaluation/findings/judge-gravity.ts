@@ -58,7 +58,8 @@ function judgeFeed(system: SolvedSystem, index: number): Judged[] {
       }),
     );
   }
-  if (feed.highPlaces[0]) {
+  // Air leaves a pipe that falls all the way by its upper end: a bench in it costs flow, but does not lock it.
+  if (feed.summits[0]) {
     const output = layout.feed(index, 'feed-clearance');
     found.push(
       judge('gravity-air', confidence, {
@@ -66,7 +67,7 @@ function judgeFeed(system: SolvedSystem, index: number): Judged[] {
         spread: known.spread(output),
         limit: 0,
         output,
-        facts: { at: feed.highPlaces[0].at },
+        facts: { at: feed.summits[0].at },
       }),
     );
   }

@@ -8,7 +8,7 @@ import { pumpSizes } from '../evaluate/pump-sizes.ts';
 import { standpipeSpot } from '../evaluate/standpipe-spot.ts';
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { Evaluation, Finding } from '../result/evaluation.ts';
-import { trenchOf } from '../site/line-profile.ts';
+import { DEEPEST_TRENCH, trenchFor, trenchOf } from '../site/line-profile.ts';
 import { type Change, change, withPoint, withRoute } from './change.ts';
 import { boreOf, fact, steelDrive, strongerPipes, widerPipes } from './pipe-changes.ts';
 
@@ -25,13 +25,12 @@ type Changes = (at: Standing, finding: Finding) => readonly Change[];
 const STEP: Metres = 0.05;
 const upTo = (value: Metres): Metres => Math.ceil(value / STEP - 1e-9) * STEP;
 
-/** No outlet is put on a higher stand, no trench dug deeper by hand. Common practice, no source. */
+/** No outlet is put on a higher stand. Common practice, no source. */
 const TALLEST_STAND: Metres = 3;
-const DEEPEST_TRENCH: Metres = 1.5;
 
 function trench({ plan }: Standing, about: RouteId, depth: Metres): readonly Change[] {
   const route = plan.routes.find(({ id }) => id === about);
-  const dug = upTo(depth);
+  const dug = trenchFor(depth);
   if (route === undefined || dug > DEEPEST_TRENCH || dug <= trenchOf(route)) return [];
   const deeper = withRoute(plan, about, (r) => ({ ...r, trenchDepth: dug }));
   return [change('deeper-trench', about, { depth: dug }, deeper)];

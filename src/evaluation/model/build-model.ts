@@ -92,6 +92,7 @@ function feeds(site: Site, at: ReadonlyMap<string, NodeIndex>, book: NodeBook): 
     return [
       {
         ...line,
+        summits: line.highPlaces.filter(({ summit }) => summit),
         id: trough.id,
         route: route.id,
         from: start,

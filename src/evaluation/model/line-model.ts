@@ -77,14 +77,14 @@ function highPlaces(
   { line, brows, route }: LineProfile,
   make: { readonly add: (node: HeightNode) => NodeIndex; readonly lossUpTo: (share: number) => LossLaw },
 ): HighPlace[] {
-  return brows.map(({ sample, height }) => {
+  return brows.map(({ sample, height, summit }) => {
     const at = valueAt(line.at, sample);
     // A pipe that is dug in deeper than the ground's unevenness passes the high place by so much lower.
     const node: HeightNode = {
       ground: height - Math.max(0, trenchOf(route) - SHALLOW_TRENCH),
       dem: placeOf(line, sample),
     };
-    return { node: make.add(node), at, loss: make.lossUpTo(line.horizontal > 0 ? at / line.horizontal : 0) };
+    return { node: make.add(node), at, loss: make.lossUpTo(line.horizontal > 0 ? at / line.horizontal : 0), summit };
   });
 }
 

@@ -8,7 +8,7 @@ export interface FeedRun {
   readonly flow: CubicMetresPerSecond;
   /** Head at the closed float valve. */
   readonly still: Metres;
-  /** Water line above the high places while the float valve is open. */
+  /** Water line above the summits while the float valve is open. */
   readonly clearance: Metres;
 }
 
@@ -24,7 +24,7 @@ export function runFeed(feed: FeedModel, line: LineState, available: CubicMetres
   return {
     flow: Math.min(free, most, flowPast(level, feed.highPlaces, line)),
     still,
-    clearance: clearance(level, free, feed.highPlaces, line),
+    clearance: clearance(level, free, feed.summits, line),
   };
 }
 

@@ -18,6 +18,8 @@ export interface HighPlace {
   /** Horizontal distance from the start of the route. */
   readonly at: Metres;
   readonly loss: LossLaw;
+  /** Whether the pipe rises to it, so that air gathers there. */
+  readonly summit: boolean;
 }
 
 /** The pressure wave of the drive pipe. */
@@ -81,6 +83,8 @@ export interface FeedModel {
   /** Standard deviation of the logarithm of the line's loss, from the tolerances of bore, roughness and length. */
   readonly lossDoubt: Ratio;
   readonly highPlaces: readonly HighPlace[];
+  /** Those of the high places that the pipe rises to: air gathers there. */
+  readonly summits: readonly HighPlace[];
 }
 
 /** The system as numbers: everything a run needs, prepared once for a plan on its ground. */

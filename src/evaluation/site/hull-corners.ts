@@ -22,6 +22,8 @@ export interface Brow {
   readonly sample: number;
   /** Height of the pipe there. */
   readonly height: Metres;
+  /** Whether the pipe rises to it, so that air gathers there; air leaves a pipe that falls all the way by its upper end. */
+  readonly summit: boolean;
 }
 
 /**
@@ -34,9 +36,9 @@ export interface Brow {
  */
 export function browsOf(question: BrowQuestion): Brow[] {
   const summits = summitsOf(question).slice(0, question.most);
-  const places = (line: BrowQuestion, samples: readonly number[]) =>
-    samples.map((sample) => ({ sample, height: z(line.height, sample) }));
-  const found = places(question, summits);
+  const places = (line: BrowQuestion, samples: readonly number[], summit = false) =>
+    samples.map((sample) => ({ sample, height: z(line.height, sample), summit }));
+  const found = places(question, summits, true);
   const hull = fallingHull(question);
   const [top, last] = [hull[0], hull.at(-1)];
   if (top === undefined || last === undefined || top === last) return found;

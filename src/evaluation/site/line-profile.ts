@@ -12,6 +12,15 @@ import { type Brow, browsOf } from './hull-corners.ts';
  */
 export const SHALLOW_TRENCH: Metres = 0.3;
 
+/** No trench is dug deeper by hand, and none deeper is proposed: it wants shoring. Common practice, no source. */
+export const DEEPEST_TRENCH: Metres = 1.5;
+
+/** Nobody sets anything out finer: depths are taken up to the next 5 cm. Common practice, no source. */
+const DEPTH_STEP: Metres = 0.05;
+
+/** The depth that is dug where one is needed. */
+export const trenchFor = (depth: Metres): Metres => Math.ceil(depth / DEPTH_STEP - 1e-9) * DEPTH_STEP;
+
 /** How deep a line is let in: what its owner says, else a shallow trench. */
 export const trenchOf = (route: PlanRoute): Metres => route.trenchDepth ?? SHALLOW_TRENCH;
 

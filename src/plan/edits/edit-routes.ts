@@ -1,5 +1,5 @@
 import type { Position } from '../../geodesy/position.ts';
-import type { Pascals } from '../../units/quantity.ts';
+import type { Metres, Pascals } from '../../units/quantity.ts';
 import type { FittingCount, Plan, PlanRoute, PointId, RouteId, RouteRole } from '../model/plan.ts';
 import { type NewPipe, startingPipe } from '../model/starting-pipe.ts';
 import { type Edit, type EditCode, refused, withChanges, withEntry } from './edit.ts';
@@ -14,10 +14,12 @@ export interface NewRoute {
   readonly between: readonly Position[];
   /** Left out: the role's starting pipe. */
   readonly pipe?: NewPipe;
+  /** Left out: a shallow trench. */
+  readonly trenchDepth?: Metres;
 }
 
 /** Adds a route between two points; `plan.routes.at(-1)` of the result is the new one. */
-export function addRoute(plan: Plan, { role, from, to, between, pipe }: NewRoute): Edit {
+export function addRoute(plan: Plan, { role, from, to, between, pipe, trenchDepth }: NewRoute): Edit {
   const start = plan.points.find(({ id }) => id === from);
   const end = plan.points.find(({ id }) => id === to);
   if (start === undefined || end === undefined) {
@@ -35,6 +37,7 @@ export function addRoute(plan: Plan, { role, from, to, between, pipe }: NewRoute
     pipe: laid.id,
     fittings: [],
     summits: 'closed',
+    ...(trenchDepth !== undefined && { trenchDepth }),
     note: '',
   };
   return finishEdit(
@@ -64,6 +67,13 @@ export function changeRoute(
 export function setRelief(plan: Plan, id: RouteId, opens: Pascals | null): Edit {
   return routeChanged(plan, id, 'change-route', ({ relief: _before, ...route }) =>
     opens === null ? route : { ...route, relief: opens },
+  );
+}
+
+/** Sets how deep a route is dug in on its whole length; null for a shallow trench. */
+export function setTrench(plan: Plan, id: RouteId, depth: Metres | null): Edit {
+  return routeChanged(plan, id, 'set-trench', ({ trenchDepth: _before, ...route }) =>
+    depth === null ? route : { ...route, trenchDepth: depth },
   );
 }
 

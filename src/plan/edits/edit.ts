@@ -25,6 +25,7 @@ export type EditCode =
   | 'delete-vertex'
   | 'set-pipe'
   | 'set-fittings'
+  | 'set-trench'
   | 'set-pump'
   | 'set-herd'
   | 'set-readings'

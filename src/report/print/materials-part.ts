@@ -51,6 +51,15 @@ function totalLines({ total, without }: PipeBill): readonly FigureNode[] {
   return [figureNode('p', {}, figureNode('strong', {}, `Total: ${total}`), `${what}.`)];
 }
 
+/** The total with how much of the bill it covers. */
+function shortTotal(bill: PipeBill): FigureNode {
+  const lines = [...bill.pipes, ...bill.trenches, ...bill.pieces];
+  const priced = lines.filter(({ cost }) => cost !== null).length;
+  if (bill.total === null) return paragraph('No prices are entered: this is the list to have priced.');
+  const of = priced === lines.length ? '.' : `, for the ${priced} of ${lines.length} lines that have a price.`;
+  return figureNode('p', {}, figureNode('strong', {}, `Total: ${bill.total}`), of);
+}
+
 /** So many lines of the bill find room on the owner's pages. */
 const MOST_LINES = 22;
 
@@ -69,11 +78,7 @@ export function shortBill(source: PrintSource): readonly (FigureNode | null)[] {
   const left = lines.length - MOST_LINES;
   const shown = left > 0 ? [...lines.slice(0, MOST_LINES), `${left} more in the engineer’s appendix`] : lines;
   const candidates = candidateWords(source);
-  return [
-    ...totalLines(bill).slice(0, 1),
-    list(shown, 'short-bill'),
-    candidates === '' ? null : paragraph(candidates, 'small'),
-  ];
+  return [shortTotal(bill), list(shown, 'short-bill'), candidates === '' ? null : paragraph(candidates, 'small')];
 }
 
 function lengthRows(lines: readonly PipeLine[], priced: boolean): Omit<ReportTable, 'title'> {

@@ -1,3 +1,4 @@
+import type { Finding } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan } from '../../plan/model/plan.ts';
@@ -21,15 +22,19 @@ import { numberedList, otherUnits, paragraph, part, sheetTable, strong } from '.
 import { yearSentences } from './year-part.ts';
 
 /** So many of each kind fit; the rest is in the appendix. */
-const MOST = 3;
-/** A name in a sentence is cut to this width, px at a size of 12. */
-const NAME_ROOM = 220;
+const MOST = 2;
+const MOST_STEPS = 3;
+/** A name is cut to this width, and the plan's to the other, px at a size of 12. */
+const NAME_ROOM = 180;
+const LABEL_ROOM = 110;
+const TITLE_ROOM = 330;
 const NAME_SIZE = 12;
-const MAP_HEIGHT = 262;
+const MAP_HEIGHT = 222;
 const PROFILE_HEIGHT = 186;
 
 /** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */
-export function ownerReport(source: PrintSource): FigureNode {
+export function ownerReport(given: PrintSource): FigureNode {
+  const source = { ...given, plan: withShortNames(given.plan) };
   return figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source));
 }
 
@@ -48,7 +53,7 @@ function pageOne(source: PrintSource): FigureNode {
       sheetTable(numberRows(source), 'in-numbers'),
       ...yearSentences(source).map((sentence) => paragraph(sentence)),
     ),
-    part('What to do', numberedList(nextSteps(source))),
+    part('What to do next', numberedList(nextSteps(source))),
   );
 }
 
@@ -71,27 +76,42 @@ function oneProfile(source: PrintSource): FigureNode | null {
   return way && profileBlock(source, way, 'profile', { height: PROFILE_HEIGHT, key: SHORT_PROFILE_KEY });
 }
 
-/** What to do next: what fails as drawn, then what to measure. */
+/** What comes after what the verdict says to do first: what fails as drawn, then what to measure. */
 function nextSteps(source: PrintSource): readonly (readonly FigureChild[])[] {
   const { plan, units, site } = source;
-  if (site === null) return [['Open the elevation file of the place in the planner, and print this again.']];
+  if (site === null) return [['Then print this again.']];
+  const { answer, findings } = site.evaluation;
   const others = idsOfOthers(source);
-  const failing = site.evaluation.findings.filter((f) => f.verdict === 'fails' && !others.has(f.about));
+  const first = answer.runs.because ?? answer.arrives.because;
+  const told = (f: Finding) => first !== null && f.code === first.code && f.about === first.about;
+  const failing = findings.filter((f) => f.verdict === 'fails' && !others.has(f.about) && !told(f));
   const remedies = failing.slice(0, MOST).map((finding): FigureChild[] => {
-    const words = findingWords(finding, { units, nameOf: (id) => shortName(plan, id) });
-    return [strong(`${shortName(plan, finding.about)}: `), words.remedy];
+    const words = findingWords(finding, { units, nameOf: (id) => nameOf(plan, id) });
+    return [strong(`${nameOf(plan, finding.about)}: `), words.remedy];
   });
   const measure = measureTitles(source);
-  const titles = measure.slice(0, MOST).map((title): FigureChild[] => [title]);
+  const titles = measure.slice(0, MOST_STEPS - remedies.length).map((title): FigureChild[] => [title]);
   const left = failing.length - remedies.length + measure.length - titles.length;
   const more = left > 0 ? [[`${left} more in the engineer’s appendix.`]] : [];
-  const steps = [...remedies, ...titles, ...more];
-  if (steps.length > 0) return steps;
-  if (site.evaluation.answer.state === 'incomplete') return [['Draw what is missing in the planner.']];
-  return [['Nothing is left to measure for this answer. Ask for permits, and have buried services located.']];
+  return [
+    ...remedies,
+    ...titles,
+    ...more,
+    ['Ask for permits, and have buried services located before anything is dug.'],
+  ];
 }
 
-const shortName = (plan: Plan, id: string) => fitText(nameOf(plan, id), NAME_SIZE, NAME_ROOM);
+/** Two pages have no room for the longest names; the appendix has them whole. */
+function withShortNames(plan: Plan): Plan {
+  const short = <Named extends { readonly name: string }>(all: readonly Named[]): Named[] =>
+    all.map((each) => ({ ...each, name: fitText(each.name, NAME_SIZE, NAME_ROOM) }));
+  return {
+    ...plan,
+    name: fitText(plan.name, NAME_SIZE, TITLE_ROOM),
+    points: short(plan.points),
+    routes: short(plan.routes),
+  };
+}
 
 /** Tanks that the report does not speak of, with the lines to and from them; the appendix tells of those. */
 function idsOfOthers(source: PrintSource): ReadonlySet<string> {
@@ -104,10 +124,10 @@ function idsOfOthers(source: PrintSource): ReadonlySet<string> {
 /** What the plan is for, in a sentence or two: from where to where, and for whom. */
 function jobSentences(source: PrintSource): readonly string[] {
   const { plan } = source;
-  const named = (role: string) => plan.points.filter((p) => p.role === role).map(({ id }) => shortName(plan, id));
+  const named = (role: string) => plan.points.filter((p) => p.role === role).map(({ id }) => nameOf(plan, id));
   const [from] = named('source');
   const [pump] = named('pump');
-  const spoken = spokenTanks(source).map(({ id }) => shortName(plan, id));
+  const spoken = spokenTanks(source).map(({ id }) => nameOf(plan, id));
   const candidates = named('tank').length;
   const ends = candidates > 0 ? named('tank') : named('trough');
   const lifted = pump === undefined ? '' : `, lifted by a ram pump at ${pump}`;
@@ -124,7 +144,7 @@ function jobSentences(source: PrintSource): readonly string[] {
 function herdWords(plan: Plan): string {
   const groups = plan.herd.map((group) => {
     const label = group.kind === 'own' ? group.label : (herdRow(group.row)?.label ?? group.row);
-    return `${group.count} × ${fitText(label, NAME_SIZE, NAME_ROOM)}`;
+    return `${group.count} × ${fitText(label, NAME_SIZE, LABEL_ROOM)}`;
   });
   const more = groups.length > MOST ? [`${groups.length - MOST} more kinds`] : [];
   return [...groups.slice(0, MOST), ...more].join(', ');
@@ -159,7 +179,7 @@ function numberRows(source: PrintSource): Omit<ReportTable, 'title'> {
 }
 
 function told(source: PrintSource): readonly Told[] {
-  const { plan, site } = source;
+  const { plan, units, site } = source;
   if (site === null) return [];
   const { pump, source: water } = site.evaluation;
   const head: readonly Told[] = [
@@ -172,21 +192,23 @@ function told(source: PrintSource): readonly Told[] {
       kind: 'flow',
     },
   ];
-  const tanks = spokenTanks(source).flatMap(({ id, lift, line, demandPerDay }): Told[] => {
+  const tanks = spokenTanks(source);
+  const arriving = tanks.flatMap(({ id, lift, line, demandPerDay }): Told[] => {
     const name = nameOf(plan, id);
+    const perDay = line?.deliveryPerDay ?? null;
     const need = demandPerDay === null ? null : { low: demandPerDay, likely: demandPerDay, high: demandPerDay };
+    // Several tanks have a line each.
+    if (tanks.length > 1) {
+      const of = demandPerDay === null ? '' : `, of ${writeQuantity(demandPerDay, 'daily-volume', units)} needed`;
+      return [{ id: `${id} day`, what: `${name} a day${of}`, estimate: perDay, kind: 'daily-volume' }];
+    }
     return [
-      {
-        id: `${id} day`,
-        what: `Arrives at ${name} a day`,
-        estimate: line?.deliveryPerDay ?? null,
-        kind: 'daily-volume',
-      },
+      { id: `${id} day`, what: `Arrives at ${name} a day`, estimate: perDay, kind: 'daily-volume' },
       { id: `${id} need`, what: `Needed at ${name} a day`, estimate: need, kind: 'daily-volume' },
       { id: `${id} lift`, what: `Lift from the pump to ${name}`, estimate: lift, kind: 'height' },
     ];
   });
-  return tanks.length > 0 ? [...tanks, ...head] : [...head, ...troughsOf(source)];
+  return arriving.length > 0 ? [...arriving, ...head] : [...head, ...troughsOf(source)];
 }
 
 /** Troughs stand for themselves where no pump lifts water to a tank. */

@@ -9,7 +9,7 @@ import { figureBlock, paragraph, part, sheetTable, subpart, written } from './sh
 
 const SIZE = { width: SHEET_WIDTH, height: 180 } as const;
 
-/** The worst month of each tank that the owner’s pages speak of, or that nobody has said how the year goes. */
+/** The worst month of the tank that the answer is about, or that nobody has said how the year goes. */
 export function yearSentences(source: PrintSource): readonly string[] {
   const { plan, units, site } = source;
   if (site === null || site.evaluation.tanks.length === 0) return [];
@@ -20,10 +20,10 @@ export function yearSentences(source: PrintSource): readonly string[] {
         ? 'Worst month: not known. Neither a dry season nor a year was entered, so what was measured is counted on all year.'
         : `Worst month: not known, no year was entered. The numbers above are those of the dry season, with ${written(plan.dryShare, 'share', units)} of what was measured.`,
     ];
-  return spokenTanks(source).flatMap(({ id }) => {
-    const year = years.find((each) => each.id === id);
-    return year === undefined ? [] : [worstSentence(year, source)];
-  });
+  const [first] = spokenTanks(source);
+  const about = site.evaluation.answer.arrives.about ?? first?.id;
+  const year = years.find(({ id }) => id === about);
+  return year === undefined ? [] : [worstSentence(year, source)];
 }
 
 function worstSentence({ id, months }: TankYear, { plan, units }: PrintSource): string {

@@ -1,4 +1,5 @@
 import type { GroundLine } from '../../terrain/grid/ground.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
 import { type FigureNode, figureNode, tidy } from '../figure/figure-node.ts';
 import { textWidth } from '../figure/text-room.ts';
@@ -66,10 +67,10 @@ function voidsOf(leg: ProfileLeg, scale: ProfileScale, key: string): FigureNode[
   });
 }
 
-/** The path of the ground over its known stretches, also used for the pipe that lies along it. */
+/** The path of a pipe over the known stretches of its ground: along it, or below it where it is dug in. */
 export function alongGround(leg: ProfileLeg, scale: ProfileScale): string {
   return knownRuns(leg.ground)
-    .map((run) => linePath(leg, run, scale))
+    .map((run) => `M${points(leg, thinned(leg, run, scale), scale, { dug: leg.dug })}`)
     .join('');
 }
 
@@ -88,26 +89,33 @@ function knownRuns(ground: GroundLine): KnownRun[] {
 }
 
 function linePath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
-  return `M${points(leg, thinned(leg, run, scale), scale, 0)}`;
+  return `M${points(leg, thinned(leg, run, scale), scale, {})}`;
 }
 
 function earthPath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
   const foot = tidy(scale.plot.top + scale.plot.height);
   const from = tidy(scale.x(leg.offset + valueAt(leg.ground.at, run.first)));
   const to = tidy(scale.x(leg.offset + valueAt(leg.ground.at, run.last)));
-  return `M${from} ${foot}L${points(leg, thinned(leg, run, scale), scale, 0)}L${to} ${foot}Z`;
+  return `M${from} ${foot}L${points(leg, thinned(leg, run, scale), scale, {})}L${to} ${foot}Z`;
 }
 
 function bandPath(leg: ProfileLeg, run: KnownRun, scale: ProfileScale): string {
   const samples = thinned(leg, run, scale);
-  return `M${points(leg, samples, scale, 1)}L${points(leg, samples.toReversed(), scale, -1)}Z`;
+  return `M${points(leg, samples, scale, { side: 1 })}L${points(leg, samples.toReversed(), scale, { side: -1 })}Z`;
 }
 
-/** Points of a path: the ground, or the upper (+1) or lower (−1) edge of its band. */
-function points(leg: ProfileLeg, samples: readonly number[], scale: ProfileScale, side: -1 | 0 | 1): string {
+interface Off {
+  /** The upper (+1) or lower (−1) edge of the band. */
+  readonly side?: -1 | 0 | 1;
+  /** Below the ground, m. */
+  readonly dug?: Metres;
+}
+
+/** Points of a path: the ground, an edge of its band, or a depth below it. */
+function points(leg: ProfileLeg, samples: readonly number[], scale: ProfileScale, { side = 0, dug = 0 }: Off): string {
   return samples
     .map((sample) => {
-      const height = valueAt(leg.ground.ground, sample) + side * (leg.spread?.[sample] ?? 0);
+      const height = valueAt(leg.ground.ground, sample) - dug + (side === 0 ? 0 : side * (leg.spread?.[sample] ?? 0));
       return `${tidy(scale.x(leg.offset + valueAt(leg.ground.at, sample)))} ${tidy(scale.y(height))}`;
     })
     .join('L');

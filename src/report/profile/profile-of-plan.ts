@@ -1,6 +1,6 @@
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { pointHeights } from '../../evaluation/site/heights.ts';
-import { lineProfile } from '../../evaluation/site/line-profile.ts';
+import { lineProfile, SHALLOW_TRENCH, trenchOf } from '../../evaluation/site/line-profile.ts';
 import { Z90 } from '../../evaluation/statistics/normal.ts';
 import type { Plan, PlanRoute, PointId, RouteId } from '../../plan/model/plan.ts';
 import { varianceOfDifference } from '../../terrain/accuracy/height-variogram.ts';
@@ -70,6 +70,7 @@ function legOf(source: ProfileSource, { route, ground, offset }: PlacedRoute, pu
     name: route.name,
     offset,
     ground,
+    dug: Math.max(0, trenchOf(route) - SHALLOW_TRENCH),
     result: source.evaluation?.lines.find((line) => line.id === route.id) ?? null,
     spread: source.accuracy === null ? null : bandOf(source.accuracy, ground, offset - pump),
     emphasis: 'main',

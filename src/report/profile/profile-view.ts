@@ -11,6 +11,8 @@ export interface ProfileLeg {
   readonly offset: Metres;
   readonly ground: GroundLine;
   readonly result: LineResult | null;
+  /** How much deeper than in a shallow trench the pipe lies below the ground, m. */
+  readonly dug: Metres;
   /** Half width of the ground's uncertainty band at each sample, m; null draws no band. */
   readonly spread: Float64Array | null;
   /** A leg laid over the others for comparison is drawn as its pipe line alone; that of another plan in dots. */

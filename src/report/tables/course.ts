@@ -106,3 +106,17 @@ export function courseNumber(row: CourseRow, evaluation: Evaluation | null): num
   if (row.kind === 'route') return evaluation?.lines.find(({ id }) => id === row.route.id)?.slope ?? null;
   return null;
 }
+
+/** The rows that stand open, and those of tanks that were set aside, which fold into one line. */
+export function unfolded(
+  rows: readonly CourseRow[],
+  { points }: Plan,
+): { readonly rows: readonly CourseRow[]; readonly aside: readonly CourseRow[] } {
+  const tanks = new Set(points.flatMap((p) => (p.role === 'tank' && p.standing === 'set-aside' ? [p.id] : [])));
+  const belongs = (row: CourseRow): boolean => {
+    if (row.kind === 'point') return tanks.has(row.point.id);
+    if (row.kind === 'route') return tanks.has(row.route.from) || tanks.has(row.route.to);
+    return row.kind === 'missing-route' && row.ends !== null && tanks.has(row.ends.to);
+  };
+  return { rows: rows.filter((row) => !belongs(row)), aside: rows.filter(belongs) };
+}

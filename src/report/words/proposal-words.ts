@@ -36,9 +36,18 @@ export function coarserSentence({ file, coarser, cell }: ProposedOn, units: Unit
   return `The two lie so far apart that ${file} was read in cells of ${size}, ${Math.round(coarser)} times its own: banks and gullies narrower than that were not seen.`;
 }
 
+/** What a line that is laid although the ground stands too high asks for; null where no trench helps. */
+export function anywayWords(depth: number, units: UnitSystem): string {
+  return `Lay it anyway, in a trench of ${writeQuantity(depth, 'height', units)}`;
+}
+
 /** Why there is no line to propose. */
 export type NoProposal =
-  | { readonly kind: 'blocked'; readonly at: Position; readonly excess: number }
+  | {
+      readonly kind: 'blocked';
+      readonly at: Position;
+      readonly excess: number;
+    }
   | { readonly kind: 'no-height'; readonly at: Position }
   | { readonly kind: 'cut-off' }
   | { readonly kind: 'too-wide' };

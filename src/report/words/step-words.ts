@@ -17,6 +17,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'delete-vertex': 'take a bend out of',
   'set-pipe': 'change the pipe of',
   'set-fittings': 'change the fittings of',
+  'set-trench': 'change the trench of',
   'set-pump': 'choose the pump',
   'set-herd': 'change the animals',
   'set-readings': 'change the readings of the source',
@@ -35,6 +36,11 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'import-items': 'import',
   'replace-plan': 'open',
 };
+
+/** Whether a word is the name of a kind of step. */
+export function isEditCode(code: string): code is EditCode {
+  return Object.hasOwn(STEPS, code);
+}
 
 /** What a step did, such as “move Tank 2”. */
 export function stepWords({ code, name }: EditLabel): string {

@@ -31,9 +31,33 @@ export async function proposeFalling(site: RouteSite, job: RouteJob): Promise<Ro
   if (least.state === 'none') return { kind: 'cut-off', ground: site.ground };
   const way = onSite(site, least.way, overview.times);
   const blocked = blockedAt(site, way, terms);
-  if (blocked.excess > 0) return { kind: 'blocked', ...blocked, ground: site.ground };
+  if (blocked.excess > 0) {
+    return { kind: 'blocked', ...blocked, anyway: dugRoute(site, way, terms, blocked.excess), ground: site.ground };
+  }
   const missed = wayThrough(field, way, fallingRule(terms));
   return { kind: 'route', ...fallingRoute(site, missed, terms), other: null, ground: site.ground };
+}
+
+/** The best way with a trench as deep as it needs there; null where the outlet itself would lie below the ground. */
+function dugRoute(
+  site: RouteSite,
+  way: readonly FieldPlace[],
+  terms: FallingTerms,
+  excess: Metres,
+): ProposedRoute | null {
+  const deeper = { ...terms, deepest: terms.deepest + excess };
+  const end = terms.from - terms.leastFall * horizontalOf(site, way);
+  // Water that arrives below the ground of its end is of no use there.
+  if (end < terms.to - terms.deepest) return null;
+  return fallingRoute(site, wayThrough(site.field, way, fallingRule(deeper)), deeper);
+}
+
+function horizontalOf({ field }: RouteSite, way: readonly FieldPlace[]): Metres {
+  const legs = legsOf(
+    field,
+    way.map((place) => ({ place, carried: { first: 0, second: 0 } })),
+  );
+  return legs.reduce((sum, { step, ground }) => sum + step * (ground.length - 1), 0);
 }
 
 function fallingRoute(site: RouteSite, raw: readonly WayPlace[], terms: FallingTerms): ProposedRoute {

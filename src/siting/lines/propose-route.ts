@@ -75,7 +75,7 @@ function proposeDrive(site: RouteSite): RouteProposal {
   const pump = heights.to + request.to.height;
   const steps = leg.ground.length - 1;
   const fallMissing = request.settings.leastFall * leg.step * steps - (inlet - pump);
-  if (fallMissing > 0) return { kind: 'blocked', at: request.to.position, excess: fallMissing, ground };
+  if (fallMissing > 0) return { kind: 'blocked', at: request.to.position, excess: fallMissing, anyway: null, ground };
   const worst = { share: 0, below: 0, above: 0 };
   for (let k = 0; k <= steps; k++) {
     const share = k / steps;
@@ -83,13 +83,15 @@ function proposeDrive(site: RouteSite): RouteProposal {
     worst.above = Math.max(worst.above, -below);
     if (below > worst.below) Object.assign(worst, { share, below });
   }
+  const way = [ends.from, ends.to].map((place) => ({ place, carried: { first: 0, second: 0 } }));
+  const cut = { below: worst.below, above: worst.above };
+  const route = { ...drawnRoute(site, way), governingLift: null, cut };
   const excess = worst.below - request.settings.deepest;
   if (excess > 0) {
     const column = ends.from.column + (ends.to.column - ends.from.column) * worst.share;
     const row = ends.from.row + (ends.to.row - ends.from.row) * worst.share;
-    return { kind: 'blocked', at: site.positionAt({ column, row }) ?? request.to.position, excess, ground };
+    const at = site.positionAt({ column, row }) ?? request.to.position;
+    return { kind: 'blocked', at, excess, anyway: route, ground };
   }
-  const way = [ends.from, ends.to].map((place) => ({ place, carried: { first: 0, second: 0 } }));
-  const cut = { below: worst.below, above: worst.above };
-  return { kind: 'route', ...drawnRoute(site, way), governingLift: null, cut, other: null, ground };
+  return { kind: 'route', ...route, other: null, ground };
 }

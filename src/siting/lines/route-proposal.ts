@@ -44,7 +44,14 @@ export type RouteProposal =
   /** `other` differs in kind: longer with less lift, or shorter with more. */
   | ({ readonly kind: 'route'; readonly other: ProposedRoute | null; readonly ground: ProposalGround } & ProposedRoute)
   /** Nothing falls all the way: on the best way the line would have to lie `excess` deeper than allowed at a place. */
-  | { readonly kind: 'blocked'; readonly at: Position; readonly excess: Metres; readonly ground: ProposalGround }
+  | {
+      readonly kind: 'blocked';
+      readonly at: Position;
+      readonly excess: Metres;
+      /** That way with as deep a trench as it needs; null where no trench helps, since the end lies too high. */
+      readonly anyway: ProposedRoute | null;
+      readonly ground: ProposalGround;
+    }
   /** Voids or the edge of the heights lie between the ends. */
   | { readonly kind: 'cut-off'; readonly ground: ProposalGround }
   /** An end has no height. */

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { nearestAlong, positionAlong } from '../../../src/app/map/ground-place.ts';
 import { MAP_COLOURS } from '../../../src/app/map/map-colours.ts';
 import { cellStep } from '../../../src/app/map/map-keys.ts';
 import { placeOnRoute } from '../../../src/app/map/map-pointer.ts';
 import { rolesAtEnd } from '../../../src/app/map/route-ends.ts';
 import { roundLength, SCALE_UNITS } from '../../../src/app/map/scale-bar.ts';
 import type { GroundLine, TerrainAbout } from '../../../src/terrain/grid/ground.ts';
+import { nearestAlong, positionAlong } from '../../../src/terrain/ground/ground-place.ts';
 
 /** A line that runs east along 47° N in steps of a ten-thousandth of a degree and 7.6056 m each. */
 const STEP = 7.6056;

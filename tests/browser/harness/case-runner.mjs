@@ -16,7 +16,9 @@ export default class CaseRunner extends TestRunner {
     const limit_ms = this.config.testTimeout;
     const browser = connectOnce(address);
     for (const [name, entry] of Object.entries(module.cases)) {
-      const { run, options } = typeof entry === 'function' ? { run: entry, options: {} } : entry;
+      const { run, options, ...strange } = typeof entry === 'function' ? { run: entry, options: {} } : entry;
+      const [found] = Object.keys(strange);
+      if (found !== undefined) throw new Error(`case "${name}": found ${found}, expected run and options`);
       test(name, { timeout: limit_ms + longestEnd_ms }, async () =>
         runCase({ browser: await browser.connected(), origin, limit_ms }, { name, run, options }),
       );

@@ -1,5 +1,5 @@
 import type { PlanPoint, PlanRoute } from '../../../plan/model/plan.ts';
-import { type CourseRow, courseNumber, courseOf } from '../../../report/tables/course.ts';
+import { type CourseRow, courseNumber, courseOf, unfolded } from '../../../report/tables/course.ts';
 import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { CHOICE_WORDS } from '../../../report/words/verdict-words.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
@@ -11,17 +11,14 @@ import { LineIcon, RoleIcon, VerdictMark } from '../fields/role-icon.tsx';
 
 /** The plan as the water passes it: every part with its main number, and what is still to be drawn where it belongs. */
 export function Course() {
-  const rows = courseOf(plan.value);
+  const { rows, aside } = unfolded(courseOf(plan.value), plan.value);
   return (
     <nav class="course" aria-label="Water path">
       <h2>Water path</h2>
       <ol class="course-rows">
-        {rows.map((row) => (
-          <li key={keyOf(row)} class={`depth-${row.depth} ${row.kind}`}>
-            <Row row={row} />
-          </li>
-        ))}
+        <Rows of={rows} />
       </ol>
+      <SetAside rows={aside} />
       <div class="course-more">
         <PlaceButton of="tank" words="Another tank" />
         <PlaceButton of="trough" words="A trough" />
@@ -30,6 +27,34 @@ export function Course() {
       </div>
     </nav>
   );
+}
+
+function Rows({ of }: { readonly of: readonly CourseRow[] }) {
+  return of.map((row) => (
+    <li key={keyOf(row)} class={`depth-${row.depth} ${row.kind}`}>
+      <Row row={row} />
+    </li>
+  ));
+}
+
+/** Tanks that were set aside with their lines, in one line until it is unfolded. */
+function SetAside({ rows }: { readonly rows: readonly CourseRow[] }) {
+  if (rows.length === 0) return null;
+  const tanks = rows.filter((row) => row.kind === 'point' && row.point.role === 'tank').length;
+  const looked = rows.some((row) => isChosen(row));
+  return (
+    <details class="course-aside" open={looked}>
+      <summary>{tanks === 1 ? '1 tank set aside' : `${tanks} tanks set aside`}</summary>
+      <ol class="course-rows">
+        <Rows of={rows} />
+      </ol>
+    </details>
+  );
+}
+
+function isChosen(row: CourseRow): boolean {
+  const id = row.kind === 'point' ? row.point.id : row.kind === 'route' ? row.route.id : null;
+  return id !== null && selection.value?.id === id;
 }
 
 function keyOf(row: CourseRow): string {

@@ -1,7 +1,7 @@
 import type { Finding } from '../../../evaluation/result/evaluation.ts';
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
-import { showById } from '../../actions/edit-actions.ts';
+import { showPlace } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
 import { RemedyButton } from './remedy-button.tsx';
@@ -36,6 +36,11 @@ function List({ findings }: { readonly findings: readonly Finding[] }) {
   );
 }
 
+/** How far along its line a finding speaks of, where it speaks of one place. */
+export function placeAlong({ facts }: Finding): number | null {
+  return typeof facts.at === 'number' ? facts.at : null;
+}
+
 function Item({ finding }: { readonly finding: Finding }) {
   const words = findingWords(finding, { units: plan.value.units, nameOf: (id) => nameOf(plan.value, id) });
   return (
@@ -46,7 +51,7 @@ function Item({ finding }: { readonly finding: Finding }) {
       </h3>
       <p>
         {words.sentence}{' '}
-        <button type="button" class="link" onClick={() => showById(finding.about)}>
+        <button type="button" class="link" onClick={() => showPlace(finding.about, placeAlong(finding))}>
           Show<span class="unseen"> {nameOf(plan.value, finding.about)}</span>
         </button>
       </p>

@@ -1,7 +1,7 @@
 import type { Finding } from '../../../evaluation/result/evaluation.ts';
 import { answerSentence } from '../../../report/findings/answer-words.ts';
 import { changeWords } from '../../../report/findings/change-words.ts';
-import { takeRemedy } from '../../actions/remedy-actions.ts';
+import { pointAtRemedy, takeRemedy } from '../../actions/remedy-actions.ts';
 import { remedies, remedyKey } from '../../state/remedy-store.ts';
 import { evaluation, plan } from '../../state/store.ts';
 
@@ -17,7 +17,15 @@ export function RemedyButton({ finding, otherwise }: { readonly finding: Finding
   const words = remedy.changes.map((each) => changeWords(each, remedy.after.plan, units));
   return (
     <div class="remedy-offer" data-kind={remedy.changes.map(({ kind }) => kind).join(' ')}>
-      <button type="button" class="do-it" onClick={() => takeRemedy(remedy)}>
+      <button
+        type="button"
+        class="do-it"
+        onClick={() => takeRemedy(remedy)}
+        onPointerEnter={() => pointAtRemedy(remedy)}
+        onPointerLeave={() => pointAtRemedy(null)}
+        onFocus={() => pointAtRemedy(remedy)}
+        onBlur={() => pointAtRemedy(null)}
+      >
         {words.join(' and ')}
       </button>
       <p class="then">Then: {answerSentence(remedy.after.evaluation.answer, remedy.after.plan)}</p>

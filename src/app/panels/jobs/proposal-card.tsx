@@ -1,8 +1,13 @@
 import type { ProposableLine } from '../../../report/tables/proposable-lines.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
-import { coarserSentence, noProposalSentence, proposedWords } from '../../../report/words/proposal-words.ts';
+import {
+  anywayWords,
+  coarserSentence,
+  noProposalSentence,
+  proposedWords,
+} from '../../../report/words/proposal-words.ts';
 import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
-import { layProposal, leaveProposal, proposeLine, showProposal } from '../../actions/propose-actions.ts';
+import { layAnyway, layProposal, leaveProposal, proposeLine, showProposal } from '../../actions/propose-actions.ts';
 import { type LineSearch, lineSearch } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';
 
@@ -38,7 +43,22 @@ function Outcome({ search }: { readonly search: LineSearch }) {
       return (
         <>
           <p>{noProposalSentence(search.why, units)}</p>
-          <Leave words="OK" />
+          {search.anyway === null ? (
+            <Leave words="OK" />
+          ) : (
+            <>
+              <p>{proposedWords(search.anyway.route, units)}</p>
+              <p class="note">
+                The best line is shown on map and profile; it is not in the plan until you use it.
+              </p>
+              <p class="buttons">
+                <button type="button" onClick={layAnyway}>
+                  {anywayWords(search.anyway.trench, units)}
+                </button>
+                <Leave words="Discard" />
+              </p>
+            </>
+          )}
         </>
       );
     case 'failed':

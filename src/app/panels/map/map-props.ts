@@ -11,6 +11,8 @@ import { device } from '../../state/device-store.ts';
 import { job } from '../../state/jobs-store.ts';
 import type { MapViewProps } from '../../state/map-view-props.ts';
 import { areaCorners, ghost, reachLegend, reachTiles, shownReach } from '../../state/place-store.ts';
+import { pointedRemedy } from '../../state/remedy-store.ts';
+import { ringed, spot } from '../../state/spot-store.ts';
 import {
   cursor,
   evaluation,
@@ -113,7 +115,9 @@ export function useMapProps(): MapViewProps {
     tool: tool.value,
     selection: selection.value,
     cursor: cursor.value,
-    faint: ghost.value ?? laidOver.value?.grounded.plan ?? null,
+    faint: pointedRemedy.value?.after.plan ?? ghost.value ?? laidOver.value?.grounded.plan ?? null,
+    ringed: ringed.value,
+    spot: spot.value,
     device: device.value.kind === 'shown' ? device.value.fix : null,
     readout: readout.value,
     pointerNote: pointerNote.value,

@@ -12,6 +12,7 @@ import { laidOver, type ReckonedSheet } from '../../actions/comparison.ts';
 import { chooseWay, openProfile, setProfileHeight, showCursor } from '../../actions/view-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { overlaid } from '../../state/jobs-store.ts';
+import { pointedRemedy } from '../../state/remedy-store.ts';
 import {
   chosenWay,
   cursor,
@@ -51,7 +52,9 @@ export function ProfilePane() {
             }}
           />
         )}
-        <ProfileKey other={laidOver.value?.grounded.plan.name ?? null} />
+        <ProfileKey
+          other={pointedRemedy.value === null ? (laidOver.value?.grounded.plan.name ?? null) : 'as it would be'}
+        />
         <button
           type="button"
           class="quiet"
@@ -86,7 +89,7 @@ interface ProfileOfWayProps {
 /** Gathers what the profile is drawn from once for a plan and way, not once for each place of the cursor. */
 function ProfileOfWay({ way, known, about, result }: ProfileOfWayProps) {
   const laid = overlaid.value;
-  const other = laidOver.value;
+  const other = overlay();
   const content = useMemo(() => {
     const { points, lines } = known.ground;
     const accuracy = accuracyFor(known.plan, about);
@@ -98,7 +101,14 @@ function ProfileOfWay({ way, known, about, result }: ProfileOfWayProps) {
   return <ProfileFigure content={content.main} compared={content.compared} />;
 }
 
-function sourceOf({ grounded: { plan, ground }, evaluation }: ReckonedSheet, about: TerrainAbout) {
+/** The plan that is laid over this one: as a remedy would leave it while that is pointed at, else the one it is compared with. */
+function overlay(): Omit<ReckonedSheet, 'sheet'> | null {
+  const remedy = pointedRemedy.value?.after;
+  if (remedy === undefined) return laidOver.value;
+  return { grounded: { plan: remedy.plan, ground: remedy.ground }, evaluation: remedy.evaluation };
+}
+
+function sourceOf({ grounded: { plan, ground }, evaluation }: Omit<ReckonedSheet, 'sheet'>, about: TerrainAbout) {
   return { plan, evaluation, ...ground, accuracy: accuracyFor(plan, about) };
 }
 

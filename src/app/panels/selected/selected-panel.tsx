@@ -1,9 +1,11 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
+import { SHALLOW_TRENCH } from '../../../evaluation/site/line-profile.ts';
 import { fittingRow, fittingRows } from '../../../handbook/fitting-loss.ts';
-import { changeRoute, setFittings, setRelief } from '../../../plan/edits/edit-routes.ts';
+import { changeRoute, setFittings, setRelief, setTrench } from '../../../plan/edits/edit-routes.ts';
 import type { FittingCount, PlanRoute } from '../../../plan/model/plan.ts';
 import { lineFacts } from '../../../report/tables/line-facts.ts';
 import { ROUTE_WORDS } from '../../../report/words/role-words.ts';
+import { writeQuantity } from '../../../units/write-quantity.ts';
 import { edit, remove, showDetails } from '../../actions/edit-actions.ts';
 import type { MapSelection } from '../../state/map-view-props.ts';
 import { evaluation, plan, selection } from '../../state/store.ts';
@@ -83,6 +85,16 @@ function RouteDetails({ route }: { readonly route: PlanRoute }) {
       <LineFacts route={route} />
       <h3>Pipe</h3>
       <PipeChooser route={route} />
+      <h3>Trench</h3>
+      <QuantityField
+        label="Dug in by"
+        note={`on its whole length; empty for a shallow trench (${writeQuantity(SHALLOW_TRENCH, 'height', plan.value.units)})`}
+        kind="height"
+        value={route.trenchDepth ?? null}
+        units={plan.value.units}
+        optional
+        onValue={(depth) => edit((p) => setTrench(p, route.id, depth))}
+      />
       <h3>Fittings</h3>
       <FittingRows route={route} />
       <h3>High points between the ends</h3>
