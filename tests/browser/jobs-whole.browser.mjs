@@ -60,7 +60,10 @@ export const cases = {
     run: async ({ page, origin }) => {
       await liftToCandidates(page, origin, unseen);
       const names = () => page.locator('[data-candidate] th').allTextContents();
-      await page.locator('.candidates thead').getByRole('button', { name: 'Highest lift on the way', exact: true }).click();
+      await page
+        .locator('.candidates thead')
+        .getByRole('button', { name: 'Highest lift on the way', exact: true })
+        .click();
       const lifts = await page
         .locator('[data-candidate] [data-field="governing-lift"]')
         .evaluateAll((cells) => cells.map(({ dataset }) => Number(dataset.value)));

@@ -48,9 +48,7 @@ function Outcome({ search }: { readonly search: LineSearch }) {
           ) : (
             <>
               <p>{proposedWords(search.anyway.route, units)}</p>
-              <p class="note">
-                The best line is shown on map and profile; it is not in the plan until you use it.
-              </p>
+              <p class="note">The best line is shown on map and profile; it is not in the plan until you use it.</p>
               <p class="buttons">
                 <button type="button" onClick={layAnyway}>
                   {anywayWords(search.anyway.trench, units)}

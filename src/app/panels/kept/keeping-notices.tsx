@@ -110,7 +110,7 @@ function LostAndFound() {
   return (
     <>
       {restored.length + lost === 0 ? null : (
-        <Notice kind="lost-and-found" buttons={[SEE_ALL, ['All right', hideCompared]]}>
+        <Notice kind="lost-and-found" buttons={[SEE_ALL, ['OK', hideCompared]]}>
           {restored.length === 0 ? null : (
             <>
               The browser had lost {restored.length === 1 ? 'a kept plan' : `${restored.length} kept plans`}. Brought
@@ -125,7 +125,7 @@ function LostAndFound() {
           kind="later-version"
           buttons={[
             ['Load the page again', () => location.reload()],
-            ['All right', hideCompared],
+            ['OK', hideCompared],
           ]}
         >
           {later === 1 ? 'A plan' : `${later} plans`} in this browser {later === 1 ? 'was' : 'were'} kept by a newer
