@@ -6,7 +6,7 @@ import './style/panels.css';
 import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
-import { followComparison } from './actions/comparison-actions.ts';
+import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
@@ -29,6 +29,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followComparison);
+effect(followDifferences);
 effect(followReach);
 followRemedies();
 effect(() => {
