@@ -35,13 +35,13 @@ const FORMATS = Object.keys(EXPORT_FORMATS) as TableFormat[];
 function FilesMenu() {
   return (
     <details class="more files" ref={useMenu()}>
-      <summary>Bring and take</summary>
+      <summary>Import, export, print</summary>
       <div class="more-body">
         <button type="button" onClick={copyAsAlternative}>
           Copy the plan as an alternative
         </button>
         <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
-          Bring points and tracks…
+          Import points and tracks…
         </FileButton>
         {canSaveAs() ? (
           <button type="button" onClick={() => void savePlanAs()}>
@@ -130,7 +130,7 @@ async function openPlanOrBundle(file: File): Promise<void> {
 }
 
 function PlanTools() {
-  const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
+  const next = theme.value === 'light' ? 'Dark theme' : 'Light theme';
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
@@ -241,7 +241,7 @@ function PlanRefused() {
       </p>
       <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
       <button type="button" onClick={hidePlanRefusal}>
-        All right
+        OK
       </button>
     </div>
   );
