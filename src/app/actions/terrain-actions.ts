@@ -3,6 +3,7 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
@@ -48,14 +49,28 @@ function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
 }
 
+/** What files that were taken along are from. */
+export interface TakenFrom {
+  readonly recorded: Readonly<Record<string, HeightsRecord>>;
+  /** How the plan remembers the files that they are from. */
+  readonly references: readonly string[];
+}
+
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
-export async function openTerrainFiles(files: readonly ElevationInput[], answers: FileAnswers = {}): Promise<boolean> {
+export async function openTerrainFiles(
+  files: readonly ElevationInput[],
+  answers: FileAnswers = {},
+  from: TakenFrom | null = null,
+): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, async (options) =>
-    openTerrain(files, await withRememberedUnits(files, answers), options),
+    openTerrain(files, await withRememberedUnits(files, answers), {
+      ...options,
+      ...(from && { recorded: from.recorded }),
+    }),
   );
   if (opened === null) return false;
   shown = files;
-  openedFrom.value = files.map(referenceOfInput);
+  openedFrom.value = from?.references ?? files.map(referenceOfInput);
   const before = terrain.value;
   terrain.value = opened;
   feed?.close();

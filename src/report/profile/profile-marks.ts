@@ -4,6 +4,7 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { roleSymbol } from '../figure/role-symbol.ts';
 import { type Box, fitText, type TakenRoom, textWidth } from '../figure/text-room.ts';
+import { LEVEL_WORDS } from '../words/role-words.ts';
 import type { ProfileScale } from './profile-scale.ts';
 import type { ProfileLeg, ProfileStation } from './profile-view.ts';
 
@@ -15,7 +16,7 @@ const LONGEST_NAME = 150;
 const SHORT_NAME = 84;
 const SYMBOL = 10;
 
-/** The points of the plan: symbol at the level that counts, name and level in the head room, a hairline between the two. */
+/** The points of the plan: symbol at the water or valve level, name and level in the head room, a hairline between the two. */
 export function stationMark(
   station: ProfileStation,
   scale: ProfileScale,
@@ -26,11 +27,13 @@ export function stationMark(
   if (level === null) return null;
   const x = scale.x(station.at);
   const y = scale.y(level);
-  const label = stationLabel(wordings(station.name, writeQuantity(level, 'height', units)), { x, y }, room);
+  const stands = station.level === null ? 'ground' : LEVEL_WORDS[station.role];
+  const words = `${stands} ${writeQuantity(level, 'height', units)}`;
+  const label = stationLabel(wordings(station.name, words), { x, y }, room);
   return figureNode(
     'g',
     { class: 'station', 'data-point': station.id },
-    figureNode('title', {}, `${station.name}, ${writeQuantity(level, 'height', units)}`),
+    figureNode('title', {}, `${station.name}, ${words}`),
     ...label,
     figureNode(
       'g',

@@ -18,6 +18,7 @@ import { visitSheet } from '../../../report/print/visit-sheet.ts';
 import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
+import { pageAddress } from '../../actions/link-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
 import { onGround } from '../../state/jobs-store.ts';
@@ -149,6 +150,7 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     contours,
     program: PROGRAM_ABOUT,
     date: today(),
+    planner: pageAddress(),
     ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }
