@@ -7,7 +7,18 @@ import { emptyPlan } from '../../plan/model/empty-plan.ts';
 import { handbookRows } from '../../plan/model/known-rows.ts';
 import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
 import { safeFileName } from '../../report/words/safe-file-name.ts';
-import { chosenWay, cursor, demo, history, plan, planFile, savedPlan, selection, tool } from '../state/store.ts';
+import {
+  chosenWay,
+  cursor,
+  demo,
+  history,
+  plan,
+  planFile,
+  plansOpened,
+  savedPlan,
+  selection,
+  tool,
+} from '../state/store.ts';
 import { edit } from './edit-actions.ts';
 
 /** Larger plan files than this are not read. */
@@ -44,6 +55,7 @@ function startWith(opened: Plan, isDemo: boolean): void {
   batch(() => {
     history.value = startHistory(opened);
     savedPlan.value = opened;
+    plansOpened.value += 1;
     demo.value = isDemo;
     planFile.value = { kind: 'idle' };
     selection.value = null;

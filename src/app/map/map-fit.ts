@@ -25,7 +25,8 @@ export function fitToOpened(map: MapLibreMap, before: MapViewProps | null, after
 }
 
 function newOutline(before: MapViewProps | null, after: MapViewProps, margin: number): readonly Position[] {
-  const planOpened = after.plan.points.length > 1 && (before?.plan.points.length ?? 0) === 0;
+  const begun = (before?.plan.points.length ?? 0) === 0 || before?.opened !== after.opened;
+  const planOpened = after.plan.points.length > 1 && begun;
   const { terrain, picture } = after;
   if (terrain && (planOpened || terrain !== before?.terrain)) {
     return planOn(terrain.outline, after, margin) ?? terrain.outline;
