@@ -6,13 +6,13 @@ import './style/panels.css';
 import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
-import { followComparison } from './actions/comparison-actions.ts';
+import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
-import { keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
+import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
 import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
 import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
@@ -29,6 +29,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followComparison);
+effect(followDifferences);
 effect(followReach);
 followRemedies();
 effect(() => {
@@ -50,6 +51,7 @@ function startKeeping(): void {
   rememberDroppedHandles();
   answerOtherTabs();
   addEventListener('beforeunload', warnBeforeLeaving);
+  copyWhenLeft();
   effect(keepDesk);
   void findLeft();
 }

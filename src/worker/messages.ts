@@ -1,3 +1,4 @@
+import type { Differences, GroundedSide } from '../evaluation/evaluate/compare-drawn.ts';
 import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../evaluation/result/evaluation.ts';
 import type { Position } from '../geodesy/position.ts';
@@ -100,6 +101,8 @@ export interface Messages {
   'site-systems': [SiteRequest, SiteOutcome];
   /** The answer that counts: spreads by draws. */
   reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
+  /** What the second of two plans has more, draw by draw; null where that cannot be told. */
+  compare: [{ readonly one: GroundedSide; readonly other: GroundedSide }, Differences | null];
   /** What is likely wrong with the pump of a plan. */
   diagnose: [DiagnosisQuestion, DiagnosisOfPlan];
   /** Simulated beats of the pump of a plan. */

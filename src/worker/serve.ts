@@ -67,6 +67,7 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'site-systems': 2,
   'reach-tile': 1,
   reckon: 2,
+  compare: 1,
   diagnose: 2,
   'beat-course': 1,
   'area-contours': 2,

@@ -1,5 +1,6 @@
+import { DIFFERENCE_DRAWS, differencesInDraws } from '../evaluation/evaluate/compare-drawn.ts';
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
-import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
+import { ANSWER_DRAWS, type DrawOrder } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { ReliefSource } from '../relief/levels/relief-source.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
@@ -26,6 +27,7 @@ type TerrainKind =
   | 'reach-line'
   | 'site-systems'
   | 'reckon'
+  | 'compare'
   | 'diagnose'
   | 'beat-course'
   | 'relief-tile'
@@ -62,6 +64,7 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'propose-route': (request, job) => propose(current().terrain, request, job),
     ...sitingService(() => current().terrain, toBitmap),
     reckon,
+    compare,
     diagnose: diagnosePlan,
     'beat-course': (question, job) => beatOfPlan(question, job, pause),
     'relief-tile': async ({ tile, colours, size }, job) => {
@@ -86,10 +89,19 @@ const pause = () => new Promise<void>((go) => setTimeout(go, 0));
 
 /** Reckons a plan by draws, telling how far it has come and stopping when told to. */
 async function reckon({ plan, ground }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
-  const steps = evaluateInDraws(plan, ground, ANSWER_DRAWS);
+  return inDraws(evaluateInDraws(plan, ground, ANSWER_DRAWS), ANSWER_DRAWS, job);
+}
+
+/** Draws two plans together. */
+async function compare({ one, other }: Question<'compare'>, job: Job): Promise<Answer<'compare'>> {
+  return inDraws(differencesInDraws(one, other, DIFFERENCE_DRAWS), DIFFERENCE_DRAWS, job);
+}
+
+/** Takes draws to their end, telling how far they have come and stopping when told to. */
+async function inDraws<T>(steps: Generator<number, T>, { count }: DrawOrder, job: Job): Promise<T> {
   for (let step = steps.next(); ; step = steps.next()) {
     if (step.done) return step.value;
-    job.progress({ done: step.value, of: ANSWER_DRAWS.count });
+    job.progress({ done: step.value, of: count });
     await pause();
     job.signal.throwIfAborted();
   }

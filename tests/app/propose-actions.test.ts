@@ -41,6 +41,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     groundAlong: never,
     groundAt: never,
     reckon: never,
+    compare: never,
     diagnose: never,
     beatCourse: never,
     reliefTile: never,

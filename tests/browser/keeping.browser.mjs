@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { eventually } from './steps/eventually.mjs';
-import { keptAs, keptNames, keptPlans, kill, notice } from './steps/keeping.mjs';
+import { keptAs, keptNames, keptPlans, kill, notice, secondCopies } from './steps/keeping.mjs';
 import { answerNumbers, tankVerdicts } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned, savedPlan } from './steps/planner.mjs';
 
@@ -50,7 +50,7 @@ export const cases = {
       await openDemo(page, origin);
       await rename(page, 'In a file');
       await savedPlan(page);
-      await eventually(async () => assert.equal((await keptPlans(page))[0].saved, true));
+      await eventually(async () => assert.equal((await keptPlans(page))[0].handed, true));
       await page.close();
       const next = await context.newPage();
       await openDemo(next, origin);
@@ -63,6 +63,67 @@ export const cases = {
       await notice(last, 'found').getByRole('button', { name: 'Leave it' }).click();
       assert.equal(await planName(last).inputValue(), 'New plan');
       await keptAs(last, 'Left');
+    },
+  },
+
+  'a database that the browser lost is brought back from the second copy, and the page says so': {
+    options: calm,
+    run: async ({ page, context, origin }) => {
+      const before = await changedDemo(page, origin, 'Not lost');
+      await kill(page);
+      const bare = await context.newPage();
+      await bare.goto(`${origin}/licences.txt`);
+      await eventually(async () => assert.match(await secondCopies(bare), /Not lost/));
+      await bare.evaluate(
+        () =>
+          new Promise((resolve, reject) => {
+            const request = indexedDB.deleteDatabase('rillwright');
+            request.onsuccess = resolve;
+            request.onerror = reject;
+          }),
+      );
+      const next = await context.newPage();
+      await openEmpty(next, origin);
+      await notice(next, 'lost-and-found').getByText('Not lost').waitFor();
+      await notice(next, 'found').getByRole('button', { name: 'Open it' }).click();
+      await eventually(async () => assert.equal(await planName(next).inputValue(), 'Not lost'));
+      assert.equal(await savedPlan(next), before.plan);
+    },
+  },
+
+  'steps can be undone after the tab was killed': {
+    options: calm,
+    run: async ({ page, context, origin }) => {
+      await openDemo(page, origin);
+      await rename(page, 'First name');
+      await rename(page, 'Second name');
+      await kill(page);
+      const next = await context.newPage();
+      await openEmpty(next, origin);
+      await notice(next, 'found').getByRole('button', { name: 'Open it' }).click();
+      await eventually(async () => assert.equal(await planName(next).inputValue(), 'Second name'));
+      await next.getByRole('button', { name: 'Undo', exact: true }).click();
+      await eventually(async () => assert.equal(await planName(next).inputValue(), 'First name'));
+    },
+  },
+
+  'a store that hangs blocks neither New nor Save, and the page says so': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await page.addInitScript(() => {
+        // A request that is never answered.
+        IDBFactory.prototype.open = () => new EventTarget();
+      });
+      await openDemo(page, origin);
+      await planName(page).fill('On a store that hangs');
+      await planName(page).press('Enter');
+      await notice(page, 'failed').getByText('does not answer').waitFor();
+      assert.match(await savedPlan(page), /On a store that hangs/);
+      const asked = page.waitForEvent('dialog');
+      const click = page.getByRole('button', { name: 'New', exact: true }).click();
+      await (await asked).accept();
+      await click;
+      await eventually(async () => assert.equal(await planName(page).inputValue(), 'New plan'));
     },
   },
 

@@ -68,7 +68,7 @@ export const cases = {
       const waiting = next.waitForEvent('download');
       await act(next, 'Save as file', 'Left');
       assert.equal((await waiting).suggestedFilename(), 'Left.geojson');
-      await row(next, 'Left').getByText('· in a file').waitFor();
+      await row(next, 'Left').getByText('· handed to the browser as a file').waitFor();
       await act(next, 'Open', 'Left');
       await list(next).waitFor({ state: 'detached' });
       await reckoned(next);

@@ -31,6 +31,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'reach-line': none,
     'site-systems': none,
     reckon: none,
+    compare: none,
     diagnose: none,
     'beat-course': none,
     'relief-tile': none,

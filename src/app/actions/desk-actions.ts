@@ -5,7 +5,16 @@ import { writePlan } from '../../plan/file/write-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { safeFileName } from '../../report/words/safe-file-name.ts';
 import type { Problem } from '../../units/outcome.ts';
-import { type Desk, deletedSheet, desk, deskOfStore, newId, type Sheet, sheets } from '../state/alternatives.ts';
+import {
+  type Desk,
+  deletedSheet,
+  desk,
+  deskOfStore,
+  handedOver,
+  newId,
+  type Sheet,
+  sheets,
+} from '../state/alternatives.ts';
 import {
   announcement,
   chosenWay,
@@ -130,6 +139,7 @@ export function saveSheet(id: string): void {
   if (sheet === undefined) return;
   const plan: Plan = sheet.history.present;
   download(writePlan(plan), { name: `${safeFileName(plan.name, 'plan')}.geojson`, type: 'application/geo+json' });
+  handedOver.add(plan);
   replaceSheet({ ...sheet, savedPlan: plan });
 }
 
@@ -140,6 +150,7 @@ export function letSheetGo(): void {
 
 /** Takes a plan of a sheet as the one that is in a file now. */
 export function markSaved(id: string, plan: Plan): void {
+  handedOver.delete(plan);
   if (id === desk.value.shown) savedPlan.value = plan;
   else desk.value = { ...desk.value, sheets: sheets.value.map((s) => (s.id === id ? { ...s, savedPlan: plan } : s)) };
 }

@@ -7,7 +7,9 @@ import { emptyPlan } from '../../plan/model/empty-plan.ts';
 import { handbookRows } from '../../plan/model/known-rows.ts';
 import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
 import { safeFileName } from '../../report/words/safe-file-name.ts';
+import { handedOver } from '../state/alternatives.ts';
 import {
+  announcement,
   chosenWay,
   cursor,
   demo,
@@ -69,11 +71,14 @@ export function hidePlanRefusal(): void {
   planFile.value = { kind: 'idle' };
 }
 
-/** Hands the plan to the browser as a file to keep. */
+/** Hands the plan to the browser as a file to keep. What becomes of it there, the page is not told. */
 export function savePlan(): void {
   const saved = history.value.present;
-  download(writePlan(saved), { name: `${safeFileName(saved.name, 'plan')}.geojson`, type: 'application/geo+json' });
+  const name = `${safeFileName(saved.name, 'plan')}.geojson`;
+  download(writePlan(saved), { name, type: 'application/geo+json' });
+  handedOver.add(saved);
   savedPlan.value = saved;
+  announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;
 }
 
 export function download(text: string, { name, type }: { readonly name: string; readonly type: string }): void {

@@ -1,11 +1,13 @@
 import { followDesk } from '../actions/desk-actions.ts';
-import { desk, isUnsaved, newId, sheets } from '../state/alternatives.ts';
-import { history } from '../state/store.ts';
+import { desk, isHanded, isUnsaved, newId, sheets } from '../state/alternatives.ts';
+import { announcement, history } from '../state/store.ts';
 import { deskFiles, followTerrainFiles, takeTerrainFiles } from './desk-files.ts';
 import { IdbStore } from './idb-store.ts';
 import { Keeper, type KeepingState } from './keeper.ts';
 import { keeping, putAside } from './keeping-state.ts';
-import { type KeptWork, notInFile, sameWork } from './kept-work.ts';
+import { type KeptWork, neverHanded, sameWork } from './kept-work.ts';
+import { opfsShelf } from './opfs-shelf.ts';
+import { SecondCopy } from './second-copy.ts';
 import { workOfDesk } from './work-of-alternatives.ts';
 
 const PREFIX = 'rillwright work ';
@@ -70,7 +72,16 @@ class WorkLock {
 export const owner = newId();
 export const store = new IdbStore('rillwright');
 export const lock = new WorkLock(navigator.locks);
-export const keeper = new Keeper(store, owner, told);
+export const shelf = opfsShelf();
+const copy = new SecondCopy(shelf, { now: Date.now, later: (run, ms) => setTimeout(run, ms) });
+export const keeper = new Keeper({ store, copy, owner, tell: told });
+
+/** Copies what still waits when the page goes out of sight, which may be the last that it hears. */
+export function copyWhenLeft(): void {
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') void copy.flush();
+  });
+}
 
 /** Keeps what is on the desk: from the first change that is in no file, and then after every step. */
 export function keepDesk(): void {
@@ -78,12 +89,13 @@ export function keepDesk(): void {
   if (history.value.draft !== null) return;
   followDesk();
   followTerrainFiles();
-  const work = deskWork();
   const before = keeping.peek();
+  const work = deskWork(before);
   const begun = 'work' in before && before.work.id === work.id;
   if ('work' in before && !begun) setAside(before);
   if (!begun && !sheets.value.some(isUnsaved)) return;
   if (before.kind === 'kept' && sameWork(before.work, work)) return;
+  if (!begun) askToStay();
   if (before.kind !== 'elsewhere' || !begun) void lock.hold(work.id);
   keeper.keep(work, deskFiles().toKeep);
 }
@@ -92,18 +104,35 @@ export function keepDesk(): void {
 export async function isKept(): Promise<boolean> {
   await keeper.settled();
   const state = keeping.value;
-  return state.kind === 'kept' && sameWork(state.work, deskWork());
+  return state.kind === 'kept' && sameWork(state.work, deskWork(state));
 }
 
-function deskWork(): KeptWork {
+function deskWork(before: KeepingState): KeptWork {
   const { id, shown } = desk.value;
-  return workOfDesk({ id, shown, sheets: sheets.value }, deskFiles().references, Date.now());
+  // A clock that is set back makes nothing older: of two states of a work the later one has the later time.
+  const least = 'work' in before && before.work.id === id ? before.work.at + 1 : 0;
+  const at = Math.max(Date.now(), least);
+  return workOfDesk({ id, shown, sheets: sheets.value }, deskFiles().references, at);
 }
+
+/** Asks the browser, once, not to clear what is kept here when it wants room. It may say no without asking anybody. */
+function askToStay(): void {
+  if (askedToStay) return;
+  askedToStay = true;
+  navigator.storage?.persist?.().catch(() => undefined);
+}
+
+let askedToStay = false;
 
 /** A write can end after another plan has come; then it is what was put aside that was kept. */
 function told(state: KeepingState): void {
-  if ('work' in state && state.work.id !== desk.peek().id) sayAside(state);
-  else keeping.value = state;
+  if ('work' in state && state.work.id !== desk.peek().id) {
+    sayAside(state);
+    return;
+  }
+  if (keeping.peek().kind === 'failed' && state.kind === 'kept')
+    announcement.value = 'Changes are kept in this browser again.';
+  keeping.value = state;
 }
 
 /** Another plan is on the desk now; what was there is kept, and the page says so if it is in no file. */
@@ -115,7 +144,7 @@ export function setAside(state: KeepingState): void {
 }
 
 function sayAside(state: KeepingState): void {
-  putAside.value = state.kind === 'kept' && notInFile(state.work) ? state.work : null;
+  putAside.value = state.kind === 'kept' && neverHanded(state.work) ? state.work : null;
 }
 
 /** Goes on in this tab with a work that was taken over by another one: as a copy of its own. */
@@ -126,5 +155,6 @@ export function goOnAsCopy(): void {
 
 /** Keeps the page from being left while something is in no file, on whichever sheet. */
 export function warnBeforeLeaving(event: BeforeUnloadEvent): void {
-  if (sheets.value.some(isUnsaved)) event.preventDefault();
+  const keptHere = keeping.peek().kind === 'kept';
+  if (sheets.value.some((sheet) => isUnsaved(sheet) || (!keptHere && isHanded(sheet)))) event.preventDefault();
 }

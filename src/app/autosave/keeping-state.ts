@@ -1,4 +1,5 @@
 import { signal } from '@preact/signals';
+import type { Compared } from './compare-stores.ts';
 import type { KeepingState } from './keeper.ts';
 import type { KeptTerrain } from './kept-files.ts';
 import type { FileReference, KeptWork } from './kept-work.ts';
@@ -32,3 +33,6 @@ export const filesMissing = signal<readonly FileReference[]>([]);
 
 /** Why a kept work could not be opened. */
 export const keptRefusal = signal<string | null>(null);
+
+/** What came of comparing the two stores, while the page says so. */
+export const compared = signal<Compared | null>(null);

@@ -4,11 +4,13 @@ import { saveSheet } from '../actions/desk-actions.ts';
 import { download } from '../actions/plan-file-actions.ts';
 import { desk } from '../state/alternatives.ts';
 import { announcement } from '../state/store.ts';
-import { keeper, lock, store } from './keep-desk.ts';
+import { worksOnShelf } from './compare-stores.ts';
+import { keeper, lock, shelf, store } from './keep-desk.ts';
 import { found, keptListOpen, keptTerrain, keptWorks, openWorks, putAside, thrownWorks } from './keeping-state.ts';
 import { type KeptTerrain, readKeptFiles, terrainKept } from './kept-files.ts';
-import { dropWork, listWorks, markInFile, readFiles } from './kept-plans.ts';
+import { dropWork, listWorks, markHanded, readFiles } from './kept-plans.ts';
 import { type KeptPlan, type KeptWork, workName } from './kept-work.ts';
+import { withinPatience } from './patience.ts';
 import { listThrown, putBack, throwAway } from './trash.ts';
 
 /** Where a kept work is at the moment. */
@@ -18,14 +20,16 @@ export type WorkPlace = 'here' | 'elsewhere' | 'closed' | 'thrown';
 export async function lookAtKept(): Promise<void> {
   try {
     await keeper.settled();
-    const [works, thrown, held] = await Promise.all([listWorks(store), listThrown(store), lock.held()]);
+    const looking = Promise.all([listWorks(store), listThrown(store), lock.held()]);
+    const [works, thrown, held] = await withinPatience(looking);
     batch(() => {
       keptWorks.value = works;
       thrownWorks.value = thrown;
       openWorks.value = held;
     });
   } catch {
-    keptWorks.value = null;
+    const copies = await worksOnShelf(shelf).catch(() => []);
+    keptWorks.value = copies.length === 0 ? null : copies;
   }
 }
 
@@ -38,7 +42,7 @@ export async function openKeptList(): Promise<void> {
 }
 
 async function terrainOf(work: KeptWork): Promise<KeptTerrain> {
-  const kept = readKeptFiles(await readFiles(store, work.id).catch(() => null));
+  const kept = readKeptFiles(await withinPatience(readFiles(store, work.id)).catch(() => null));
   return terrainKept(work.files, kept);
 }
 
@@ -74,7 +78,8 @@ export async function putWorkBack(work: KeptWork): Promise<void> {
 }
 
 export async function deleteForGood(work: KeptWork): Promise<void> {
-  await dropWork(store, work.id).catch(() => undefined);
+  await dropWork(store, work.id, Date.now()).catch(() => undefined);
+  await shelf?.remove(work.id).catch(() => undefined);
   await lookAtKept();
   announcement.value = `Deleted for good: ${workName(work)}`;
 }
@@ -84,6 +89,6 @@ export async function saveKeptPlan(work: KeptWork, plan: KeptPlan): Promise<void
   const place = placeOf(work);
   if (place === 'here') saveSheet(plan.id);
   else download(plan.text, { name: `${safeFileName(plan.name, 'plan')}.geojson`, type: 'application/geo+json' });
-  if (place === 'closed') await markInFile(store, work.id, new Set([plan.id])).catch(() => undefined);
+  if (place === 'closed') await markHanded(store, work.id, new Set([plan.id])).catch(() => undefined);
   await lookAtKept();
 }

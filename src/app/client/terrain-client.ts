@@ -19,6 +19,7 @@ import type {
   NamedBlob,
   OpenResult,
   Progress,
+  Question,
   ReachQuestion,
 } from '../../worker/messages.ts';
 import type { ElevationInput } from './elevation-input.ts';
@@ -29,6 +30,8 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 export interface OpenedTerrain extends Terrain, ReliefTiles {
   /** Reckons a plan by draws: the answer that counts. */
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
+  /** What the second of two plans has more, draw by draw; null where that cannot be told. */
+  compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>>;
   /** What is likely wrong with the pump of a plan. */
   diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan>;
   /** Simulated beats of the pump of a plan. */
@@ -124,6 +127,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
     return this.#link.ask('reckon', { plan, ground }, signal);
+  }
+
+  compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>> {
+    return this.#link.ask('compare', question, signal);
   }
 
   diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan> {

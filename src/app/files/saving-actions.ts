@@ -26,7 +26,9 @@ export async function savePlanToDisk(): Promise<void> {
   const link = planLinks.value.get(sheet);
   const handle = link === undefined ? null : handleOfLink(link);
   if (link === undefined || handle === null) {
-    savePlan();
+    // Where the user can choose a place, the page knows whether the plan came there.
+    if (canSaveAs()) await savePlanAs();
+    else savePlan();
     return;
   }
   const disk = await lookOnDisk(link, handle);
@@ -100,7 +102,7 @@ function failed(sheet: string, name: string, reason: string): void {
 export function saveAsAnother(): void {
   setLink(desk.value.shown, null);
   savingTrouble.value = null;
-  savePlan();
+  void savePlanToDisk();
 }
 
 /** Lays what is on disk beside the plan as an alternative, to be compared. */

@@ -40,8 +40,16 @@ export const sheets = computed<readonly Sheet[]>(() =>
   ),
 );
 
+/** Plans that were handed to the browser as a download: whether that came to the disk is not known. */
+export const handedOver = new WeakSet<Plan>();
+
 export function isUnsaved(sheet: Sheet): boolean {
   return sheet.history.present !== sheet.savedPlan;
+}
+
+/** Whether a sheet is as it was handed to the browser, and not known to be on disk. */
+export function isHanded(sheet: Sheet): boolean {
+  return !isUnsaved(sheet) && handedOver.has(sheet.history.present);
 }
 
 /** The sheet that was deleted last, and where it lay. */

@@ -19,13 +19,13 @@ export interface DrawOrder {
 export const ANSWER_DRAWS = { count: 4096, seed: 1 } as const satisfies DrawOrder;
 
 /** Draws between two stops. */
-const STOP_EVERY = 256;
+export const STOP_EVERY = 256;
 
 /**
  * Standard normal numbers, one column an unknown, evenly spread. Every draw has its mirror image, so that what follows the
  * unknowns in proportion has its middle exactly where it is without doubt.
  */
-function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
+export function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   const bits = seededBits(order.seed);
   const half = order.count / 2;
   return Array.from({ length: columns }, (_, c) => {
@@ -97,7 +97,7 @@ function* drawnColumns(
 }
 
 /** Value below which a share of a sorted column lies, straight between neighbours. */
-function percentile(sorted: Float64Array, share: number): number {
+export function percentile(sorted: Float64Array, share: number): number {
   const place = share * sorted.length - 0.5;
   const low = Math.min(Math.max(Math.floor(place), 0), sorted.length - 1);
   const high = Math.min(low + 1, sorted.length - 1);

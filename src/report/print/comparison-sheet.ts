@@ -1,7 +1,13 @@
 import type { RouteId } from '../../plan/model/plan.ts';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../compare/compare-plans.ts';
 import { alternativeProfile } from '../compare/compared-profiles.ts';
-import { type ComparedRow, type ComparedValue, STANDING_WORDS } from '../compare/compared-row.ts';
+import {
+  type ComparedPair,
+  type ComparedRow,
+  type ComparedValue,
+  clearWords,
+  STANDING_WORDS,
+} from '../compare/compared-row.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { answerSentence } from '../findings/answer-words.ts';
 import { planMapFigure } from '../plan-map/plan-map-figure.ts';
@@ -22,12 +28,13 @@ const PROFILE_HEIGHT = 190;
 export interface PrintedPair {
   readonly one: PrintSource & { readonly site: PrintedSite };
   readonly other: PrintSource & { readonly site: PrintedSite };
+  readonly drawn: ComparedPair['drawn'];
 }
 
 /** Two plans on paper: which they are, where they lie, their profiles over each other, and every difference. */
 export function comparisonSheet(pair: PrintedPair): FigureNode {
   const { one, other } = pair;
-  const compared = { one: comparedOf(one), other: comparedOf(other) };
+  const compared = { one: comparedOf(one), other: comparedOf(other), drawn: pair.drawn };
   const parts = comparePlans(compared, one.units);
   const differing = differingParts(parts);
   return figureNode(
@@ -44,7 +51,7 @@ export function comparisonSheet(pair: PrintedPair): FigureNode {
     ),
     mapOfBoth(pair),
     ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
-    paragraph(closing(differing, countSame(parts)), 'small'),
+    paragraph(closing(differing, countSame(parts), clearWords(pair.drawn)), 'small'),
     profilesOfBoth(pair),
     sheetFoot(one),
   );
@@ -105,12 +112,13 @@ function valueCell(value: ComparedValue | null): string {
   return value.range === null ? value.words : `${value.words} (${value.range})`;
 }
 
-function differenceCell({ difference, standing }: ComparedRow): string {
-  return [difference, STANDING_WORDS[standing]].filter(Boolean).join(', ');
+function differenceCell({ difference, differenceRange, standing }: ComparedRow): string {
+  const by = difference !== null && differenceRange !== null ? `${difference} (${differenceRange})` : difference;
+  return [by, STANDING_WORDS[standing]].filter(Boolean).join(', ');
 }
 
-function closing(differing: readonly ComparedPart[], same: number): string {
+function closing(differing: readonly ComparedPart[], same: number, clear: string): string {
   const rest = `${same} ${same === 1 ? 'row is' : 'rows are'} the same in both and left out.`;
   if (differing.length === 0) return 'The two plans do not differ.';
-  return `Ranges are from the 10th to the 90th percentile. A difference is clear only where the ranges of the two lie apart. ${rest}`;
+  return `Ranges are from the 10th to the 90th percentile. ${clear} ${rest}`;
 }

@@ -37,6 +37,11 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'replace-plan': 'open',
 };
 
+/** Whether a word is the name of a kind of step. */
+export function isEditCode(code: string): code is EditCode {
+  return Object.hasOwn(STEPS, code);
+}
+
 /** What a step did, such as “move Tank 2”. */
 export function stepWords({ code, name }: EditLabel): string {
   return name === '' ? STEPS[code] : `${STEPS[code]} ${name}`;

@@ -7,7 +7,7 @@ import { workMade } from './work-made.ts';
 
 function keeperOn(store: KeepStore) {
   const told: KeepingState[] = [];
-  const keeper = new Keeper(store, 'this tab', (state) => told.push(state));
+  const keeper = new Keeper({ store, copy: null, owner: 'this tab', tell: (state) => told.push(state) });
   return { keeper, told, last: () => told.at(-1) };
 }
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   dropWork,
   listWorks,
-  markInFile,
+  markHanded,
   takeWork,
   writeFiles,
   writeWork,
@@ -75,8 +75,8 @@ describe('work that is kept', () => {
     await writeWork(store, workMade('a', 'deleted', { at: 1 }), TAB);
     await writeFiles(store, 'a', ['bytes']);
     await writeWork(store, workMade('b', 'other'), TAB);
-    const found = await afterEveryKill(store, (killed) => dropWork(killed, 'a'));
-    expect(found).toEqual([['deleted', 'other'], ['other'], ['other'], ['other']]);
+    const found = await afterEveryKill(store, (killed) => dropWork(killed, 'a', 7));
+    expect(found).toEqual([['deleted', 'other'], ['deleted', 'other'], ['other'], ['other'], ['other']]);
   });
 
   it('is refused from a tab that it was taken over from, at every moment of taking over', async () => {
@@ -104,6 +104,10 @@ describe('work that is kept', () => {
       store.values.set(key, value);
     }
     expect(await textsIn(store)).toEqual(['mine']);
+    const before = new Map(store.values);
+    before.delete('body c 1');
+    await tidyShelf(store, { inUse: new Set(), now: 0 });
+    expect(store.values).toEqual(before);
   });
 
   it('lets the oldest work go that is in files, never work that is not', async () => {
@@ -164,7 +168,7 @@ describe('work that was thrown away', () => {
     await tidyShelf(store, { inUse: new Set(), now: 5 + THROWN_FOR_MS - 1 });
     expect(await idsThrown(store)).toEqual(['a']);
     await tidyShelf(store, { inUse: new Set(), now: 5 + THROWN_FOR_MS });
-    expect([...store.values.keys()].sort()).toEqual(['body b 1', 'head b']);
+    expect([...store.values.keys()].sort()).toEqual(['body b 1', 'gone a', 'head b']);
   });
 
   it('does not take the place of what a tab has kept anew under the same name', async () => {
@@ -185,11 +189,22 @@ describe('work that was thrown away', () => {
   });
 });
 
-describe('work that was saved as a file from the list', () => {
-  it('is in a file from then on, with the time it was changed', async () => {
+describe('work that was handed to the browser from the list', () => {
+  it('is known to be handed and not to be in a file, with the time it was changed', async () => {
     const store = new StoreInMemory();
     await writeWork(store, workMade('a', 'plan', { at: 7 }), TAB);
-    await markInFile(store, 'a', new Set(['sheet']));
-    expect(await listWorks(store)).toEqual([workMade('a', 'plan', { at: 7, saved: true })]);
+    await markHanded(store, 'a', new Set(['sheet']));
+    const [work] = await listWorks(store);
+    expect(work).toMatchObject({ at: 7, plans: [{ text: 'plan', saved: false, handed: true }] });
+  });
+
+  it('is never let go by itself: a download that the user refused leaves no file', async () => {
+    const store = new StoreInMemory();
+    for (let at = 0; at < 20; at++) {
+      await writeWork(store, workMade(`handed-${at}`, 'plan', { at }), TAB);
+      await markHanded(store, `handed-${at}`, new Set(['sheet']));
+    }
+    await tidyShelf(store, { inUse: new Set(), now: 0 });
+    expect(await listWorks(store)).toHaveLength(20);
   });
 });

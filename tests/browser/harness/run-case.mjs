@@ -14,6 +14,8 @@ export async function runCase({ browser, origin, limit_ms }, { name, run, option
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   const faults = [];
   const origins = new Set([origin]);
+  // A dialog of the browser's own that nobody answers; cases that choose a place put their own in.
+  await context.addInitScript(() => Reflect.deleteProperty(window, 'showSaveFilePicker'));
   watch(context, origins, faults);
   const page = await context.newPage();
   page.setDefaultTimeout(0);

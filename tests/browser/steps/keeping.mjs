@@ -35,3 +35,13 @@ export async function keptNames(page) {
 export async function keptAs(page, name) {
   await eventually(async () => assert.ok((await keptNames(page)).includes(name), `${name} is kept`));
 }
+
+/** The texts of the second copies, one after the other. */
+export function secondCopies(page) {
+  return page.evaluate(async () => {
+    const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('kept-plans');
+    const texts = [];
+    for await (const handle of folder.values()) texts.push(await (await handle.getFile()).text());
+    return texts.join('\n');
+  });
+}

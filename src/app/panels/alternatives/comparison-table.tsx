@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'preact/hooks';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare/compare-plans.ts';
-import { type ComparedRow, STANDING_WORDS } from '../../../report/compare/compared-row.ts';
+import { type ComparedRow, clearWords, STANDING_WORDS } from '../../../report/compare/compared-row.ts';
 import { comparedPair, comparison, type ReckonedSheet } from '../../actions/comparison.ts';
 import { followComparison, stopComparison } from '../../actions/comparison-actions.ts';
 import type { Sheet } from '../../state/alternatives.ts';
@@ -67,8 +67,7 @@ function Compared({ other }: { readonly other: ReckonedSheet }) {
   return (
     <>
       <p class="note">
-        On the map and in the profile, {other.grounded.plan.name} is laid over with dots. A difference is clear only
-        where the spreads of the two lie apart.
+        On the map and in the profile, {other.grounded.plan.name} is laid over with dots. {clearWords(pair.drawn)}
       </p>
       <label class="check">
         <input type="checkbox" checked={all} onChange={(event) => setAll(event.currentTarget.checked)} />
@@ -139,6 +138,7 @@ function ComparedCells({ row }: { readonly row: ComparedRow }) {
       </td>
       <td>
         {row.difference}
+        {row.differenceRange === null ? null : <small>{row.differenceRange}</small>}
         {STANDING_WORDS[row.standing] === '' ? null : <small>{STANDING_WORDS[row.standing]}</small>}
       </td>
     </tr>

@@ -1,7 +1,7 @@
 import '../fields/notice.css';
 import { goOnAsCopy } from '../../autosave/keep-desk.ts';
-import { hideKeptRefusal, hidePutAside } from '../../autosave/keeping-actions.ts';
-import { filesMissing, found, keeping, keptRefusal, putAside } from '../../autosave/keeping-state.ts';
+import { hideCompared, hideKeptRefusal, hidePutAside } from '../../autosave/keeping-actions.ts';
+import { compared, filesMissing, found, keeping, keptRefusal, putAside } from '../../autosave/keeping-state.ts';
 import { leaveFound, openKeptList } from '../../autosave/kept-list-actions.ts';
 import { type KeptWork, workName } from '../../autosave/kept-work.ts';
 import { Notice } from '../fields/notice.tsx';
@@ -14,6 +14,7 @@ export function KeepingNotices() {
     <>
       <TakenOver />
       <NotKept />
+      <LostAndFound />
       <FilesMissing />
       <PutAside />
       <FoundWork />
@@ -101,6 +102,41 @@ function FilesMissing() {
   );
 }
 
+/** What the two stores of the browser had to give each other, and what neither can give any more. */
+function LostAndFound() {
+  const told = compared.value;
+  if (told === null) return null;
+  const { restored, lost, later } = told;
+  return (
+    <>
+      {restored.length + lost === 0 ? null : (
+        <Notice kind="lost-and-found" buttons={[SEE_ALL, ['All right', hideCompared]]}>
+          {restored.length === 0 ? null : (
+            <>
+              The browser had lost {restored.length === 1 ? 'a kept plan' : `${restored.length} kept plans`}. Brought
+              back from the second copy: <strong>{restored.map(workName).join(', ')}</strong>.{' '}
+            </>
+          )}
+          {lost === 0 ? null : `${lost === 1 ? 'A kept plan' : `${lost} kept plans`} cannot be read any more.`}
+        </Notice>
+      )}
+      {later === 0 ? null : (
+        <Notice
+          kind="later-version"
+          buttons={[
+            ['Load the page again', () => location.reload()],
+            ['All right', hideCompared],
+          ]}
+        >
+          {later === 1 ? 'A plan' : `${later} plans`} in this browser {later === 1 ? 'was' : 'were'} kept by a newer
+          version of the planner. This page leaves {later === 1 ? 'it' : 'them'} as {later === 1 ? 'it is' : 'they are'}
+          .
+        </Notice>
+      )}
+    </>
+  );
+}
+
 function NotKept() {
   const state = keeping.value;
   if (keptRefusal.value !== null) {
@@ -113,7 +149,7 @@ function NotKept() {
   if (state.kind !== 'failed') return null;
   return (
     <p class="keeping-notice note" role="status" data-notice="failed">
-      Changes are not being kept in this browser: {state.reason}. Save the plan as a file.
+      Changes are not being kept in this browser: {state.reason}. Save the plan as a file. The planner goes on trying.
     </p>
   );
 }

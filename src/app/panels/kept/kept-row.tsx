@@ -8,7 +8,7 @@ import {
   saveKeptPlan,
   type WorkPlace,
 } from '../../autosave/kept-list-actions.ts';
-import { type KeptPlan, type KeptWork, notInFile, workName } from '../../autosave/kept-work.ts';
+import { type KeptPlan, type KeptWork, neverHanded, notInFile, workName } from '../../autosave/kept-work.ts';
 import { terrainWords, whenWords } from './kept-words.ts';
 import { copyInstead, openInstead } from './open-instead.ts';
 
@@ -51,7 +51,7 @@ function factsOf(work: KeptWork): string {
     `changed ${whenWords(work.at, Date.now())}`,
     ...(work.demo ? ['in the invented demo valley'] : []),
     ...(others === 0 ? [] : [others === 1 ? '1 alternative' : `${others} alternatives`]),
-    notInFile(work) ? 'not in a file' : 'in a file',
+    notInFile(work) ? (neverHanded(work) ? 'not in a file' : 'handed to the browser as a file') : 'in a file',
     ...(terrain === undefined ? [] : [terrainWords(terrain)]),
   ].join(' · ');
 }

@@ -109,7 +109,8 @@ async function comparison(): Promise<FigureNode | null> {
   if (here.site === null || there.site === null) return null;
   const shown = { ...here, site: here.site };
   const beside = { ...there, site: there.site };
-  return comparisonSheet(first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown });
+  const order = first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown };
+  return comparisonSheet({ ...order, drawn: pair.drawn });
 }
 
 /** Resolves once no ground is being read. */
