@@ -10,7 +10,7 @@ import { followComparison, followDifferences } from './actions/comparison-action
 import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
-import { followPlan } from './actions/terrain-actions.ts';
+import { followGroundOfPlan, followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
 import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
@@ -28,6 +28,7 @@ watchFaults();
 startTheme();
 startKeys();
 effect(followPlan);
+effect(followGroundOfPlan);
 effect(followComparison);
 effect(followDifferences);
 effect(followReach);

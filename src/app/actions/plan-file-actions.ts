@@ -22,6 +22,7 @@ import {
   tool,
 } from '../state/store.ts';
 import { edit } from './edit-actions.ts';
+import { withAnswerKept } from './kept-answer.ts';
 
 /** Larger plan files than this are not read. */
 const MOST_BYTES = 20_000_000;
@@ -48,7 +49,7 @@ export async function openPlanFile(file: File, { isDemo = false } = {}): Promise
   return true;
 }
 
-/** Starts an empty plan; terrain and picture stay open. */
+/** Starts an empty plan on the ground that is open. */
 export function newPlan(): void {
   startWith(emptyPlan({ name: 'New plan', units: plan.value.units }), false);
 }
@@ -75,7 +76,7 @@ export function hidePlanRefusal(): void {
 export function savePlan(): void {
   const saved = history.value.present;
   const name = `${safeFileName(saved.name, 'plan')}.geojson`;
-  download(writePlan(saved), { name, type: 'application/geo+json' });
+  download(writePlan(withAnswerKept(saved)), { name, type: 'application/geo+json' });
   handedOver.add(saved);
   savedPlan.value = saved;
   announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;

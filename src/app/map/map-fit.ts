@@ -28,6 +28,8 @@ function newOutline(before: MapViewProps | null, after: MapViewProps, margin: nu
   const begun = (before?.plan.points.length ?? 0) === 0 || before?.opened !== after.opened;
   const planOpened = after.plan.points.length > 1 && begun;
   const { terrain, picture } = after;
+  // On ground that was there before, a plan that is opened is shown where it lies.
+  if (terrain && planOpened && terrain === before?.terrain) return aroundPlan(after, margin);
   if (terrain && (planOpened || terrain !== before?.terrain)) {
     return planOn(terrain.outline, after, margin) ?? terrain.outline;
   }

@@ -9,6 +9,7 @@ import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
@@ -19,6 +20,7 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { GroundNotices } from '../files/ground-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -91,6 +93,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GroundNotices />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
@@ -109,12 +112,18 @@ function NarrowMenu() {
   );
 }
 
+/** New is empty: no plan, no ground, no picture. */
+function newOnNothing(): void {
+  closeGround();
+  newPlan();
+}
+
 function PlanTools() {
   const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => void askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newOnNothing)}>
           New
         </button>
         <FileButton
