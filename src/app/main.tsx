@@ -6,8 +6,10 @@ import './style/panels.css';
 import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
+import { holdsPlan } from '../plan/exchange/plan-link.ts';
 import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
+import { openLink, watchLinks } from './actions/link-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
 import { followGroundOfPlan, followPlan } from './actions/terrain-actions.ts';
@@ -42,7 +44,9 @@ watchSameFile();
 effect(followLinks);
 void startOffline();
 
-if (!new URLSearchParams(location.search).has('empty')) {
+watchLinks();
+if (holdsPlan(location.hash)) openLink();
+else if (!new URLSearchParams(location.search).has('empty')) {
   const { openDemo } = await import('./demo-actions.ts');
   await openDemo();
 }

@@ -136,7 +136,7 @@ export const cases = {
           if (!/^(?:data|blob):/.test(url) && !url.startsWith(`${origin}/`)) elsewhere.push(url);
         });
         allowOrigin(server.origin);
-        await page.getByText('Bring and take', { exact: true }).click();
+        await page.getByText('Import, export, print', { exact: true }).click();
         await page.getByRole('button', { name: 'Open elevation by address…' }).click();
         const dialog = page.getByRole('dialog', { name: 'Open elevation by address' });
         await dialog.getByRole('textbox').pressSequentially(`${server.origin}/good/dem.tif`);

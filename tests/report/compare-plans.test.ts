@@ -86,7 +86,7 @@ describe('two plans side by side', () => {
       plan: { ...workingPlan, herd: [{ kind: 'own', label: 'more', needPerDay: 0.05, count: 150 }] },
     });
     const rows = rowsOf(comparePlans({ drawn: null, one: reckoned(), other: dry }, 'us'));
-    const need = [...rows.values()].find(({ one, other }) => one?.words === 'holds' && other?.words === 'fails');
+    const need = [...rows.values()].find(({ one, other }) => one?.words === 'OK' && other?.words === 'fails');
     expect(need).toBeDefined();
     expect(rows.get('Herd')).toMatchObject({ standing: 'other' });
   });
@@ -97,7 +97,7 @@ describe('two plans side by side', () => {
     });
     const open = (one: Reckoned, other: Reckoned) =>
       comparePlans({ drawn: null, one, other }, 'metric')
-        .filter(({ title }) => title === 'What stands open')
+        .filter(({ title }) => title === 'Open questions')
         .flatMap(({ rows }) => rows.map(({ difference }) => difference).filter((words) => words !== null));
     const gained = open(reckoned(), thirsty);
     expect(gained.length).toBeGreaterThan(0);

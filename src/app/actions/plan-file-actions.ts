@@ -54,7 +54,8 @@ export function newPlan(): void {
   startWith(emptyPlan({ name: 'New plan', units: plan.value.units }), false);
 }
 
-function startWith(opened: Plan, isDemo: boolean): void {
+/** Shows a plan as one that was just opened. */
+export function startWith(opened: Plan, isDemo: boolean): void {
   batch(() => {
     history.value = startHistory(opened);
     savedPlan.value = opened;
@@ -82,8 +83,8 @@ export function savePlan(): void {
   announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;
 }
 
-export function download(text: string, { name, type }: { readonly name: string; readonly type: string }): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+export function download(content: BlobPart, { name, type }: { readonly name: string; readonly type: string }): void {
+  const address = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -3,6 +3,7 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
@@ -49,15 +50,29 @@ function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
 }
 
+/** What files that were taken along are from. */
+export interface TakenFrom {
+  readonly recorded: Readonly<Record<string, HeightsRecord>>;
+  /** How the plan remembers the files that they are from. */
+  readonly references: readonly string[];
+}
+
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
-export async function openTerrainFiles(files: readonly ElevationInput[], answers: FileAnswers = {}): Promise<boolean> {
+export async function openTerrainFiles(
+  files: readonly ElevationInput[],
+  answers: FileAnswers = {},
+  from: TakenFrom | null = null,
+): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, async (options) =>
-    openTerrain(files, await withRememberedUnits(files, answers), options),
+    openTerrain(files, await withRememberedUnits(files, answers), {
+      ...options,
+      ...(from && { recorded: from.recorded }),
+    }),
   );
   if (opened === null) return false;
   shown = files;
-  const references = files.map(referenceOfInput);
-  atHand.set(references.join('\n'), { files, answers });
+  const references = from?.references ?? files.map(referenceOfInput);
+  atHand.set(references.join('\n'), { files, answers, from });
   changing = true;
   openedFrom.value = references;
   const before = terrain.value;
@@ -95,7 +110,13 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
 }
 
 /** Files that were opened on this page, by how a plan remembers them: undoing the choice of a file opens the one before. */
-const atHand = new Map<string, { readonly files: readonly ElevationInput[]; readonly answers: FileAnswers }>();
+interface AtHand {
+  readonly files: readonly ElevationInput[];
+  readonly answers: FileAnswers;
+  readonly from: TakenFrom | null;
+}
+
+const atHand = new Map<string, AtHand>();
 /** While the plan is told of the files that were just opened. */
 let changing = false;
 
@@ -107,7 +128,7 @@ export function isAtHand(references: readonly string[]): boolean {
 /** Opens the files that a plan names where they were open on this page before. */
 export async function openAtHand(references: readonly string[]): Promise<void> {
   const before = atHand.get(references.join('\n'));
-  if (before !== undefined) await openTerrainFiles(before.files, before.answers);
+  if (before !== undefined) await openTerrainFiles(before.files, before.answers, before.from);
 }
 
 /** Follows a step back or forth over the choice of an elevation file. */

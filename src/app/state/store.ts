@@ -72,7 +72,7 @@ export const pointerNote = computed<string | null>(() => {
   return dragNoteOf(id, evaluation.value, plan.value.units);
 });
 export const readout = signal<readonly string[] | null>(null);
-/** The way of the water that the profile shows; null picks the one that suits the selection. */
+/** Water path that the profile shows; null picks the one that suits the selection. */
 export const chosenWay = signal<string | null>(null);
 
 export const theme = signal<MapTheme>('light');

@@ -3,6 +3,7 @@ import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { answerSentence } from '../findings/answer-words.ts';
 import { governedWords, nameOf } from '../words/measure-words.ts';
+import { inSentence, TERMS } from '../words/terms.ts';
 import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import type { ComparedPair } from './compared-row.ts';
 import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
@@ -14,11 +15,11 @@ export function pumpRows({ one, other, drawn }: ComparedPair, units: UnitSystem)
   const places = [a.standpipe?.places?.best, b.standpipe?.places?.best] as const;
   return [
     wordsRow('Answer', [answerSentence(a.answer, one.plan), answerSentence(b.answer, other.plan)]),
-    ...estimateRow('The source may give', [a.source.available, b.source.available], { kind: 'flow', units }),
-    ...estimateRow('The supply line brings', [a.pump?.supplyLimit, b.pump?.supplyLimit], terms('flow', 'supply-limit')),
-    ...estimateRow('The pump takes', [a.pump?.driveFlow, b.pump?.driveFlow], terms('flow', 'drive-flow')),
-    ...estimateRow('Fall, at rest', [a.pump?.fallAtRest, b.pump?.fallAtRest], terms('height', 'fall-at-rest')),
-    ...estimateRow('Fall, running', [a.pump?.fall, b.pump?.fall], terms('height', 'fall')),
+    ...estimateRow(TERMS.available.plain, [a.source.available, b.source.available], { kind: 'flow', units }),
+    ...estimateRow(TERMS.supplyLimit.plain, [a.pump?.supplyLimit, b.pump?.supplyLimit], terms('flow', 'supply-limit')),
+    ...estimateRow(TERMS.driveFlow.plain, [a.pump?.driveFlow, b.pump?.driveFlow], terms('flow', 'drive-flow')),
+    ...estimateRow(TERMS.fallAtRest.plain, [a.pump?.fallAtRest, b.pump?.fallAtRest], terms('height', 'fall-at-rest')),
+    ...estimateRow(TERMS.fall.plain, [a.pump?.fall, b.pump?.fall], terms('height', 'fall')),
     ...estimateRow(
       'Water over the standpipe’s inlet',
       [a.standpipe?.overInlet, b.standpipe?.overInlet],
@@ -43,20 +44,20 @@ interface Measure<T> {
 }
 
 const TANK_MEASURES: readonly Measure<TankResult>[] = [
-  { what: 'lift', kind: 'height', drawn: 'lift', of: ({ lift }) => lift },
+  { what: inSentence(TERMS.lift), kind: 'height', drawn: 'lift', of: ({ lift }) => lift },
   {
-    what: 'governing lift, over a high point',
+    what: 'highest lift on the way, over a high point',
     kind: 'height',
     drawn: 'governing-lift',
     of: ({ line }) => overSummit(line),
   },
   {
-    what: 'lift with friction over the fall',
+    what: inSentence(TERMS.liftOverFall),
     kind: 'ratio',
     drawn: 'lift-over-fall',
     of: ({ line }) => line?.liftOverFall,
   },
-  { what: 'arrives a day', kind: 'daily-volume', drawn: 'arrives', of: ({ line }) => line?.deliveryPerDay },
+  { what: inSentence(TERMS.arrives), kind: 'daily-volume', drawn: 'arrives', of: ({ line }) => line?.deliveryPerDay },
 ];
 
 /** The governing lift where it is another than the lift itself. */
@@ -67,22 +68,22 @@ function overSummit(line: TankResult['line']): Estimate | null {
 export function tankRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
   return pairedBy(pair, ({ tanks }) => tanks).flatMap(({ id, name, a, b }) => [
     ...estimateRows({ id, name, units, drawn: pair.drawn }, [a, b], TANK_MEASURES),
-    ...numberRow(`${name}: needed a day`, [a?.demandPerDay, b?.demandPerDay], 'daily-volume', units),
+    ...numberRow(`${name}: ${inSentence(TERMS.needed)}`, [a?.demandPerDay, b?.demandPerDay], 'daily-volume', units),
     ...daysRow(`${name}: a full tank lasts`, [a?.storageDays, b?.storageDays]),
-    ...wordsWhere(`${name}: what governs the lift`, [governedBy(a, units), governedBy(b, units)]),
-    wordsRow(`${name}: verdict`, [verdictOf(a), verdictOf(b)]),
+    ...wordsWhere(`${name}: highest lift on the way`, [governedBy(a, units), governedBy(b, units)]),
+    wordsRow(`${name}: ${inSentence(TERMS.verdict)}`, [verdictOf(a), verdictOf(b)]),
   ]);
 }
 
 const TROUGH_MEASURES: readonly Measure<TroughResult>[] = [
-  { what: 'runs in with the valve open', kind: 'flow', drawn: 'feed-flow', of: ({ flow }) => flow },
-  { what: 'head at the shut valve', kind: 'height', drawn: 'feed-still-head', of: ({ stillHead }) => stillHead },
+  { what: inSentence(TERMS.troughFlow), kind: 'flow', drawn: 'feed-flow', of: ({ flow }) => flow },
+  { what: inSentence(TERMS.stillHead), kind: 'height', drawn: 'feed-still-head', of: ({ stillHead }) => stillHead },
 ];
 
 export function troughRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
   return pairedBy(pair, ({ troughs }) => troughs).flatMap(({ id, name, a, b }) => [
     ...estimateRows({ id, name, units, drawn: pair.drawn }, [a, b], TROUGH_MEASURES),
-    ...numberRow(`${name}: drunk a day`, [a?.needPerDay, b?.needPerDay], 'daily-volume', units),
+    ...numberRow(`${name}: ${inSentence(TERMS.needed)}`, [a?.needPerDay, b?.needPerDay], 'daily-volume', units),
   ]);
 }
 

@@ -28,8 +28,8 @@ export interface ComparedRow {
 
 /** What a difference is worth, in words; empty where it has no spread to be held against. */
 export const STANDING_WORDS: Readonly<Record<ComparedRow['standing'], string>> = {
-  apart: 'a clear difference',
-  within: 'within the spread',
+  apart: 'real difference',
+  within: 'can’t tell',
   same: 'the same',
   other: '',
 };

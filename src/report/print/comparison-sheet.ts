@@ -99,7 +99,7 @@ function profileSource({ plan, site: { evaluation, ground } }: PrintedPair['one'
 
 function tableOf(rows: readonly ComparedRow[], { one, other }: PrintedPair) {
   return {
-    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Difference, 2 less 1'].map(textColumn),
+    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Change from 1 to 2'].map(textColumn),
     rows: rows.map((row, at) => ({
       id: `${at}`,
       cells: [row.about, valueCell(row.one), valueCell(row.other), differenceCell(row)],

@@ -8,7 +8,7 @@ import { type ProfileScale, profileScale, USUAL_ROWS } from './profile-scale.ts'
 import type { ProfileLeg, ProfileStation, ProfileView } from './profile-view.ts';
 
 /**
- * The pipe of one leg: along the ground, and upright at each end to the level that counts there. Its role shows in its
+ * The pipe of one leg: along the ground, and upright at each end to the water or valve level there. Its role shows in its
  * dash as well as in its colour.
  */
 function pipeOf(leg: ProfileLeg, stations: readonly ProfileStation[], scale: ProfileScale): FigureNode {

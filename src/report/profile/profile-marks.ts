@@ -4,6 +4,7 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { roleSymbol } from '../figure/role-symbol.ts';
 import { type Box, fitText, TakenRoom, textWidth } from '../figure/text-room.ts';
+import { LEVEL_WORDS } from '../words/role-words.ts';
 import { HEAD_ROW, type ProfileScale } from './profile-scale.ts';
 import type { ProfileLeg, ProfileStation } from './profile-view.ts';
 
@@ -51,7 +52,7 @@ export class MarkRoom {
   }
 }
 
-/** The points of the plan: symbol at the level that counts, name and level in the head room, a hairline between the two. */
+/** The points of the plan: symbol at the water or valve level, name and level in the head room, a hairline between the two. */
 export function stationMark(
   station: ProfileStation,
   scale: ProfileScale,
@@ -62,11 +63,13 @@ export function stationMark(
   if (level === null) return null;
   const x = scale.x(station.at);
   const y = scale.y(level);
-  const label = stationLabel(wordings(station.name, writeQuantity(level, 'height', units)), { x, y }, head);
+  const stands = station.level === null ? 'ground' : LEVEL_WORDS[station.role];
+  const words = `${stands} ${writeQuantity(level, 'height', units)}`;
+  const label = stationLabel(wordings(station.name, words), { x, y }, head);
   const node = figureNode(
     'g',
     { class: 'station', 'data-point': station.id },
-    figureNode('title', {}, `${station.name}, ${writeQuantity(level, 'height', units)}`),
+    figureNode('title', {}, `${station.name}, ${words}`),
     ...label,
     figureNode(
       'g',

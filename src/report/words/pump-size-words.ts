@@ -19,7 +19,7 @@ const STOPS: Readonly<Record<StopReason, string>> = {
 
 /** What every figure of the table rests on. */
 export const MODEL_SENTENCE =
-  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A measured run, entered below, corrects it.';
+  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A test run of the pump, entered below, corrects it.';
 
 const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
 
@@ -81,9 +81,9 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
 type Judged = Pick<PumpSizeWords, 'verdict' | 'sentence'>;
 
 const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Judged>> = {
-  suits: () => ({ verdict: 'holds', sentence: 'takes what is there' }),
-  'leaves-water': () => ({ verdict: 'holds', sentence: 'runs, and leaves water unused' }),
-  'needs-more-water': () => ({ verdict: 'fails', sentence: 'takes more than is there' }),
+  suits: () => ({ verdict: 'holds', sentence: 'good match' }),
+  'leaves-water': () => ({ verdict: 'holds', sentence: 'small for this spring' }),
+  'needs-more-water': () => ({ verdict: 'fails', sentence: 'too big for this spring' }),
   'does-not-run': ({ stops }) => ({
     verdict: 'fails',
     sentence: stops === null ? 'does not run' : `does not run: ${STOPS[stops]}`,
@@ -115,7 +115,7 @@ export function drawnWords({ drawn }: SourceResult, units: UnitSystem): string |
   return `${mean} in the mean of a day, ${open} while their valves are open`;
 }
 
-/** A measured run in one line. */
+/** A test run of the pump in one line. */
 export function runWords(run: MeasuredRun, units: UnitSystem): string {
   const [took, gave] = [run.driveFlow, run.delivery].map((flow) => writeQuantity(flow, 'flow', units));
   const [fall, head] = [run.fall, run.deliveryHead].map((height) => writeQuantity(height, 'height', units));

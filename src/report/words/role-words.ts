@@ -23,3 +23,12 @@ export const ROUTE_WORDS: Readonly<Record<RouteRole, RoleWords>> = {
   delivery: { name: 'Delivery line', plain: 'From the pump up to a tank.' },
   gravity: { name: 'Gravity line', plain: 'From a tank (or the source) down to a trough.' },
 };
+
+/** What stands at the level that counts for the water at a point. */
+export const LEVEL_WORDS: Readonly<Record<PointRole, string>> = {
+  source: 'water',
+  standpipe: 'inlet',
+  pump: 'waste valve',
+  tank: 'inlet',
+  trough: 'float valve',
+};

@@ -25,7 +25,7 @@ export async function showPanel(page, name) {
   await page.getByRole('tab', { name, exact: true, selected: true }).waitFor();
 }
 
-/** The row of a point or a line in the way of the water. */
+/** The row of a point or a line in the water path. */
 export function courseItem(page, name) {
   return page.locator('.course-item').filter({ has: page.getByText(name, { exact: true }) });
 }

@@ -2,6 +2,7 @@ import { measureReason } from '../../../report/findings/measure-reason.ts';
 import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
 import type { ReportTable } from '../../../report/tables/report-table.ts';
 import { measureWords, nameOf } from '../../../report/words/measure-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
 import { showById } from '../../actions/edit-actions.ts';
@@ -36,9 +37,9 @@ export function AnswerPanel() {
 function NoTerrain() {
   return (
     <div class="answer empty-answer">
-      <h2>Nothing is reckoned yet</h2>
+      <h2>No results yet</h2>
       <p>
-        Heights come from an elevation file (a DEM as GeoTIFF) that you bring. Open one above the map, then place the
+        Heights come from an elevation file (a DEM as GeoTIFF) of your own. Open one above the map, then place the
         source and the pump: the fall between them is the first number to appear here.
       </p>
       {plan.value.points.length > 0 ? (
@@ -55,34 +56,16 @@ function MainNumbers() {
   const pump = evaluation.value?.pump ?? null;
   return (
     <dl class="main-numbers" aria-label="Main numbers">
+      <EstimateFigure term={TERMS.fall} estimate={pump?.fall ?? null} kind="height" field="fall" />
+      <EstimateFigure term={TERMS.fallAtRest} estimate={pump?.fallAtRest ?? null} kind="height" field="fall-at-rest" />
       <EstimateFigure
-        name="Fall, running"
-        hint="water in the standpipe above the waste valve"
-        estimate={pump?.fall ?? null}
-        kind="height"
-        field="fall"
-      />
-      <EstimateFigure
-        name="Fall, at rest"
-        hint="source above the waste valve"
-        estimate={pump?.fallAtRest ?? null}
-        kind="height"
-        field="fall-at-rest"
-      />
-      <EstimateFigure
-        name="Drive flow"
-        hint={pump === null || pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
+        term={TERMS.driveFlow}
+        {...(pump === null || pump.count === 1 ? {} : { hint: `what the ${pump.count} pumps use together` })}
         estimate={pump?.driveFlow ?? null}
         kind="flow"
         field="drive-flow"
       />
-      <EstimateFigure
-        name="Supply limit"
-        hint="the most the line brings before it draws air"
-        estimate={pump?.supplyLimit ?? null}
-        kind="flow"
-        field="supply-limit"
-      />
+      <EstimateFigure term={TERMS.supplyLimit} estimate={pump?.supplyLimit ?? null} kind="flow" field="supply-limit" />
     </dl>
   );
 }
@@ -180,7 +163,7 @@ function MeasureFirst() {
                 {words.title}
               </button>{' '}
               {words.aim === null ? null : <strong>{words.aim}</strong>}
-              {words.expected === null ? null : <small>now thought to be {words.expected}</small>}
+              {words.expected === null ? null : <small>we expect {words.expected}</small>}
               {reason === '' ? null : <small>{reason}</small>}
             </li>
           );

@@ -1,11 +1,13 @@
 import type { TankResult } from '../../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { showDetails } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { RangeBar } from '../fields/estimate-figure.tsx';
 import { VerdictMark } from '../fields/role-icon.tsx';
+import { TermWord } from '../fields/term-word.tsx';
 
 /** What the bracket on a bar means: candidates are each planned for the whole herd, kept ones for those that drink there. */
 function needNote(needs: readonly (number | null)[]): string {
@@ -32,12 +34,14 @@ export function TankTable() {
             <tr>
               <th scope="col">Tank</th>
               <th scope="col" class="number">
-                Lift
+                <TermWord of={TERMS.lift} />
               </th>
               <th scope="col" class="number">
-                Governing lift
+                <TermWord of={TERMS.governingLift} />
               </th>
-              <th scope="col">Arrives a day</th>
+              <th scope="col">
+                <TermWord of={TERMS.arrives} />
+              </th>
             </tr>
           </thead>
           <tbody>

@@ -33,7 +33,7 @@ export function VerdictBar() {
     >
       <p class="plan-sentence">
         {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
-        <span>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</span>
+        <span>{answer === null ? 'Working it out…' : answerSentence(answer, plan.value)}</span>
       </p>
       {answer === null ? null : <Beneath />}
     </section>

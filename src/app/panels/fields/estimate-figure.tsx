@@ -2,24 +2,27 @@ import { h, type VNode } from 'preact';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import { estimateWords } from '../../../report/words/measure-words.ts';
+import type { Term } from '../../../report/words/terms.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { plan } from '../../state/store.ts';
+import { TermWord } from './term-word.tsx';
 
 export interface EstimateFigureProps {
-  readonly name: string;
-  readonly hint: string;
+  readonly term: Term;
+  /** What it is in a few words, where these are not the usual ones. */
+  readonly hint?: string;
   readonly estimate: Estimate | null;
   readonly kind: QuantityKind;
   readonly field: string;
 }
 
 /** A main number with its spread beneath it. */
-export function EstimateFigure({ name, hint, estimate, kind, field }: EstimateFigureProps) {
+export function EstimateFigure({ term, hint = term.hint, estimate, kind, field }: EstimateFigureProps) {
   const words = estimate === null ? null : estimateWords(estimate, kind, plan.value.units);
   return (
     <div class="reckoned" data-field={field} data-value={estimate?.likely ?? ''}>
       <dt>
-        {name} <small>{hint}</small>
+        <TermWord of={term} /> <small>{hint}</small>
       </dt>
       <dd>
         <span class="likely">{words?.likely ?? 'not known yet'}</span>

@@ -89,7 +89,7 @@ function OneFile({ state, what, kept, onHide }: OneFileProps) {
           : 'Bring a GeoTIFF in colour, or a picture together with its world file.'}
       </p>
       <button type="button" onClick={onHide}>
-        All right
+        OK
       </button>
     </section>
   );

@@ -35,7 +35,7 @@ function Refused({ file, problems }: Extract<Shown, { kind: 'refused' }>) {
       <ProblemList problems={problems} file={file} />
       <p class="buttons">
         <button type="button" onClick={leaveImport}>
-          All right
+          OK
         </button>
       </p>
     </>

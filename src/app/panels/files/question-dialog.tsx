@@ -37,7 +37,7 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
   return (
     <dialog ref={dialog} aria-labelledby="question-title" onCancel={onLeave}>
       <form onSubmit={(event) => void answer(event, event.currentTarget)}>
-        <h2 id="question-title">Only you can say</h2>
+        <h2 id="question-title">One thing we need to know</h2>
         {asked.map((words, index) => (
           <fieldset key={words.sentence}>
             <legend>{words.sentence}</legend>
@@ -64,7 +64,7 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
           </fieldset>
         ))}
         <p class="buttons">
-          <button type="submit">Open the file so</button>
+          <button type="submit">Open</button>
           <button type="button" onClick={onLeave}>
             Leave it
           </button>

@@ -12,10 +12,10 @@ const FIELDS: readonly {
   readonly label: string;
   readonly kind: QuantityKind;
 }[] = [
-  { name: 'driveFlow', label: 'It took', kind: 'flow' },
-  { name: 'delivery', label: 'It delivered', kind: 'flow' },
-  { name: 'fall', label: 'Under a fall of', kind: 'height' },
-  { name: 'deliveryHead', label: 'To a height above it of', kind: 'height' },
+  { name: 'driveFlow', label: 'Drive flow', kind: 'flow' },
+  { name: 'delivery', label: 'Delivered', kind: 'flow' },
+  { name: 'fall', label: 'Fall', kind: 'height' },
+  { name: 'deliveryHead', label: 'Lift', kind: 'height' },
 ];
 
 /** What this pump was measured to do; it corrects what is reckoned of it. */
@@ -34,7 +34,7 @@ export function MeasuredRunFields() {
   return (
     <details class="block" open={pump.measured !== null || (pump.moreRuns ?? []).length > 0}>
       <summary>
-        <h2>A measured run</h2>
+        <h2>A test run of the pump</h2>
       </summary>
       <p class="note">
         What {pump.label} was seen to take and deliver. All four are needed; what is thought of its efficiency is then
@@ -52,8 +52,8 @@ export function MeasuredRunFields() {
           />
         ))}
         <QuantityField
-          label="Plus or minus of its efficiency"
-          note="as a share of it; empty takes 15 %"
+          label="Plus or minus"
+          note="a share of it; leave blank if unknown"
           kind="share"
           value={shown.plusMinus ?? null}
           units={units}
@@ -74,7 +74,7 @@ export function MeasuredRunFields() {
               editOrSay((p) => setPump(p, { ...pump, measured: null }));
             }}
           >
-            take the measured run back
+            Remove this run
           </button>{' '}
           <button
             type="button"
@@ -86,7 +86,7 @@ export function MeasuredRunFields() {
               editOrSay((p) => setPump(p, { ...pump, moreRuns, measured: null }));
             }}
           >
-            enter another run beside it
+            Add another run
           </button>
         </p>
       )}

@@ -48,12 +48,12 @@ export function PumpInputs() {
   return (
     <div>
       <ChoiceField
-        label="Known by"
+        label="Pump data from"
         value={pump?.kind ?? 'none'}
         choices={[
           { value: 'none', words: 'not chosen yet' },
-          { value: 'sheet', words: 'its sheet' },
-          { value: 'ram', words: 'its parts' },
+          { value: 'sheet', words: 'maker’s sheet' },
+          { value: 'ram', words: 'its dimensions' },
         ]}
         onValue={(kind) => edit((p) => setPump(p, kind === 'none' ? null : kind === 'sheet' ? FIRST_SHEET : FIRST_RAM))}
       />
@@ -71,7 +71,7 @@ function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
   if (efficiency === undefined || pump === null) return null;
   return (
     <p class="note" data-field="efficiency" data-value={efficiency.likely}>
-      Reckoned with {efficiencyWords(efficiency)} efficiency.{' '}
+      Calculated with an efficiency of {efficiencyWords(efficiency)}.{' '}
       {efficiencySentence(pump, evaluation.value?.pump?.measuredRuns ?? 0)}
     </p>
   );
@@ -105,7 +105,7 @@ function PartField<T extends PumpChoice>({ part, name, label, kind, note, option
 
 function StartingNote({ shown }: { readonly shown: boolean }) {
   if (!shown) return null;
-  return <p class="note wide">These figures stand for no product: type those of your pump over them, and its name.</p>;
+  return <p class="note wide">These figures are for no real pump: type those of your pump over them, and its name.</p>;
 }
 
 /** Equal pumps, each on its own drive pipe; all other figures are those of one. */
@@ -134,17 +134,17 @@ function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
       <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
       <SideBySide pump={sheet} />
       <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
-      <PartField part={sheet} name="intakeLeast" label="Takes at least" kind="flow" />
-      <PartField part={sheet} name="intakeMost" label="Takes at most" kind="flow" />
+      <PartField part={sheet} name="intakeLeast" label="Minimum flow" kind="flow" />
+      <PartField part={sheet} name="intakeMost" label="Maximum flow" kind="flow" />
       <PartField
         part={sheet}
         name="intakeSet"
-        label="Set to take"
+        label="Tuned to use"
         kind="flow"
         optional
-        note="empty: the most that source, line and pump allow"
+        note="leave blank for the most that source, line and pump allow"
       />
-      <PartField part={sheet} name="leastDeliveryHead" label="Least delivery head" kind="height" optional />
+      <PartField part={sheet} name="leastDeliveryHead" label="Minimum lift pressure" kind="height" optional />
       <EfficiencyFields sheet={sheet} />
     </div>
   );
@@ -157,7 +157,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
     return (
       <p class="buttons">
         <button type="button" onClick={() => sayRefusal(set(FIRST_EFFICIENCY))}>
-          State its efficiency
+          Enter its efficiency
         </button>
       </p>
     );
@@ -178,7 +178,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
       {field('high', 'Efficiency, high')}
       <p class="buttons">
         <button type="button" class="quiet" onClick={() => sayRefusal(set(null))}>
-          back to the planning band
+          use the usual range again
         </button>
       </p>
     </>
@@ -192,15 +192,27 @@ function RamFields({ ram }: { readonly ram: PhysicalRam }) {
       <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
       <SideBySide pump={ram} />
       <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />
-      <PartField part={ram} name="wasteValveLoss" label="Waste valve loss" kind="ratio" note="on v²/2g" />
-      <PartField part={ram} name="checkValveLoss" label="Check valve loss" kind="ratio" note="on v²/2g" />
+      <PartField
+        part={ram}
+        name="wasteValveLoss"
+        label="Waste valve loss factor"
+        kind="ratio"
+        note="leave as it is if unknown"
+      />
+      <PartField
+        part={ram}
+        name="checkValveLoss"
+        label="Check valve loss factor"
+        kind="ratio"
+        note="leave as it is if unknown"
+      />
       <PartField
         part={ram}
         name="valveWeightHead"
         label="Head that holds the waste valve open"
         kind="height"
         optional
-        note="empty: the planner finds a setting"
+        note="leave blank to let the planner find a setting"
       />
       <PartField part={ram} name="valveStroke" label="Waste valve stroke" kind="bore" />
       <PartField part={ram} name="checkLag" label="Check valve lag" kind="duration" />

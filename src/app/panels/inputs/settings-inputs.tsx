@@ -15,13 +15,13 @@ import { ChoiceField } from '../fields/choice-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 
 const LABELS: readonly (readonly [keyof HeightConstants, string])[] = [
-  ['nugget', 'Noise from cell to cell'],
-  ['near', 'Near error'],
-  ['nearRange', 'Reach of the near error'],
-  ['far', 'Far error'],
-  ['farRange', 'Reach of the far error'],
+  ['nugget', 'Error of single cells'],
+  ['near', 'Error shared nearby'],
+  ['nearRange', 'Distance it fades over, nearby'],
+  ['far', 'Error shared far and wide'],
+  ['farRange', 'Distance it fades over, far and wide'],
   ['placement', 'Where a drawn point really is'],
-  ['smoothingDoubt', 'Times the smoothing that shows'],
+  ['smoothingDoubt', 'Times the smoothing that the file shows'],
 ];
 
 const constantsOf = ({
@@ -61,7 +61,7 @@ function AccuracyConstants({
   const constants = constantsOf(chosen);
   return (
     <details open={reference.constants !== null}>
-      <summary>Constants of the spread</summary>
+      <summary>Advanced: how far the map heights are trusted</summary>
       <p class="note">Standard deviations. A calibration of published accuracies, not published themselves.</p>
       <div class="fields">
         {LABELS.map(([name, label]) => (
@@ -77,7 +77,7 @@ function AccuracyConstants({
       </div>
       {reference.constants === null ? null : (
         <button type="button" onClick={() => set(null)}>
-          Take the class’s again
+          Use the usual figures again
         </button>
       )}
     </details>
@@ -98,11 +98,11 @@ export function SettingsInputs() {
           onValue={(typed) => (typed === null ? [] : edit((p) => changeSettings(p, { waterTemperature: typed })))}
         />
         <QuantityField
-          label="How sure is sure"
+          label="Confidence needed"
           kind="share"
           value={confidence}
           units={units}
-          note="a limit holds (or fails) when its chance is at least this"
+          note="a limit counts as kept (or broken) when its chance is at least this"
           onValue={(typed) => (typed === null ? [] : edit((p) => changeSettings(p, { confidence: typed })))}
         />
       </div>
@@ -164,7 +164,7 @@ function TerrainFacts() {
         </div>
       ))}
       <div>
-        <dt>Vertical datum</dt>
+        <dt>Heights counted from</dt>
         <dd>{about.verticalDatum ?? 'not stated in the file'}</dd>
       </div>
     </dl>

@@ -4,6 +4,7 @@ import type { YieldReading } from '../../../plan/model/plan.ts';
 import { estimateWords } from '../../../report/words/measure-words.ts';
 import { drawnWords } from '../../../report/words/pump-size-words.ts';
 import { readTimes, writeTimes } from '../../../report/words/quantity-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import type { Problem } from '../../../units/outcome.ts';
 import { edit, sayRefusal } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
@@ -22,7 +23,7 @@ export function WaterInputs() {
       {yieldReadings.map((reading, index) => (
         <fieldset key={`${reading.kind} ${index}`} class="reading">
           <legend>
-            {reading.kind === 'timed' ? 'Fillings of a container, timed' : 'A stated flow'}{' '}
+            {reading.kind === 'timed' ? 'Bucket test' : 'A known flow'}{' '}
             <button
               type="button"
               class="quiet danger"
@@ -36,20 +37,20 @@ export function WaterInputs() {
       ))}
       <p class="buttons">
         <button type="button" onClick={() => sayRefusal(set([...yieldReadings, FIRST_TIMED]))}>
-          Add timed fillings
+          Add a bucket test
         </button>
         <button type="button" onClick={() => sayRefusal(set([...yieldReadings, FIRST_STATED]))}>
-          Add a stated flow
+          Add a known flow
         </button>
       </p>
       <div class="fields">
         <QuantityField
-          label="Dry season, share of that"
+          label="Dry-season flow"
           kind="share"
           value={dryShare}
           units={units}
           optional
-          note="empty until you know it"
+          note="leave blank if unknown"
           onValue={(share) => edit((p) => changeSettings(p, { dryShare: share }))}
         />
         <QuantityField
@@ -58,7 +59,7 @@ export function WaterInputs() {
           value={leftInStream}
           units={units}
           optional
-          note="empty until you know it"
+          note="leave blank if unknown"
           onValue={(share) => edit((p) => changeSettings(p, { leftInStream: share }))}
         />
       </div>
@@ -113,7 +114,7 @@ function ReadingFields({
       />
       <ReadField
         label="Times to fill it"
-        note="seconds, with blanks or semicolons between"
+        note="seconds (or 1:10), separated by spaces"
         value={reading.times}
         write={writeTimes}
         read={readTimes}
@@ -133,14 +134,14 @@ function SourceFacts() {
   return (
     <dl class="facts">
       <div data-field="source-flow" data-value={source.flow.likely}>
-        <dt>The readings say</dt>
+        <dt>{TERMS.sourceFlow.plain}</dt>
         <dd>
           {flow.likely} {flow.range === null ? null : <small>{flow.range}</small>}
         </dd>
       </div>
       {available === null ? null : (
         <div data-field="source-available" data-value={source.available?.likely ?? ''}>
-          <dt>May be taken</dt>
+          <dt>{TERMS.available.plain}</dt>
           <dd>
             {available.likely} {available.range === null ? null : <small>{available.range}</small>}
           </dd>
@@ -148,7 +149,7 @@ function SourceFacts() {
       )}
       {drawn === null ? null : (
         <div data-field="source-drawn" data-value={source.drawn?.mean ?? ''}>
-          <dt>Its troughs take</dt>
+          <dt>Troughs on the source use</dt>
           <dd>{drawn}</dd>
         </div>
       )}

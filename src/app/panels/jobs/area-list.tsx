@@ -74,7 +74,7 @@ function Marking({ corners, gate }: { readonly corners: number; readonly gate: b
           </button>
         )}
         <button type="button" onClick={leaveMarking}>
-          Give up
+          Cancel
         </button>
       </p>
     </>

@@ -41,7 +41,7 @@ export function YearPanel() {
       <Months year={year} />
       <p class="buttons">
         <button type="button" class="quiet danger" onClick={() => editOrSay((p) => fillYear(p, null))}>
-          take the year back
+          Remove the year
         </button>
       </p>
     </div>
@@ -51,7 +51,7 @@ export function YearPanel() {
 function YearAnswer() {
   const known = years.value;
   if (known === null) {
-    return <p>The year is reckoned once there are animals, a reading of the source, and a delivery line.</p>;
+    return <p>The year is worked out once there are animals, a bucket test of the source, and a delivery line.</p>;
   }
   return (
     <>
@@ -176,7 +176,7 @@ function CopyDown({ index, last }: { readonly index: number; readonly last: numb
       title="Gives every month below the same"
       onClick={() => editOrSay((p) => copyMonthDown(p, index))}
     >
-      copy <span aria-hidden="true">↓</span>
+      copy down
       <span class="unseen"> {monthName(index)} to every month below</span>
     </button>
   );

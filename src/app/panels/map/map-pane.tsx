@@ -91,7 +91,7 @@ function DeviceFound() {
       <div class="device-words" role="alert">
         <p>{DEVICE_REFUSALS[now.reason]}</p>
         <button type="button" class="quiet" onClick={leaveDevice}>
-          All right
+          OK
         </button>
       </div>
     );
@@ -120,7 +120,7 @@ function ToolHint() {
         <p class="problem" role="alert">
           {problem}{' '}
           <button type="button" class="quiet" onClick={hideRefusal}>
-            All right
+            OK
           </button>
         </p>
       )}

@@ -19,6 +19,7 @@ import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
 import { today } from '../../actions/kept-answer.ts';
+import { pageAddress } from '../../actions/link-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
 import { onGround } from '../../state/jobs-store.ts';
@@ -150,6 +151,7 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     contours,
     program: PROGRAM_ABOUT,
     date: today(),
+    planner: pageAddress(),
     ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }

@@ -115,7 +115,7 @@ function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pi
         value={now.rating}
         units={units}
         optional
-        note="empty when unknown"
+        note="leave blank if unknown"
         onValue={(rating) => change({ rating })}
       />
     </div>

@@ -78,7 +78,7 @@ function Told({ words }: { readonly words: string }) {
     <p role="status">
       {words}{' '}
       <button type="button" class="quiet" onClick={forgetListening}>
-        All right
+        OK
       </button>
     </p>
   );
