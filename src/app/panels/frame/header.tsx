@@ -11,6 +11,7 @@ import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
@@ -23,6 +24,7 @@ import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
 import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
+import { GroundNotices } from '../files/ground-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -104,6 +106,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GroundNotices />
       <FieldNotices />
       <LinkNotices />
       <KeepingNotices />
@@ -124,6 +127,12 @@ function NarrowMenu() {
   );
 }
 
+/** New is empty: no plan, no ground, no picture. */
+function newOnNothing(): void {
+  closeGround();
+  newPlan();
+}
+
 async function openPlanOrBundle(file: File): Promise<void> {
   if (await isBundle(file)) await openBundle(file);
   else await openPlanFromDisk(file);
@@ -134,7 +143,7 @@ function PlanTools() {
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => void askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newOnNothing)}>
           New
         </button>
         <FileButton
