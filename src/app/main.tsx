@@ -12,6 +12,7 @@ import { watchFaults } from './actions/fault-actions.ts';
 import { openLink, watchLinks } from './actions/link-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
+import { keepBook } from './actions/site-actions.ts';
 import { followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
@@ -39,6 +40,7 @@ effect(() => {
 });
 render(<App />, place);
 startKeeping();
+keepBook();
 watchSameFile();
 effect(followLinks);
 void startOffline();

@@ -19,6 +19,7 @@ import { KeptDialog } from '../kept/kept-dialog.tsx';
 import { MapPane } from '../map/map-pane.tsx';
 import { ProfilePane } from '../profile/profile-pane.tsx';
 import { SelectedPanel } from '../selected/selected-panel.tsx';
+import { SiteDialog } from '../site/site-dialog.tsx';
 import { TroubleDialog } from '../trouble/trouble-dialog.tsx';
 import { Header } from './header.tsx';
 
@@ -50,6 +51,7 @@ export function App() {
       {guarded('What came back', <MergeDialog />)}
       {guarded('The list of kept plans', <KeptDialog />)}
       {guarded('The search for a cause', <TroubleDialog />)}
+      {guarded('Entry on site', <SiteDialog />)}
       {guarded('The help', <HelpDialog />)}
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}

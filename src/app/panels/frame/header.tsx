@@ -11,6 +11,7 @@ import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { openSite } from '../../actions/site-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
@@ -157,6 +158,9 @@ function PlanTools() {
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
         <span class="unseen spelled"> {next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={openSite}>
+        On site…
       </button>
       <button type="button" class="quiet" onClick={() => openTrouble()}>
         Something is wrong…
