@@ -31,7 +31,7 @@ function LinkWords({ note }: { readonly note: LinkNote }) {
       return (
         <>
           The plan is too large for a link: {note.letters} letters, and {MOST_LINK} pass everywhere. Take the file for
-          the telephone.
+          the phone.
         </>
       );
     case 'opened':

@@ -50,7 +50,7 @@ function FilesMenu() {
           </button>
         ) : null}
         <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
-          One file for the telephone (plan and ground)
+          One file for the phone (plan and ground)
         </button>
         <button type="button" onClick={() => void copyLink()}>
           Copy a link with the plan (no ground)

@@ -9,20 +9,20 @@ import { onGround } from '../../state/jobs-store.ts';
 import { plan } from '../../state/store.ts';
 
 const REFUSED = {
-  denied: 'The telephone was not allowed to tell its position. Allow it in the browser’s settings.',
-  unavailable: 'The telephone finds no position. Step out from under trees and try again.',
+  denied: 'The phone was not allowed to tell its position. Allow it in the browser’s settings.',
+  unavailable: 'The phone finds no position. Step out from under trees and try again.',
   late: 'No position came in time. Step out from under trees and try again.',
   none: 'This device gives the page no position.',
 } as const;
 
-/** Where a point stands by the telephone, with its doubt, beside where the plan has it. */
+/** Where a point stands by the phone, with its doubt, beside where the plan has it. */
 export function PlaceScreen({ point }: { readonly point: PlanPoint }) {
   const now = device.value;
   const { units } = plan.value;
   const length = (value: number) => writeQuantity(value, 'length', units);
   return (
     <div class="site-screen">
-      <p>Stand at {point.name} and hold the telephone still for a minute.</p>
+      <p>Stand at {point.name} and hold the phone still for a minute.</p>
       {now.kind === 'off' || now.kind === 'refused' ? (
         <button type="button" class="site-big" onClick={() => followDevice()}>
           Find my position
@@ -34,7 +34,7 @@ export function PlaceScreen({ point }: { readonly point: PlanPoint }) {
         {now.kind === 'shown' ? (
           <>
             <div>
-              <dt>The telephone’s position</dt>
+              <dt>The phone’s position</dt>
               <dd>
                 ±{length(now.fix.accuracy)} <small>95 times of a hundred, as it says itself</small>
               </dd>
@@ -53,7 +53,7 @@ export function PlaceScreen({ point }: { readonly point: PlanPoint }) {
       </dl>
       {now.kind === 'shown' ? (
         <button type="button" class="site-big" onClick={() => moveToDevice(point.id)}>
-          Move {point.name} to the telephone’s position
+          Move {point.name} to the phone’s position
         </button>
       ) : null}
     </div>
