@@ -162,7 +162,6 @@ function BookSoFar({ stands }: { readonly stands: readonly StaffStand[] }) {
       </thead>
       <tbody>
         {stands.map(({ at, back, fore }, k) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: stands are told apart by their order only
           <tr key={k}>
             <th scope="row">{standName(at, k + 1)}</th>
             <td class="number">{shown(back)}</td>
