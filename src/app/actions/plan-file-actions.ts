@@ -16,11 +16,13 @@ import {
   history,
   plan,
   planFile,
+  plansOpened,
   savedPlan,
   selection,
   tool,
 } from '../state/store.ts';
 import { edit } from './edit-actions.ts';
+import { withAnswerKept } from './kept-answer.ts';
 
 /** Larger plan files than this are not read. */
 const MOST_BYTES = 20_000_000;
@@ -47,7 +49,7 @@ export async function openPlanFile(file: File, { isDemo = false } = {}): Promise
   return true;
 }
 
-/** Starts an empty plan; terrain and picture stay open. */
+/** Starts an empty plan on the ground that is open. */
 export function newPlan(): void {
   startWith(emptyPlan({ name: 'New plan', units: plan.value.units }), false);
 }
@@ -57,6 +59,7 @@ export function startWith(opened: Plan, isDemo: boolean): void {
   batch(() => {
     history.value = startHistory(opened);
     savedPlan.value = opened;
+    plansOpened.value += 1;
     demo.value = isDemo;
     planFile.value = { kind: 'idle' };
     selection.value = null;
@@ -74,7 +77,7 @@ export function hidePlanRefusal(): void {
 export function savePlan(): void {
   const saved = history.value.present;
   const name = `${safeFileName(saved.name, 'plan')}.geojson`;
-  download(writePlan(saved), { name, type: 'application/geo+json' });
+  download(writePlan(withAnswerKept(saved)), { name, type: 'application/geo+json' });
   handedOver.add(saved);
   savedPlan.value = saved;
   announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;

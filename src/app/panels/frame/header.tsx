@@ -12,6 +12,7 @@ import { lookAtImport } from '../../actions/import-actions.ts';
 import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
 import { openSite } from '../../actions/site-actions.ts';
+import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
@@ -24,6 +25,7 @@ import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
 import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
+import { GroundNotices } from '../files/ground-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -105,6 +107,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GroundNotices />
       <FieldNotices />
       <LinkNotices />
       <KeepingNotices />
@@ -125,6 +128,12 @@ function NarrowMenu() {
   );
 }
 
+/** New is empty: no plan, no ground, no picture. */
+function newOnNothing(): void {
+  closeGround();
+  newPlan();
+}
+
 async function openPlanOrBundle(file: File): Promise<void> {
   if (await isBundle(file)) await openBundle(file);
   else await openPlanFromDisk(file);
@@ -135,7 +144,7 @@ function PlanTools() {
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => void askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newOnNothing)}>
           New
         </button>
         <FileButton
