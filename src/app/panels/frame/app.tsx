@@ -23,11 +23,20 @@ import { SiteDialog } from '../site/site-dialog.tsx';
 import { TroubleDialog } from '../trouble/trouble-dialog.tsx';
 import { Header } from './header.tsx';
 
+/** Past the head and the map, without leaving a mark in the address. */
+function skipToAnswers(event: Event): void {
+  event.preventDefault();
+  document.getElementById('answers')?.focus();
+}
+
 /** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
 export function App() {
   const width = useWidth();
   return (
     <div class={`page ${width}`}>
+      <a class="skip-link" href="#answers" onClick={skipToAnswers}>
+        Skip to the answers
+      </a>
       <PanelGuard part="The head of the page">
         <Header width={width} />
       </PanelGuard>
@@ -40,7 +49,7 @@ export function App() {
         {guarded('The map', <MapPane width={width} />)}
         {width === 'narrow' ? null : guarded('The profile', <ProfilePane />)}
       </main>
-      <aside class="side" aria-label="Answers and inputs">
+      <aside class="side" id="answers" tabIndex={-1} aria-label="Answers and inputs">
         {guarded('The short answer', <VerdictBar />)}
         <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
       </aside>
