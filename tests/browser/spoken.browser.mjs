@@ -25,7 +25,7 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openDemo(page, origin);
       await page.keyboard.press('Tab');
-      const link = page.getByRole('link', { name: 'Skip to the answers' });
+      const link = page.getByRole('button', { name: 'Skip to the answers' });
       assert.ok(await link.evaluate((element) => element === document.activeElement));
       const { y } = await link.boundingBox();
       assert.ok(y >= 0, `found the link at ${y} px, expected it in sight`);

@@ -23,9 +23,8 @@ import { SiteDialog } from '../site/site-dialog.tsx';
 import { TroubleDialog } from '../trouble/trouble-dialog.tsx';
 import { Header } from './header.tsx';
 
-/** Past the head and the map, without leaving a mark in the address. */
-function skipToAnswers(event: Event): void {
-  event.preventDefault();
+/** Past the head and the map; a link would leave a mark in the address. */
+function skipToAnswers(): void {
   document.getElementById('answers')?.focus();
 }
 
@@ -34,9 +33,9 @@ export function App() {
   const width = useWidth();
   return (
     <div class={`page ${width}`}>
-      <a class="skip-link" href="#answers" onClick={skipToAnswers}>
+      <button type="button" class="skip-link" onClick={skipToAnswers}>
         Skip to the answers
-      </a>
+      </button>
       <PanelGuard part="The head of the page">
         <Header width={width} />
       </PanelGuard>
