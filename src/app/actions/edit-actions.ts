@@ -19,8 +19,20 @@ import { positionAlong } from '../../terrain/ground/ground-place.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { DragPhase, MapSelection } from '../state/map-view-props.ts';
+import { beforeMeasured } from '../state/measure-store.ts';
 import { placeOf, spot } from '../state/spot-store.ts';
-import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
+import {
+  announcement,
+  cursor,
+  dragged,
+  evaluation,
+  grounded,
+  history,
+  panel,
+  refusal,
+  selection,
+  tool,
+} from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
 export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
@@ -42,8 +54,14 @@ export function sayRefusal(problems: readonly Problem[]): void {
   refusal.value = problems;
 }
 
+/** Steps that enter something measured. */
+const MEASURED: ReadonlySet<string> = new Set(['set-measurement', 'set-readings']);
+
 function step(next: History, { label }: Pick<Edited, 'label'>): void {
-  if (next.present !== history.value.present) announcement.value = stepWords(label);
+  if (next.present !== history.value.present) {
+    announcement.value = stepWords(label);
+    beforeMeasured.value = MEASURED.has(label.code) ? evaluation.value : null;
+  }
   history.value = next;
 }
 

@@ -109,7 +109,9 @@ function needRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {
     rows: plan.herd.map((group, i) => {
       const row = group.kind === 'row' ? herdRow(group.row) : null;
       const day = (value: number) => writeQuantity(value, 'daily-volume', units);
-      const steps = row?.needs.map(({ condition, low, high }) => `${conditionWords(condition, units)}: ${day(low)} to ${day(high)}`);
+      const steps = row?.needs.map(
+        ({ condition, low, high }) => `${conditionWords(condition, units)}: ${day(low)} to ${day(high)}`,
+      );
       const need = group.kind === 'own' ? day(group.needPerDay) : (steps ?? []).join('; ');
       const label = groupLabel(group, units);
       const from = row === null ? 'said in the plan' : sourceWords(row);

@@ -7,7 +7,7 @@ import {
 } from '../../../report/findings/answer-words.ts';
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
-import { showById } from '../../actions/edit-actions.ts';
+import { enterMeasured } from '../../actions/measure-actions.ts';
 import { evaluation, groundBusy, plan, terrain } from '../../state/store.ts';
 import { VerdictMark } from '../fields/role-icon.tsx';
 import { RemedyButton } from './remedy-button.tsx';
@@ -31,6 +31,7 @@ export function VerdictBar() {
       <p class="plan-sentence">
         {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
         <span>{answer === null ? 'Working it out…' : answerSentence(answer, plan.value)}</span>
+        {answer !== null && groundBusy.value ? <small class="settling">numbers are settling…</small> : null}
       </p>
       {answer === null ? null : <Beneath />}
     </section>
@@ -49,9 +50,10 @@ function Beneath() {
     <div class="answer-beneath">
       {because === null ? null : <Because finding={because} />}
       {arrives === '' ? null : <p>{arrives}</p>}
+      {first !== '' && answer.first === null ? <p>{first}</p> : null}
       {first === '' || answer.first === null ? null : (
         <p>
-          <button type="button" class="link" onClick={() => answer.first && showById(answer.first.about)}>
+          <button type="button" class="link" onClick={() => answer.first && enterMeasured(answer.first)}>
             {first}
           </button>
         </p>
