@@ -6,11 +6,13 @@ import './style/panels.css';
 import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
+import { holdsPlan } from '../plan/exchange/plan-link.ts';
 import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
+import { openLink, watchLinks } from './actions/link-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
-import { followPlan } from './actions/terrain-actions.ts';
+import { followGroundOfPlan, followPlan } from './actions/terrain-actions.ts';
 import { startTheme } from './actions/view-actions.ts';
 import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
 import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
@@ -28,6 +30,7 @@ watchFaults();
 startTheme();
 startKeys();
 effect(followPlan);
+effect(followGroundOfPlan);
 effect(followComparison);
 effect(followDifferences);
 effect(followReach);
@@ -41,7 +44,9 @@ watchSameFile();
 effect(followLinks);
 void startOffline();
 
-if (!new URLSearchParams(location.search).has('empty')) {
+watchLinks();
+if (holdsPlan(location.hash)) openLink();
+else if (!new URLSearchParams(location.search).has('empty')) {
   const { openDemo } = await import('./demo-actions.ts');
   await openDemo();
 }

@@ -65,6 +65,8 @@ const URGENCY: Readonly<Record<MessageKind, number>> = {
   'reach-at': 2,
   'reach-line': 2,
   'site-systems': 2,
+  'take-heights': 2,
+  'take-picture': 2,
   'reach-tile': 1,
   reckon: 2,
   compare: 1,

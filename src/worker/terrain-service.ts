@@ -9,7 +9,9 @@ import { contourTile } from '../relief/tiles/contour-tile.ts';
 import { reliefTile } from '../relief/tiles/relief-tile.ts';
 import { slopeTile } from '../relief/tiles/slope-tile.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
+import { takeHeights } from '../terrain/clip/field-heights.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
+import type { OpenedGrid } from '../terrain/open/opened-grid.ts';
 import { beatOfPlan, diagnosePlan } from './diagnosis-service.ts';
 import type { Answer, Question, ToBitmap } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
@@ -26,6 +28,7 @@ type TerrainKind =
   | 'reach-at'
   | 'reach-line'
   | 'site-systems'
+  | 'take-heights'
   | 'reckon'
   | 'compare'
   | 'diagnose'
@@ -37,6 +40,7 @@ type TerrainKind =
 
 interface Opened {
   readonly terrain: GridTerrain;
+  readonly files: readonly OpenedGrid[];
   readonly relief: ReliefSource;
   /** Looked at once, with the first tile. */
   character: Promise<TerrainCharacter> | null;
@@ -56,13 +60,15 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'open-terrain': async (question, job) => {
       const result = await openTerrainFiles(question, job);
       if (result.kind !== 'opened') return result;
-      opened = { terrain: result.files.terrain, relief: new ReliefSource(result.files.grids), character: null };
+      const { terrain, opened: files } = result.files;
+      opened = { terrain, files, relief: new ReliefSource(result.files.grids), character: null };
       return { kind: 'opened', about: result.files.terrain.about };
     },
     'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
     'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
     'propose-route': (request, job) => propose(current().terrain, request, job),
     ...sitingService(() => current().terrain, toBitmap),
+    'take-heights': (wish, job) => takeHeights(current().files, wish, job.signal),
     reckon,
     compare,
     diagnose: diagnosePlan,

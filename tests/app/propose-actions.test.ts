@@ -53,6 +53,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     reachAt: never,
     reachLine: never,
     siteSystems: never,
+    takeHeights: never,
     proposeRoute: (_, { signal }) => answer(signal),
     close: () => undefined,
   };

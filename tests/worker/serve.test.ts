@@ -40,6 +40,8 @@ function handlers(some: Partial<Handlers>): Handlers {
     'area-contours': none,
     'open-picture': none,
     'picture-tile': none,
+    'take-heights': none,
+    'take-picture': none,
     ...some,
   };
 }

@@ -17,11 +17,13 @@ import {
   history,
   plan,
   planFile,
+  plansOpened,
   savedPlan,
   selection,
   tool,
 } from '../state/store.ts';
 import { edit } from './edit-actions.ts';
+import { withAnswerKept } from './kept-answer.ts';
 
 /** Larger plan files than this are not read. */
 const MOST_BYTES = 20_000_000;
@@ -49,15 +51,17 @@ export async function openPlanFile(file: File, { isDemo = false } = {}): Promise
   return true;
 }
 
-/** Starts an empty plan; terrain and picture stay open. */
+/** Starts an empty plan on the ground that is open. */
 export function newPlan(): void {
   startWith(emptyPlan({ name: 'New plan', units: plan.value.units }), false);
 }
 
-function startWith(opened: Plan, isDemo: boolean): void {
+/** Shows a plan as one that was just opened. */
+export function startWith(opened: Plan, isDemo: boolean): void {
   batch(() => {
     history.value = startHistory(opened);
     savedPlan.value = opened;
+    plansOpened.value += 1;
     demo.value = isDemo;
     planFile.value = { kind: 'idle' };
     selection.value = null;
@@ -75,14 +79,14 @@ export function hidePlanRefusal(): void {
 export function savePlan(): void {
   const saved = history.value.present;
   const name = `${safeFileName(saved.name, 'plan')}.geojson`;
-  download(writePlan(saved), { name, type: 'application/geo+json' });
+  download(writePlan(withAnswerKept(saved)), { name, type: 'application/geo+json' });
   handedOver.add(saved);
   savedPlan.value = saved;
   announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;
 }
 
-export function download(text: string, { name, type }: { readonly name: string; readonly type: string }): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+export function download(content: BlobPart, { name, type }: { readonly name: string; readonly type: string }): void {
+  const address = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

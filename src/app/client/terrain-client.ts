@@ -8,7 +8,9 @@ import type { RouteProposal, RouteRequest } from '../../siting/lines/route-propo
 import type { ReachTileSpec } from '../../siting/reach/reach-tile.ts';
 import type { SiteOutcome } from '../../siting/systems/propose-systems.ts';
 import type { SiteRequest } from '../../siting/systems/site-request.ts';
+import type { TakenOutcome, TakeWish } from '../../terrain/clip/field-heights.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
+import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from '../../worker/diagnosis-service.ts';
 import type {
@@ -45,6 +47,8 @@ export interface OpenedTerrain extends Terrain, ReliefTiles {
   reachLine(position: Position): Promise<Answer<'reach-line'>>;
   /** Places for the pump and whole systems; takes seconds on large ground. */
   siteSystems(request: SiteRequest, watching: Watching): Promise<SiteOutcome>;
+  /** The ground around lines as files to take along. */
+  takeHeights(wish: TakeWish): Promise<TakenOutcome>;
   /** Contour lines of an area, for paper. */
   areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]>;
   /** Ends its worker; calls made afterwards fail. */
@@ -65,6 +69,8 @@ export type Opening<T> =
 
 export interface OpenOptions {
   readonly answers?: FileAnswers;
+  /** What files that were taken along are from, by their own names. */
+  readonly recorded?: Readonly<Record<string, HeightsRecord>>;
   /** Accuracy class the user chose; left out, it is inferred from the file. */
   readonly accuracy?: string | null;
   readonly signal?: AbortSignal;
@@ -85,6 +91,7 @@ export async function openTerrain(
     files: files.map((file): ElevationFile => (file instanceof File ? namedBlob(file) : file)),
     answers: answers ?? options.answers ?? {},
     accuracy: options.accuracy ?? null,
+    ...(options.recorded && { recorded: options.recorded }),
   };
   const link = new WorkerLink('open-terrain', question, options.spawn ?? spawnWorker);
   const result = await link.open(options.signal, options.onProgress);
@@ -182,6 +189,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]> {
     return this.#link.ask('area-contours', { bounds, units });
+  }
+
+  takeHeights(wish: TakeWish): Promise<TakenOutcome> {
+    return this.#link.ask('take-heights', wish);
   }
 
   close(): void {

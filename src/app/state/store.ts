@@ -44,6 +44,8 @@ export const plan = computed<Plan>(() => shownPlan(history.value));
 /** The plan as it was last saved or opened. */
 export const savedPlan = signal<Plan>(start.present);
 export const unsaved = computed(() => history.value.present !== savedPlan.value);
+/** Counts the plans that were opened or begun: the map fits each anew. */
+export const plansOpened = signal(0);
 /** Whether the plan is the invented one that the planner brings along. */
 export const demo = signal(false);
 

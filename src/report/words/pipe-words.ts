@@ -15,13 +15,23 @@ export function pipeWords(plan: Plan, id: PipeId): string {
 }
 
 /** What is suggested for a route and by which rule. */
-export function suggestionSentence({ suggested }: PipeChoices, role: RouteRole): string {
-  if (role !== 'delivery') return 'Choose by the flow that arrives and by the pressure that the pipe stands.';
-  const { value, source } = criterion('friction-share-most');
-  const share = writeQuantity(value, 'share', 'metric');
-  const rule = `keeps friction within ${share} of the lift and stands the pressure (${source})`;
-  return suggested === null ? `No size of this series ${rule}.` : `${suggested.label} is the smallest that ${rule}.`;
+export function suggestionSentence({ suggested, otherMaterial }: PipeChoices, role: RouteRole): string {
+  const rule = ENOUGH[role]();
+  const said =
+    suggested === null ? `No size of this series ${rule}.` : `${suggested.label} is the smallest that ${rule}.`;
+  return otherMaterial ? `Plastic takes the edge off every beat, so steel is shown. ${said}` : said;
 }
+
+/** What makes a size enough. */
+const ENOUGH: Readonly<Record<RouteRole, () => string>> = {
+  delivery: () => {
+    const { value, source } = criterion('friction-share-most');
+    return `keeps friction within ${writeQuantity(value, 'share', 'metric')} of the lift and stands the pressure (${source})`;
+  },
+  gravity: () => 'fills the trough as it is drunk from and stands the pressure',
+  supply: () => 'brings what the pump takes without drawing air',
+  drive: () => 'suits the pump and its fall',
+};
 
 /** A stretch of a route and the lightest class that stands the pressure there, in words. */
 interface ClassStretchWords {

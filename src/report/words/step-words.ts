@@ -34,6 +34,7 @@ const STEPS: Readonly<Record<EditCode, string>> = {
   'remove-area': 'delete',
   'take-remedy': 'take the remedy:',
   'import-items': 'import',
+  'take-changes': 'take what came back',
   'replace-plan': 'open',
 };
 

@@ -79,6 +79,7 @@ class CountingTerrain implements OpenedTerrain {
   reachAt = this.#never;
   reachLine = this.#never;
   siteSystems = this.#never;
+  takeHeights = this.#never;
   close = () => undefined;
 
   get #never() {

@@ -61,18 +61,19 @@ function NoTerrain() {
 
 function MainNumbers() {
   const pump = evaluation.value?.pump ?? null;
+  if (pump === null) return null;
   return (
     <dl class="main-numbers" aria-label="Main numbers">
-      <EstimateFigure term={TERMS.fall} estimate={pump?.fall ?? null} kind="height" field="fall" />
-      <EstimateFigure term={TERMS.fallAtRest} estimate={pump?.fallAtRest ?? null} kind="height" field="fall-at-rest" />
+      <EstimateFigure term={TERMS.fall} estimate={pump.fall} kind="height" field="fall" />
+      <EstimateFigure term={TERMS.fallAtRest} estimate={pump.fallAtRest} kind="height" field="fall-at-rest" />
       <EstimateFigure
         term={TERMS.driveFlow}
-        {...(pump === null || pump.count === 1 ? {} : { hint: `what the ${pump.count} pumps use together` })}
-        estimate={pump?.driveFlow ?? null}
+        {...(pump.count === 1 ? {} : { hint: `what the ${pump.count} pumps use together` })}
+        estimate={pump.driveFlow}
         kind="flow"
         field="drive-flow"
       />
-      <EstimateFigure term={TERMS.supplyLimit} estimate={pump?.supplyLimit ?? null} kind="flow" field="supply-limit" />
+      <EstimateFigure term={TERMS.supplyLimit} estimate={pump.supplyLimit} kind="flow" field="supply-limit" />
     </dl>
   );
 }

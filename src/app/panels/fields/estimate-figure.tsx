@@ -16,17 +16,18 @@ export interface EstimateFigureProps {
   readonly field: string;
 }
 
-/** A main number with its spread beneath it. */
+/** A main number with its spread beneath it; nothing while this plan does not have it. */
 export function EstimateFigure({ term, hint = term.hint, estimate, kind, field }: EstimateFigureProps) {
-  const words = estimate === null ? null : estimateWords(estimate, kind, plan.value.units);
+  if (estimate === null) return null;
+  const words = estimateWords(estimate, kind, plan.value.units);
   return (
-    <div class="reckoned" data-field={field} data-value={estimate?.likely ?? ''}>
+    <div class="reckoned" data-field={field} data-value={estimate.likely}>
       <dt>
         <TermWord of={term} /> <small>{hint}</small>
       </dt>
       <dd>
-        <span class="likely">{words?.likely ?? 'not known yet'}</span>
-        {words === null || words.range === null ? null : <span class="range">{words.range}</span>}
+        <span class="likely">{words.likely}</span>
+        {words.range === null ? null : <span class="range">{words.range}</span>}
       </dd>
     </div>
   );

@@ -10,6 +10,7 @@ import { type PageWidth, useWidth } from '../fields/use-menu.ts';
 import { AddressDialog } from '../files/address-dialog.tsx';
 import { DropCurtain } from '../files/drop-curtain.tsx';
 import { ImportDialog } from '../files/import-dialog.tsx';
+import { MergeDialog } from '../files/merge-dialog.tsx';
 import { QuestionDialog } from '../files/question-dialog.tsx';
 import { HelpDialog } from '../help/help-dialog.tsx';
 import { InputsPanel } from '../inputs/inputs-panel.tsx';
@@ -46,6 +47,7 @@ export function App() {
       {guarded('The dialog for addresses', <AddressDialog />)}
       {guarded('The question about a file', <QuestionDialog />)}
       {guarded('The import', <ImportDialog />)}
+      {guarded('What came back', <MergeDialog />)}
       {guarded('The list of kept plans', <KeptDialog />)}
       {guarded('The search for a cause', <TroubleDialog />)}
       {guarded('The help', <HelpDialog />)}

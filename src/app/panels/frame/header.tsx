@@ -7,11 +7,15 @@ import { askForAddress } from '../../actions/address-actions.ts';
 import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
+import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions/field-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
+import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
+import { bundling } from '../../state/field-store.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
 import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
 import { askThen } from '../fields/ask-then.ts';
@@ -19,6 +23,8 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
+import { GroundNotices } from '../files/ground-notices.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -44,6 +50,15 @@ function FilesMenu() {
             Save the plan to a file of your choice…
           </button>
         ) : null}
+        <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
+          One file for the telephone (plan and ground)
+        </button>
+        <button type="button" onClick={() => void copyLink()}>
+          Copy a link with the plan (no ground)
+        </button>
+        <FileButton accept=".zip,.geojson,.json" onFiles={([file]) => file && void lookAtReturned(file)}>
+          Merge what came back…
+        </FileButton>
         <button type="button" onClick={() => void openKeptList()}>
           Plans kept in this browser…
         </button>
@@ -91,6 +106,9 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GroundNotices />
+      <FieldNotices />
+      <LinkNotices />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
@@ -109,17 +127,28 @@ function NarrowMenu() {
   );
 }
 
+/** New is empty: no plan, no ground, no picture. */
+function newOnNothing(): void {
+  closeGround();
+  newPlan();
+}
+
+async function openPlanOrBundle(file: File): Promise<void> {
+  if (await isBundle(file)) await openBundle(file);
+  else await openPlanFromDisk(file);
+}
+
 function PlanTools() {
   const next = theme.value === 'light' ? 'Dark theme' : 'Light theme';
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => void askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newOnNothing)}>
           New
         </button>
         <FileButton
-          accept=".geojson,.json"
-          onFiles={([file]) => file && void askThen(() => void openPlanFromDisk(file))}
+          accept=".geojson,.json,.zip"
+          onFiles={([file]) => file && void askThen(() => void openPlanOrBundle(file))}
         >
           Open plan…
         </FileButton>

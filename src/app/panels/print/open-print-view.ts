@@ -18,6 +18,8 @@ import { visitSheet } from '../../../report/print/visit-sheet.ts';
 import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
+import { today } from '../../actions/kept-answer.ts';
+import { pageAddress } from '../../actions/link-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
 import { onGround } from '../../state/jobs-store.ts';
@@ -149,6 +151,7 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     contours,
     program: PROGRAM_ABOUT,
     date: today(),
+    planner: pageAddress(),
     ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }
@@ -164,11 +167,4 @@ function siteNow(): PrintSource['site'] {
 function siteOf({ plan, ground }: GroundedPlan, evaluation: Evaluation): PrintSource['site'] {
   const about = terrain.value?.about;
   return about === undefined ? null : { ground: { ...ground, accuracy: accuracyFor(plan, about) }, about, evaluation };
-}
-
-/** The day here, in the order that sorts. */
-function today(): string {
-  const now = new Date();
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
