@@ -9,8 +9,7 @@ import { measurementWords, measureWords, nameOf } from '../../../report/words/me
 import { TERMS } from '../../../report/words/terms.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
-import { showById } from '../../actions/edit-actions.ts';
-import { enterMeasured } from '../../actions/measure-actions.ts';
+import { enterMeasured, showById } from '../../actions/edit-actions.ts';
 import { showPanel } from '../../actions/view-actions.ts';
 import { beforeMeasured } from '../../state/measure-store.ts';
 import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';

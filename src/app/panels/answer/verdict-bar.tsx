@@ -8,7 +8,7 @@ import {
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { addressName } from '../../../terrain/bytes/address-name.ts';
-import { enterMeasured } from '../../actions/measure-actions.ts';
+import { enterMeasured } from '../../actions/edit-actions.ts';
 import { openTerrainFiles } from '../../actions/terrain-actions.ts';
 import { evaluation, groundBusy, plan, terrain, terrainFile, unsaved } from '../../state/store.ts';
 import { FileButton } from '../fields/file-button.tsx';

@@ -3,8 +3,7 @@ import type { PhysicalRam, PumpChoice, PumpSheet, UnitSystem } from '../../../pl
 import { efficiencySentence, efficiencyWords } from '../../../report/words/pump-size-words.ts';
 import { INCH_M, LITRE_M3, MINUTE_S, US_GALLON_M3 } from '../../../units/factor.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
-import { edit, sayRefusal } from '../../actions/edit-actions.ts';
-import { choosePump } from '../../actions/measure-actions.ts';
+import { choosePump, edit, sayRefusal } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
 import { CountField } from '../fields/count-field.tsx';

@@ -5,8 +5,7 @@ import type { Measurement, PlanPoint, PointId } from '../../../plan/model/plan.t
 import { LEVEL_WORDS } from '../../../report/words/role-words.ts';
 import { INCH_M } from '../../../units/factor.ts';
 import type { Problem } from '../../../units/outcome.ts';
-import { edit, editOrSay } from '../../actions/edit-actions.ts';
-import { formDone } from '../../actions/measure-actions.ts';
+import { edit, editOrSay, formDone } from '../../actions/edit-actions.ts';
 import { askedForm } from '../../state/measure-store.ts';
 import { plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
