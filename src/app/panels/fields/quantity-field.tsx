@@ -63,6 +63,8 @@ export interface QuantityFieldProps {
   readonly field?: string;
   /** Hides the label from sight where a table's heading says the same. */
   readonly bare?: boolean;
+  /** Whether a telephone shows digits first. */
+  readonly digits?: boolean;
 }
 
 /** A quantity that can be typed in any unit. What was typed stays until it can be taken. */
@@ -91,6 +93,7 @@ export function QuantityField(props: QuantityFieldProps) {
         ref={input}
         id={id}
         type="text"
+        inputMode={props.digits ? 'decimal' : undefined}
         autocomplete="off"
         spellcheck={false}
         value={typed ?? shown}
