@@ -8,6 +8,7 @@ import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { holdsPlan } from '../plan/exchange/plan-link.ts';
 import { followComparison, followDifferences } from './actions/comparison-actions.ts';
+import { followTour } from './actions/demo-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { openLink, watchLinks } from './actions/link-actions.ts';
 import { followReach } from './actions/place-actions.ts';
@@ -31,6 +32,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followGroundOfPlan);
+effect(followTour);
 effect(followComparison);
 effect(followDifferences);
 effect(followReach);
@@ -47,7 +49,7 @@ void startOffline();
 watchLinks();
 if (holdsPlan(location.hash)) openLink();
 else if (!new URLSearchParams(location.search).has('empty')) {
-  const { openDemo } = await import('./demo-actions.ts');
+  const { openDemo } = await import('./actions/demo-actions.ts');
   await openDemo();
 }
 
