@@ -32,7 +32,7 @@ async function filesMenu(page) {
 
 async function takeToField(page) {
   const menu = await filesMenu(page);
-  const file = await handed(page, () => menu.getByRole('button', { name: /One file for the telephone/ }).click());
+  const file = await handed(page, () => menu.getByRole('button', { name: /One file for the phone/ }).click());
   await notice(page, 'bundle-made').waitFor();
   return file;
 }
@@ -95,7 +95,7 @@ export const cases = {
       },
     },
 
-  'what was changed on the telephone is listed at home, and each change is taken or left': {
+  'what was changed on the phone is listed at home, and each change is taken or left': {
     options: calm,
     run: async ({ page, origin, browser }) => {
       await openDemo(page, origin);

@@ -94,6 +94,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
       'map',
       'panels/fields',
       'panels/trouble',
+      'panels/site',
       'panels/profile',
       'panels/answer',
       'panels/selected',

@@ -1,7 +1,7 @@
 import { type FieldChange, fieldChanges, type Returned, takeChanges } from '../../plan/exchange/field-changes.ts';
 import { writePlan } from '../../plan/file/write-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
-import { fieldChangeWords } from '../../report/words/field-change-words.ts';
+import { fieldChangeWords } from '../../report/exchange/field-change-words.ts';
 import { bundleAt } from '../input/bundle-operand.ts';
 import { type Flags, readFlags } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';

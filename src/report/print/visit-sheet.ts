@@ -54,12 +54,12 @@ function codePart({ plan, planner }: PrintSource): FigureNode | null {
   const code =
     link.length > MOST_LINK ? null : codeFigure(link, 'Code to photograph: it opens the plan in the planner');
   if (code === null) return null;
-  const local = LOCAL.test(planner) ? ' That address is this machine’s own: other machines cannot open it.' : '';
+  const local = LOCAL.test(planner) ? ' That address is this machine’s own: other devices cannot open it.' : '';
   return part(
     'The plan to photograph',
     figureNode('div', { class: 'code-block' }, code),
     paragraph(
-      `A telephone’s camera opens the plan from this code at ${planner}, without sending it anywhere. It holds no ground: open the elevation file there, too.${local}`,
+      `A phone’s camera opens the plan from this code at ${planner}, without sending it anywhere. It holds no ground: open the elevation file there, too.${local}`,
       'small',
     ),
   );

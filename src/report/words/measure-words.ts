@@ -1,4 +1,5 @@
 import type { DeliveryResult, MeasureFirst } from '../../evaluation/result/evaluation.ts';
+import type { Closing, KnownHeight, LevelLeg } from '../../evaluation/site/level-book.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { Measurement, Plan, PlanPoint, PointId } from '../../plan/model/plan.ts';
 import { INCH_M } from '../../units/factor.ts';
@@ -144,4 +145,35 @@ export function measurementWords(taken: Measurement, plan: Plan, units: UnitSyst
   const way = taken.rise < 0 ? 'lower' : 'higher';
   const rise = writeEntered(Math.abs(taken.rise), 'height', units);
   return `${nameOf(plan, taken.to)}: ground ${rise} ${way} than at ${nameOf(plan, taken.from)}, ${spread}`;
+}
+
+const heightWords = (value: number, units: UnitSystem): string => writeQuantity(value, 'height', units);
+
+/** How a level book closes. */
+export function closingWords(closing: Closing | null, units: UnitSystem): string {
+  if (closing === null) {
+    return 'The book does not come back to a point that it began at, so nothing says how well it was read. Level back to the first point where you can.';
+  }
+  const { error, setups, allowed, holds } = closing;
+  const told = `It closes with ${heightWords(Math.abs(error), units)} over ${setups} stands of the level`;
+  return holds
+    ? `${told}: as careful readings do (up to ${heightWords(allowed, units)}).`
+    : `${told}: careful readings leave ${heightWords(allowed, units)} at most. Look for a wrong reading; taken as it is, every level is believed less.`;
+}
+
+/** A stretch of a book in one line. */
+export function legWords({ from, to, rise, plusMinus }: LevelLeg, plan: Plan, units: UnitSystem): string {
+  const way = rise < 0 ? 'below' : 'above';
+  return `${nameOf(plan, to)}: ${heightWords(Math.abs(rise), units)} ${way} ${nameOf(plan, from)} ±${heightWords(plusMinus, units)}`;
+}
+
+/** What is known of a point's ground before and after a book. */
+export function heightChangeWords(
+  { before, after }: { readonly before: KnownHeight | undefined; readonly after: KnownHeight },
+  units: UnitSystem,
+): string {
+  const now = `${heightWords(after.ground, units)} ±${heightWords(after.plusMinus, units)}`;
+  return before === undefined
+    ? now
+    : `${now} (before: ${heightWords(before.ground, units)} ±${heightWords(before.plusMinus, units)})`;
 }

@@ -7,7 +7,7 @@ import { changeSettings } from '../../../src/plan/edits/edit-settings.ts';
 import { addMeasurement, changeMeasurement, setRecords, setYieldReadings } from '../../../src/plan/edits/edit-water.ts';
 import { fieldChanges, takeChanges } from '../../../src/plan/exchange/field-changes.ts';
 import type { Plan, RunRecord } from '../../../src/plan/model/plan.ts';
-import { fieldChangeWords } from '../../../src/report/words/field-change-words.ts';
+import { fieldChangeWords } from '../../../src/report/exchange/field-change-words.ts';
 import { samplePlan } from '../sample-plan.ts';
 
 const made = (edit: Edit): Plan => {

@@ -38,15 +38,18 @@ export function RangeBar({
   estimate,
   top,
   need,
+  name,
 }: {
   readonly estimate: Estimate;
   readonly top: number;
   readonly need: number | null;
+  /** What it shows, for who cannot see it. */
+  readonly name: string;
 }) {
   if (top <= 0) return null;
   const place = (value: number) => (96 * Math.min(value, top)) / top;
   return (
-    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" aria-hidden="true">
+    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" role="img" aria-label={name}>
       <path class="rail" d="M0 7H96" />
       <rect
         class="span"

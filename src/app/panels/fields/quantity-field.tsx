@@ -61,6 +61,8 @@ export interface QuantityFieldProps {
   readonly write?: (value: number, units: UnitSystem) => string;
   /** Hides the label from sight where a table's heading says the same. */
   readonly bare?: boolean;
+  /** Whether a telephone shows digits first. */
+  readonly digits?: boolean;
 }
 
 /** A quantity that can be typed in any unit. What was typed stays until it can be taken. */
@@ -89,6 +91,7 @@ export function QuantityField(props: QuantityFieldProps) {
         ref={input}
         id={id}
         type="text"
+        inputMode={props.digits ? 'decimal' : undefined}
         autocomplete="off"
         spellcheck={false}
         value={typed ?? shown}

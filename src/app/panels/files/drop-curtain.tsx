@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import { isBundle, openBundle } from '../../actions/field-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../../actions/terrain-actions.ts';
+import { isBundle, openBundle } from '../../files/field-actions.ts';
 import { openPlanFromDisk } from '../../files/saving-actions.ts';
 import { askThen } from '../fields/ask-then.ts';
 

@@ -1,6 +1,6 @@
 import { MOST_LINK } from '../../../plan/exchange/plan-link.ts';
-import { hideFieldNote } from '../../actions/field-actions.ts';
-import { hideLinkNote } from '../../actions/link-actions.ts';
+import { hideFieldNote } from '../../files/field-actions.ts';
+import { hideLinkNote } from '../../files/link-actions.ts';
 import { bundling, fieldNote, type LinkNote, linkNote } from '../../state/field-store.ts';
 import { Notice } from '../fields/notice.tsx';
 
@@ -31,7 +31,7 @@ function LinkWords({ note }: { readonly note: LinkNote }) {
       return (
         <>
           The plan is too large for a link: {note.letters} letters, and {MOST_LINK} pass everywhere. Take the file for
-          the telephone.
+          the phone.
         </>
       );
     case 'opened':

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { FieldChange } from '../../../plan/exchange/field-changes.ts';
-import { fieldChangeWords } from '../../../report/words/field-change-words.ts';
-import { chooseChange, leaveReturned, takeReturned } from '../../actions/field-actions.ts';
+import { fieldChangeWords } from '../../../report/exchange/field-change-words.ts';
+import { chooseChange, leaveReturned, takeReturned } from '../../files/field-actions.ts';
 import { type MergeState, merging } from '../../state/field-store.ts';
 import { plan } from '../../state/store.ts';
 import { ProblemList } from '../fields/problem-list.tsx';

@@ -8,13 +8,14 @@ import { startTour } from '../../actions/demo-actions.ts';
 import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
-import { isBundle, lookAtReturned, openBundle, takeToField } from '../../actions/field-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
-import { copyLink } from '../../actions/link-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { openSite } from '../../actions/site-actions.ts';
 import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
+import { isBundle, lookAtReturned, openBundle, takeToField } from '../../files/field-actions.ts';
+import { copyLink } from '../../files/link-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
 import { bundling } from '../../state/field-store.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
@@ -54,7 +55,7 @@ function FilesMenu() {
           </button>
         ) : null}
         <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
-          One file for the telephone (plan and ground)
+          One file for the phone (plan and ground)
         </button>
         <button type="button" onClick={() => void copyLink()}>
           Copy a link with the plan (no ground)
@@ -170,6 +171,9 @@ function PlanTools() {
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
         <span class="unseen spelled"> {next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={openSite}>
+        On site…
       </button>
       <button type="button" class="quiet" onClick={() => openTrouble()}>
         Something is wrong…

@@ -9,6 +9,7 @@ import {
 } from '../../../report/tables/candidates.ts';
 import { proposableLines } from '../../../report/tables/proposable-lines.ts';
 import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import { barName } from '../../../report/words/spoken-words.ts';
 import { TERMS } from '../../../report/words/terms.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
@@ -151,7 +152,12 @@ function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: n
       <td data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
         <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
         {line?.deliveryPerDay == null ? null : (
-          <RangeBar estimate={line.deliveryPerDay} top={top} need={result?.demandPerDay ?? null} />
+          <RangeBar
+            estimate={line.deliveryPerDay}
+            top={top}
+            need={result?.demandPerDay ?? null}
+            name={barName(line.deliveryPerDay, result?.demandPerDay ?? null, plan.value.units)}
+          />
         )}
       </td>
       <td class="number" data-field="lift" data-value={result?.lift.likely ?? ''}>

@@ -7,11 +7,11 @@ import type { BundledHeights, BundledPicture, FieldBundle } from '../../report/e
 import { safeFileName } from '../../report/words/safe-file-name.ts';
 import type { Outcome } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
+import { edit } from '../actions/edit-actions.ts';
+import { download, startWith } from '../actions/plan-file-actions.ts';
+import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
 import { bundling, fieldNote, merging, takenAs } from '../state/field-store.ts';
 import { announcement, history, picture, planFile, terrain } from '../state/store.ts';
-import { edit } from './edit-actions.ts';
-import { download, startWith } from './plan-file-actions.ts';
-import { openPictureFiles, openTerrainFiles } from './terrain-actions.ts';
 
 /** Bytes at the start of a file that tell whether it is one for out of doors. */
 const HEAD_BYTES = 64;

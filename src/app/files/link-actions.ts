@@ -1,8 +1,8 @@
 import { holdsPlan, MOST_LINK, planFragment, readPlanFragment } from '../../plan/exchange/plan-link.ts';
 import { emptyPlan } from '../../plan/model/empty-plan.ts';
+import { startWith } from '../actions/plan-file-actions.ts';
 import { linkNote } from '../state/field-store.ts';
 import { history, planFile, savedPlan } from '../state/store.ts';
-import { startWith } from './plan-file-actions.ts';
 
 /** The address of this page without what stands behind it. */
 export function pageAddress(): string {

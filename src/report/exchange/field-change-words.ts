@@ -2,8 +2,8 @@ import { distanceBetween } from '../../geodesy/geodesic.ts';
 import type { FieldChange, SettingKey } from '../../plan/exchange/field-changes.ts';
 import type { Plan, RunRecord, UnitSystem, YieldReading } from '../../plan/model/plan.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
-import { measurementWords } from './measure-words.ts';
-import { writeTimes } from './quantity-words.ts';
+import { measurementWords } from '../words/measure-words.ts';
+import { writeTimes } from '../words/quantity-words.ts';
 
 const SETTINGS: Readonly<Record<SettingKey, string>> = {
   name: 'name of the plan',
