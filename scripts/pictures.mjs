@@ -82,7 +82,7 @@ try {
   const wanted = process.argv.slice(2);
   for (const [name, take] of Object.entries(stories)) {
     if (wanted.length > 0 && !wanted.includes(name)) continue;
-    const context = await browser.newContext({ viewport: SIZE, reducedMotion: 'reduce' });
+    const context = await browser.newContext({ viewport: SIZE, reducedMotion: 'reduce', locale: 'en-GB' });
     await take(await context.newPage(), site.origin);
     await context.close();
   }

@@ -122,7 +122,7 @@ export const cases = {
         .locator('[data-size="25"]')
         .getByRole('button', { name: /^Use this pump/ })
         .click();
-      assert.match(await savedPlan(page), /"label": "1 in \(25 mm\) ram, figures of the model"/);
+      assert.match(await savedPlan(page), /"label": "1 in ram, computer estimate"/);
 
       await courseItem(page, 'Standpipe').click();
       await showPanel(page, 'Selected');

@@ -28,7 +28,7 @@ export const cases = {
 
   'what is thrown where nobody waits for it is told, with a way to save': async ({ browser, origin }) => {
     // A context of its own: an error of the page is the point.
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       for (const [words, thrown] of [
         [

@@ -37,7 +37,7 @@ export const cases = {
 
   'a script in the page and a connection in the clear to elsewhere are stopped': async ({ browser, origin }) => {
     // A context of its own: what is stopped here is an error in the console, which is the point.
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       const page = await context.newPage();
       await page.goto(`${origin}/?empty`);
@@ -69,7 +69,7 @@ export const cases = {
   },
 
   'text becomes no markup and no script, wherever it comes from': async ({ browser, origin }) => {
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       const page = await context.newPage();
       await page.goto(`${origin}/?empty`);

@@ -16,6 +16,7 @@ import {
   cursor,
   demo,
   evaluation,
+  firstUnits,
   grounded,
   history,
   plan,
@@ -49,7 +50,8 @@ export async function openPlanFile(file: File, { isDemo = false } = {}): Promise
     planFile.value = { kind: 'refused', names, problems: read.problems };
     return false;
   }
-  startWith(read.value, isDemo);
+  // The demo is shown in the units of whoever looks at it; a plan of somebody's in those that it was made in.
+  startWith(isDemo ? { ...read.value, units: firstUnits } : read.value, isDemo);
   return true;
 }
 

@@ -5,7 +5,7 @@ import { findingWords } from '../findings/finding-words.ts';
 import { pipeBill } from '../tables/pipe-bill.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { moneyWords } from '../words/money-words.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
 import { pumpRows, tankRows, troughRows } from './compared-results.ts';
 import type { ComparedPair, ComparedPlan } from './compared-row.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';

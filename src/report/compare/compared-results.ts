@@ -3,8 +3,8 @@ import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { answerSentence } from '../findings/answer-words.ts';
 import { governedWords, nameOf } from '../words/measure-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
 import { inSentence, TERMS } from '../words/terms.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import type { ComparedPair } from './compared-row.ts';
 import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
 

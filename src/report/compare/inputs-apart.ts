@@ -1,8 +1,8 @@
 import { runsOf } from '../../evaluation/model/measured-runs.ts';
-import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan, PumpChoice, YieldReading } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { groupLabel } from '../words/animal-words.ts';
 import { measurementWords } from '../words/measure-words.ts';
 import { efficiencyWords, runWords } from '../words/pump-size-words.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
@@ -94,7 +94,7 @@ function yieldWords(reading: YieldReading, units: UnitSystem): string {
 
 function herdWords({ herd }: Plan, units: UnitSystem): readonly string[] {
   return herd.map((group) => {
-    if (group.kind === 'row') return `${group.count} × ${herdRow(group.row)?.label ?? group.row}`;
+    if (group.kind === 'row') return `${group.count} × ${groupLabel(group, units)}`;
     const need = writeQuantity(group.needPerDay, 'daily-volume', units);
     return `${group.count} × ${group.label} at ${need}`;
   });

@@ -5,7 +5,7 @@ import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
-import { CHOICE_WORDS } from '../words/verdict-words.ts';
+import { CHOICE_WORDS } from '../words/role-words.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
 import { inputsApart } from './inputs-apart.ts';
 

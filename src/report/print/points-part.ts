@@ -6,9 +6,8 @@ import { GROUND_FROM, levelWords, lineTable } from '../tables/plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
+import { CHOICE_WORDS, POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
 import { TERMS } from '../words/terms.ts';
-import { CHOICE_WORDS } from '../words/verdict-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { written } from './sheet-node.ts';
 

@@ -8,8 +8,8 @@ import { findingWords } from '../findings/finding-words.ts';
 import { measureReason } from '../findings/measure-reason.ts';
 import { estimateWords, measureWords, nameOf } from '../words/measure-words.ts';
 import { drawnWords } from '../words/pump-size-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
 import { inSentence, TERMS } from '../words/terms.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
 
 const VERDICT_WIDTH = Math.max(...Object.values(VERDICT_WORDS).map(({ length }) => length));
 

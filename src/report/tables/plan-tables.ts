@@ -6,9 +6,8 @@ import { findingWords } from '../findings/finding-words.ts';
 import { estimateWords, governedWords, nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
 import { writeDegrees } from '../words/position-words.ts';
-import { LEVEL_WORDS, POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
+import { LEVEL_WORDS, POINT_WORDS, ROUTE_WORDS, VERDICT_WORDS } from '../words/role-words.ts';
 import { TERMS } from '../words/terms.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from './report-table.ts';
 
 /** A plan with its evaluation, in one system of units; the evaluation is null before there is ground. */

@@ -21,7 +21,9 @@ const STOPS: Readonly<Record<StopReason, string>> = {
 export const MODEL_SENTENCE =
   'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A test run of the pump, entered below, corrects it.';
 
-const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
+/** A size as it is sold: by inches, and where metric units are read by the nominal diameter too. */
+const sizeName = ({ inches, nominal }: PumpSizeRow['size'], units: UnitSystem): string =>
+  units === 'us' ? `${inches} in` : `DN ${nominal} (${inches} in)`;
 
 /** Which size this source should have. */
 export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): string {
@@ -29,9 +31,9 @@ export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): s
   const litres = (perSecond: number) => writeQuantity(perSecond * SECONDS_PER_DAY, 'daily-volume', units);
   switch (answer.kind) {
     case 'one':
-      return `A ${sizeName(answer.size)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
+      return `A ${sizeName(answer.size, units)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
     case 'two-side-by-side':
-      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
+      return `Two ${sizeName(answer.size, units)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
     case 'none':
       return answer.because === 'too-little-water'
         ? 'No usual size suits: each takes more water than is there.'
@@ -62,7 +64,7 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
   const { intake, run, length, lengths } = row;
   const rule = lengths.both ?? lengths.byBore;
   return {
-    name: sizeName(row.size),
+    name: sizeName(row.size, units),
     intake: intake && writeRange(intake.least, intake.most, 'flow', units),
     delivery: run && writeQuantity(run.delivery * SECONDS_PER_DAY, 'daily-volume', units),
     beat: run && `${Math.round(run.beatsPerMinute)}\u202f/min`,

@@ -1,5 +1,5 @@
-/** Context of a case: nothing moves by itself, so that what is looked at is where it stays. */
-export const calm = { reducedMotion: 'reduce' };
+/** Context of a case: nothing moves by itself, so that what is looked at is where it stays; the language is one of metric units. */
+export const calm = { reducedMotion: 'reduce', locale: 'en-GB' };
 
 /** The demo valley with its plan reckoned: every tank of the table has its numbers. */
 export async function openDemo(page, origin) {

@@ -18,7 +18,7 @@ const row = (nominal: number) => {
 describe('sizes of ram in words', () => {
   test('a size that would drink the stream dry is said to take more than is there', () => {
     const words = pumpSizeWords(row(100), 'metric');
-    expect(words).toMatchObject({ name: '4 in (100 mm)', verdict: 'fails', sentence: 'too big for this spring' });
+    expect(words).toMatchObject({ name: 'DN 100 (4 in)', verdict: 'fails', sentence: 'too big for this spring' });
     expect(words.delivery).toBeNull();
   });
 
@@ -30,7 +30,7 @@ describe('sizes of ram in words', () => {
   test('the answer has a sentence of its own for each kind', () => {
     const { size } = row(25);
     const delivery = 1 / 86_400;
-    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1 in (25 mm) ram suits');
+    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('DN 25 (1 in) ram suits');
     expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1000\u202fL/day');
     expect(pumpSizeAnswer({ kind: 'two-side-by-side', size, delivery }, 'us')).toMatch(/^Two .* side by side/);
     expect(pumpSizeAnswer({ kind: 'none', because: 'too-little-water' }, 'metric')).toMatch(/^No usual size suits/);

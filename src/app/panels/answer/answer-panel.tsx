@@ -1,11 +1,17 @@
+import './measured.css';
+import { measuredPoint } from '../../../plan/check/check-measurements.ts';
+import { answerSentence } from '../../../report/findings/answer-words.ts';
 import { measureReason } from '../../../report/findings/measure-reason.ts';
+import { measuredChange } from '../../../report/findings/measured-change.ts';
 import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
 import type { ReportTable } from '../../../report/tables/report-table.ts';
-import { measureWords, nameOf } from '../../../report/words/measure-words.ts';
+import { measurementWords, measureWords, nameOf } from '../../../report/words/measure-words.ts';
 import { TERMS } from '../../../report/words/terms.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
-import { showById } from '../../actions/edit-actions.ts';
+import { enterMeasured, showById } from '../../actions/edit-actions.ts';
+import { showPanel } from '../../actions/view-actions.ts';
+import { beforeMeasured } from '../../state/measure-store.ts';
 import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
 import { EstimateFigure } from '../fields/estimate-figure.tsx';
 import { Findings } from './findings.tsx';
@@ -150,26 +156,90 @@ function Table({ table }: { readonly table: ReportTable }) {
 /** What to measure on site, in order of worth. */
 function MeasureFirst() {
   const result = evaluation.value;
-  if (result === null || result.measureFirst.length === 0) return null;
+  if (result === null || (result.measureFirst.length === 0 && doneWords().length === 0)) return null;
+  const { units } = plan.value;
   return (
     <section aria-labelledby="measure-title">
       <h2 id="measure-title">Measure on site, in this order</h2>
+      <MeasuredChange />
+      {result.measureFirst.length === 0 ? <p class="note">Everything that a visit can settle is settled.</p> : null}
       <ol class="measure-first">
         {result.measureFirst.map((item) => {
-          const words = measureWords(item, plan.value, plan.value.units);
-          const reason = measureReason(item, result, plan.value, plan.value.units);
+          const words = measureWords(item, plan.value, units);
+          const reason = measureReason(item, result, plan.value, units);
           return (
             <li key={`${item.quantity} ${item.about}`} data-quantity={item.quantity}>
-              <button type="button" class="link" onClick={() => showById(item.about)}>
+              <button type="button" class="link" onClick={() => enterMeasured(item)}>
                 {words.title}
               </button>{' '}
               {words.aim === null ? null : <strong>{words.aim}</strong>}
-              {words.expected === null ? null : <small>we expect {words.expected}</small>}
+              {words.expected === null ? null : (
+                <small>
+                  we expect {words.expected}
+                  {LEVELS.has(item.quantity) ? ', ground to ground' : ''}
+                </small>
+              )}
               {reason === '' ? null : <small>{reason}</small>}
             </li>
           );
         })}
       </ol>
+      <Done />
     </section>
+  );
+}
+
+const LEVELS: ReadonlySet<string> = new Set(['fall', 'standpipe-level', 'lift', 'summit-level', 'trough-level']);
+
+/** What the last measurement has changed. */
+function MeasuredChange() {
+  const [before, now] = [beforeMeasured.value, evaluation.value];
+  if (before === null || now === null || before === now) return null;
+  const words = measuredChange(before, now, plan.value, plan.value.units);
+  return words === '' ? null : (
+    <p class="measured-change" role="status">
+      {words} {answerSentence(now.answer, plan.value)}
+    </p>
+  );
+}
+
+/** What was measured so far, each with where it is entered. */
+function doneWords(): readonly { readonly words: string; readonly show: () => void }[] {
+  const { measurements, yieldReadings, pump, units } = plan.value;
+  const bucket = yieldReadings.filter(({ kind }) => kind === 'timed').length;
+  return [
+    ...(bucket === 0
+      ? []
+      : [
+          {
+            words: bucket === 1 ? 'Bucket test at the source' : `${bucket} bucket tests at the source`,
+            show: () => showPanel('inputs'),
+          },
+        ]),
+    ...measurements.map((taken) => ({
+      words: measurementWords(taken, plan.value, units),
+      show: () => showById(measuredPoint(taken)),
+    })),
+    ...(pump?.measured == null ? [] : [{ words: 'Test run of the pump', show: () => showPanel('inputs') }]),
+  ];
+}
+
+function Done() {
+  const done = doneWords();
+  if (done.length === 0) return null;
+  return (
+    <>
+      <h3>Done</h3>
+      <ul class="measured-done">
+        {done.map(({ words, show }) => (
+          <li key={words}>
+            <span aria-hidden="true">✓ </span>
+            <button type="button" class="link" onClick={show}>
+              {words}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }

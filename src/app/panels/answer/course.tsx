@@ -1,7 +1,6 @@
 import type { PlanPoint, PlanRoute } from '../../../plan/model/plan.ts';
 import { type CourseRow, courseNumber, courseOf, unfolded } from '../../../report/tables/course.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
-import { CHOICE_WORDS } from '../../../report/words/verdict-words.ts';
+import { CHOICE_WORDS, POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { joinPoints, showDetails } from '../../actions/edit-actions.ts';
 import { proposeInTables } from '../../actions/propose-actions.ts';

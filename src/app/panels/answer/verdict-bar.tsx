@@ -8,7 +8,7 @@ import {
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { addressName } from '../../../terrain/bytes/address-name.ts';
-import { showById } from '../../actions/edit-actions.ts';
+import { enterMeasured } from '../../actions/edit-actions.ts';
 import { openTerrainFiles } from '../../actions/terrain-actions.ts';
 import { evaluation, groundBusy, plan, terrain, terrainFile, unsaved } from '../../state/store.ts';
 import { FileButton } from '../fields/file-button.tsx';
@@ -34,6 +34,7 @@ export function VerdictBar() {
       <p class="plan-sentence">
         {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
         <span>{answer === null ? 'Working it out…' : answerSentence(answer, plan.value)}</span>
+        {answer !== null && groundBusy.value ? <small class="settling">numbers are settling…</small> : null}
       </p>
       {answer === null ? null : <Beneath />}
     </section>
@@ -85,9 +86,10 @@ function Beneath() {
     <div class="answer-beneath">
       {because === null ? null : <Because finding={because} />}
       {arrives === '' ? null : <p>{arrives}</p>}
+      {first !== '' && answer.first === null ? <p>{first}</p> : null}
       {first === '' || answer.first === null ? null : (
         <p>
-          <button type="button" class="link" onClick={() => answer.first && showById(answer.first.about)}>
+          <button type="button" class="link" onClick={() => answer.first && enterMeasured(answer.first)}>
             {first}
           </button>
         </p>

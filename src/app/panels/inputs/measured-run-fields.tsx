@@ -4,6 +4,7 @@ import type { MeasuredRun } from '../../../plan/model/plan.ts';
 import { runWords } from '../../../report/words/pump-size-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
+import { askedForm } from '../../state/measure-store.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
 
@@ -32,7 +33,10 @@ export function MeasuredRunFields() {
     return run === null ? [] : edit((p) => setPump(p, { ...pump, measured: run }));
   };
   return (
-    <details class="block" open={pump.measured !== null || (pump.moreRuns ?? []).length > 0}>
+    <details
+      class="block"
+      open={pump.measured !== null || (pump.moreRuns ?? []).length > 0 || askedForm.value?.kind === 'run'}
+    >
       <summary>
         <h2>A test run of the pump</h2>
       </summary>

@@ -1,8 +1,9 @@
 import { setPump } from '../../../plan/edits/edit-water.ts';
-import type { PhysicalRam, PumpChoice, PumpSheet } from '../../../plan/model/plan.ts';
+import type { PhysicalRam, PumpChoice, PumpSheet, UnitSystem } from '../../../plan/model/plan.ts';
 import { efficiencySentence, efficiencyWords } from '../../../report/words/pump-size-words.ts';
+import { INCH_M, LITRE_M3, MINUTE_S, US_GALLON_M3 } from '../../../units/factor.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
-import { edit, sayRefusal } from '../../actions/edit-actions.ts';
+import { choosePump, edit, sayRefusal } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
 import { CountField } from '../fields/count-field.tsx';
@@ -12,35 +13,48 @@ import { BeatPanel } from '../trouble/beat-panel.tsx';
 import { MeasuredRunFields } from './measured-run-fields.tsx';
 
 /** Figures to be typed over: common practice without a source, and no product's. */
-const FIRST_SHEET: PumpSheet = {
+const SHEET_LABEL = 'Pump by its sheet';
+const RAM_LABEL = 'Ram by its dimensions';
+const FIRST = {
+  metric: {
+    sheet: { driveBore: 0.04, intakeLeast: 0.0003, intakeMost: 0.001 },
+    ram: { driveBore: 0.04, valveStroke: 0.005, airChamber: 4 * LITRE_M3 },
+  },
+  us: {
+    sheet: {
+      driveBore: 1.5 * INCH_M,
+      intakeLeast: (5 * US_GALLON_M3) / MINUTE_S,
+      intakeMost: (15 * US_GALLON_M3) / MINUTE_S,
+    },
+    ram: { driveBore: 1.5 * INCH_M, valveStroke: 0.2 * INCH_M, airChamber: US_GALLON_M3 },
+  },
+} as const;
+
+const firstSheet = (units: UnitSystem): PumpSheet => ({
   kind: 'sheet',
-  label: 'Pump by its sheet',
+  label: SHEET_LABEL,
   count: 1,
-  driveBore: 0.04,
-  intakeLeast: 0.0003,
-  intakeMost: 0.001,
+  ...FIRST[units].sheet,
   intakeSet: null,
   efficiency: null,
   efficiencyCurve: [],
   leastDeliveryHead: null,
   measured: null,
-};
+});
 
 const FIRST_EFFICIENCY = { low: 0.45, likely: 0.55, high: 0.65 };
 
-const FIRST_RAM: PhysicalRam = {
+const firstRam = (units: UnitSystem): PhysicalRam => ({
   kind: 'ram',
-  label: 'Ram by its parts',
+  label: RAM_LABEL,
   count: 1,
-  driveBore: 0.04,
+  ...FIRST[units].ram,
   wasteValveLoss: 6,
   checkValveLoss: 4,
   valveWeightHead: null,
-  valveStroke: 0.005,
   checkLag: 0.003,
-  airChamber: 0.004,
   measured: null,
-};
+});
 
 /** The pump, by the sheet that came with it or by its parts. */
 export function PumpInputs() {
@@ -55,7 +69,7 @@ export function PumpInputs() {
           { value: 'sheet', words: 'maker’s sheet' },
           { value: 'ram', words: 'its dimensions' },
         ]}
-        onValue={(kind) => edit((p) => setPump(p, kind === 'none' ? null : kind === 'sheet' ? FIRST_SHEET : FIRST_RAM))}
+        onValue={(kind) => choosePump(kind, { sheet: firstSheet(plan.value.units), ram: firstRam(plan.value.units) })}
       />
       {pump?.kind === 'sheet' ? <SheetFields sheet={pump} /> : null}
       {pump?.kind === 'ram' ? <RamFields ram={pump} /> : null}
@@ -130,7 +144,7 @@ function SideBySide({ pump }: { readonly pump: PumpChoice }) {
 function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
   return (
     <div class="fields">
-      <StartingNote shown={sheet.label === FIRST_SHEET.label} />
+      <StartingNote shown={sheet.label === SHEET_LABEL} />
       <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
       <SideBySide pump={sheet} />
       <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
@@ -188,7 +202,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
 function RamFields({ ram }: { readonly ram: PhysicalRam }) {
   return (
     <div class="fields">
-      <StartingNote shown={ram.label === FIRST_RAM.label} />
+      <StartingNote shown={ram.label === RAM_LABEL} />
       <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
       <SideBySide pump={ram} />
       <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />

@@ -1,5 +1,4 @@
 import { movePoint, renamePoint } from '../../../plan/edits/edit-points.ts';
-import { removeMeasurement } from '../../../plan/edits/edit-water.ts';
 import type { PlanPoint } from '../../../plan/model/plan.ts';
 import { levelWords } from '../../../report/tables/plan-tables.ts';
 import {
@@ -12,7 +11,7 @@ import { POINT_WORDS } from '../../../report/words/role-words.ts';
 import { TERMS } from '../../../report/words/terms.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { moveToDevice } from '../../actions/device-actions.ts';
-import { edit, editOrSay, remove } from '../../actions/edit-actions.ts';
+import { edit, remove } from '../../actions/edit-actions.ts';
 import { standAt } from '../../actions/jobs-actions.ts';
 import { device } from '../../state/device-store.ts';
 import { evaluation, plan } from '../../state/store.ts';
@@ -74,10 +73,7 @@ function GroundLines({ point }: { readonly point: PlanPoint }) {
           {result.groundFrom === 'measured' ? (
             <>
               {' '}
-              <em>measured</em>{' '}
-              <button type="button" class="quiet" onClick={() => editOrSay((p) => removeMeasurement(p, point.id))}>
-                Remove this measurement
-              </button>
+              <em>measured</em>
             </>
           ) : null}
         </dd>
