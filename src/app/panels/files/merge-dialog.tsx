@@ -68,7 +68,7 @@ function Choosing({ file, back, changes, chosen, problems }: Extract<Shown, { ki
           Take the {chosen.size} chosen
         </button>
         <button type="button" onClick={leaveReturned}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

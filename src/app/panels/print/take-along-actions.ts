@@ -49,5 +49,5 @@ export function takeProfile(): void {
 /** Lays a sheet over the page, ready to print; what draws it is loaded only now. */
 export async function printSheet(kind: 'owner' | 'engineer' | 'visit' | 'comparison' | 'pump'): Promise<void> {
   const { openPrintView } = await import('./open-print-view.ts');
-  if (!(await openPrintView(kind))) announcement.value = 'Not printed: the plans are still being reckoned';
+  if (!(await openPrintView(kind))) announcement.value = 'Not printed: the plans are still being worked out';
 }
