@@ -1,6 +1,7 @@
 import type { TankYear } from '../../../evaluation/result/evaluation.ts';
 import { changeMonth, copyMonthDown, fillYear, halfYears, setYear } from '../../../plan/edits/edit-year.ts';
 import type { MonthOfYear } from '../../../plan/model/plan.ts';
+import { herdNotes } from '../../../report/tables/herd-notes.ts';
 import { monthName, yearFigure } from '../../../report/tables/year-figure.ts';
 import { yearSentence, yearTable } from '../../../report/tables/year-table.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
@@ -39,6 +40,11 @@ export function YearPanel() {
         Air without a figure goes by the season.
       </p>
       <Months year={year} />
+      {herdNotes(plan.value, plan.value.units).map((note) => (
+        <p key={note} class="note">
+          {note}
+        </p>
+      ))}
       <p class="buttons">
         <button type="button" class="quiet danger" onClick={() => editOrSay((p) => fillYear(p, null))}>
           Remove the year

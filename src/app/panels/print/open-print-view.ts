@@ -18,7 +18,7 @@ import { visitSheet } from '../../../report/print/visit-sheet.ts';
 import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
-import { today } from '../../actions/kept-answer.ts';
+import { today } from '../../actions/plan-file-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { pageAddress } from '../../files/link-actions.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
