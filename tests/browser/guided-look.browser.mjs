@@ -34,6 +34,7 @@ async function walk(page, act, { lower, plusMinus }) {
   await act(courseItem(page, 'Shoulder tank'));
   await next(page, act, 2);
 
+  await showPanel(page, 'Answer');
   assert.equal((await tankVerdicts(page))['tank-behind-knoll'], 'fails');
   await act(courseItem(page, 'Delivery over the knoll'));
   await showPanel(page, 'Selected');
