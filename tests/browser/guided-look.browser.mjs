@@ -18,6 +18,7 @@ const hands = {
 async function next(page, act, number) {
   await stop(page, number, true).waitFor();
   await act(page.getByRole('button', { name: 'Next stop' }));
+  await stop(page, number + 1).waitFor();
 }
 
 async function type(field, text) {
@@ -34,6 +35,7 @@ async function walk(page, act, { lower, plusMinus }) {
   await act(courseItem(page, 'Shoulder tank'));
   await next(page, act, 2);
 
+  await showPanel(page, 'Answer');
   assert.equal((await tankVerdicts(page))['tank-behind-knoll'], 'fails');
   await act(courseItem(page, 'Delivery over the knoll'));
   await showPanel(page, 'Selected');
@@ -66,7 +68,8 @@ async function walk(page, act, { lower, plusMinus }) {
   await page.locator('.guided-look').waitFor({ state: 'detached' });
   await showPanel(page, 'Answer');
   const verdicts = await tankVerdicts(page);
-  assert.equal(verdicts['tank-behind-knoll'], 'holds');
+  // The smaller fall that was measured leaves it in doubt again, but the line round the knoll no longer fails.
+  assert.notEqual(verdicts['tank-behind-knoll'], 'fails');
   assert.equal(verdicts['tank-spur'], 'fails');
 }
 

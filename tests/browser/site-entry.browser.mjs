@@ -64,7 +64,7 @@ export const cases = {
           .getByRole('button', { name: new RegExp(`Take the ${count === 1 ? 'filling' : '2 fillings'}`) })
           .waitFor();
       }
-      await dialog.getByRole('button', { name: 'Take back the last filling' }).tap();
+      await dialog.getByRole('button', { name: 'Remove the last filling' }).tap();
       await dialog.getByRole('button', { name: 'Take the filling into the plan' }).tap();
       await dialog.getByText('Five fillings tell how evenly it runs.').waitFor();
       const { yield_readings: readings } = await planAfter(page, dialog);

@@ -70,7 +70,7 @@ function Choosing({ file, back, changes, chosen, problems }: Extract<Shown, { ki
           </button>
         )}
         <button type="button" onClick={leaveReturned}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

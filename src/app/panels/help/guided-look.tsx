@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { tourStops } from '../../../report/glossary/tour-words.ts';
 import { goToStop, leaveTour } from '../../actions/demo-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
@@ -14,7 +14,7 @@ export function GuidedLook() {
 function Stop({ stop }: { readonly stop: number }) {
   const head = useRef<HTMLHeadingElement>(null);
   // A new stop is read from its beginning, also without sight.
-  useEffect(() => head.current?.focus(), [stop]);
+  useLayoutEffect(() => head.current?.focus(), [stop]);
   const stops = tourStops(evaluation.value, plan.value.units);
   const shown = stops[stop];
   if (shown === undefined) return null;

@@ -51,5 +51,5 @@ export function takeProfile(): void {
 export async function printSheet(kind: 'owner' | 'engineer' | 'visit' | 'comparison' | 'pump'): Promise<void> {
   const { openPrintView } = await import('./open-print-view.ts');
   if (await openPrintView(kind)) tellSheetSeen();
-  else announcement.value = 'Not printed: the plans are still being reckoned';
+  else announcement.value = 'Not printed: the plans are still being worked out';
 }

@@ -25,7 +25,7 @@ export function LevelScreen() {
         <>
           <p class="site-buttons">
             <button type="button" class="quiet" onClick={takeBackLast}>
-              Take back the last entry
+              Remove the last entry
             </button>
             <button type="button" class="quiet danger" onClick={clearBook}>
               Begin a new book
@@ -100,7 +100,7 @@ function Ask({ asks }: { readonly asks: BookAsks }) {
 function Instrument() {
   const { by } = book.value;
   return (
-    <fieldset class="group" aria-label="Levelled with">
+    <fieldset class="group" aria-label="Measured with">
       <button type="button" aria-pressed={by === 'level'} onClick={() => levelledBy('level')}>
         Level and staff
       </button>
