@@ -123,9 +123,7 @@ describe('what comes back', () => {
   test('is listed, and taken line by line', async () => {
     const back = { 'back.zip': await returned() };
     const listed = await runCommand(['merge', PLAN, 'back.zip'], {}, back);
-    expect(listed.out).toMatch(
-      /^ {2}1 {2}\S.* moved by 8\.8.m\n {2}2 {2}New: level, .*12\.34.m .*±0\.03.m.*\n$/,
-    );
+    expect(listed.out).toMatch(/^ {2}1 {2}\S.* moved by 8\.8.m\n {2}2 {2}New: level, .*12\.34.m .*±0\.03.m.*\n$/);
     const { code, out } = await runCommand(['merge', PLAN, 'back.zip', '--take', '2'], {}, back);
     expect(code).toBe(0);
     const [merged, home] = [readPlan(out), readPlan(readFileSync(PLAN, 'utf8'))];
