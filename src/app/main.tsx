@@ -8,6 +8,7 @@ import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { holdsPlan } from '../plan/exchange/plan-link.ts';
 import { followComparison, followDifferences } from './actions/comparison-actions.ts';
+import { followTour } from './actions/demo-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
 import { followRemedies } from './actions/remedy-actions.ts';
@@ -32,6 +33,7 @@ startTheme();
 startKeys();
 effect(followPlan);
 effect(followGroundOfPlan);
+effect(followTour);
 effect(followComparison);
 effect(followDifferences);
 effect(followReach);
@@ -49,7 +51,7 @@ void startOffline();
 watchLinks();
 if (holdsPlan(location.hash)) openLink();
 else if (!new URLSearchParams(location.search).has('empty')) {
-  const { openDemo } = await import('./demo-actions.ts');
+  const { openDemo } = await import('./actions/demo-actions.ts');
   await openDemo();
 }
 

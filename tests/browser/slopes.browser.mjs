@@ -18,7 +18,7 @@ export const cases = {
       await openDemo(page, origin);
       assert.equal(await legendOf(page).count(), 0);
       const plain = await mapPicture(page);
-      const control = page.getByRole('checkbox', { name: 'Slope colours' });
+      const control = page.getByRole('checkbox', { name: 'Show slopes' });
       await control.focus();
       await page.keyboard.press('Space');
       const words = await legendOf(page).textContent();

@@ -59,10 +59,10 @@ function saidSentences({ plan, units }: PrintSource): string[] {
   ];
 }
 
-function pumpSentence({ plan, site }: PrintSource): string {
+function pumpSentence({ plan, site, units }: PrintSource): string {
   const pump = site?.evaluation.pump ?? null;
   if (plan.pump === null || pump === null) return 'No pump is described yet.';
-  return `Efficiency ${efficiencyWords(pump.efficiency)} (D’Aubuisson). ${efficiencySentence(plan.pump, pump.measuredRuns)}`;
+  return `Efficiency ${efficiencyWords(pump.efficiency, units)} (D’Aubuisson). ${efficiencySentence(plan.pump, pump.measuredRuns)}`;
 }
 
 function pipeRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {

@@ -19,7 +19,7 @@ import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { wholeWays } from './profiles-part.ts';
 import { sheetFoot } from './sheet-head.ts';
-import { figureBlock, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
+import { figureBlock, inSpelling, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 
 const MAP_HEIGHT = 268;
 const PROFILE_HEIGHT = 190;
@@ -37,23 +37,29 @@ export function comparisonSheet(pair: PrintedPair): FigureNode {
   const compared = { one: comparedOf(one), other: comparedOf(other), drawn: pair.drawn };
   const parts = comparePlans(compared, one.units);
   const differing = differingParts(parts);
-  return figureNode(
-    'article',
-    { class: 'report comparison-sheet' },
+  return inSpelling(
     figureNode(
-      'header',
-      { class: 'sheet-head' },
-      figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
-      figureNode('h1', {}, 'Two plans side by side'),
+      'article',
+      { class: 'report comparison-sheet' },
+      figureNode(
+        'header',
+        { class: 'sheet-head' },
+        figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
+        figureNode('h1', {}, 'Two plans side by side'),
+      ),
+      numberedList(
+        [one, other].map((each) => [
+          strong(nameOf(each)),
+          `: ${answerSentence(each.site.evaluation.answer, each.plan)}`,
+        ]),
+      ),
+      mapOfBoth(pair),
+      ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
+      paragraph(closing(differing, countSame(parts), clearWords(pair.drawn)), 'small'),
+      profilesOfBoth(pair),
+      sheetFoot(one),
     ),
-    numberedList(
-      [one, other].map((each) => [strong(nameOf(each)), `: ${answerSentence(each.site.evaluation.answer, each.plan)}`]),
-    ),
-    mapOfBoth(pair),
-    ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
-    paragraph(closing(differing, countSame(parts), clearWords(pair.drawn)), 'small'),
-    profilesOfBoth(pair),
-    sheetFoot(one),
+    one,
   );
 }
 

@@ -18,7 +18,7 @@ import type { PrintSource } from './print-source.ts';
 import { MOST_TANKS, shownTanks, spokenTanks } from './print-source.ts';
 import { profileBlock, SHORT_PROFILE_KEY, wayToTank } from './profiles-part.ts';
 import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
-import { numberedList, otherUnits, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+import { inSpelling, numberedList, otherUnits, paragraph, part, sheetTable, strong } from './sheet-node.ts';
 import { yearSentences } from './year-part.ts';
 
 /** So many of each kind fit; the rest is in the appendix. */
@@ -35,7 +35,7 @@ const PROFILE_HEIGHT = 186;
 /** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */
 export function ownerReport(given: PrintSource): FigureNode {
   const source = { ...given, plan: withShortNames(given.plan) };
-  return figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source));
+  return inSpelling(figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source)), source);
 }
 
 function pageOne(source: PrintSource): FigureNode {

@@ -46,7 +46,7 @@ export function pumpPart({ plan, units, site }: PrintSource): FigureNode | null 
     pump === null || plan.pump === null
       ? null
       : paragraph(
-          `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency)}. ${efficiencySentence(plan.pump, pump.measuredRuns)}`,
+          `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency, units)}. ${efficiencySentence(plan.pump, pump.measuredRuns)}`,
         );
   const drawn = drawnWords(source, units);
   const standing = standpipe === null ? null : standpipePlacesSentence(standpipe, units);

@@ -10,7 +10,7 @@ import type { PrintSource } from './print-source.ts';
 import { shownTanks } from './print-source.ts';
 import { PROFILE_KEY, profileBlock, wayToTank } from './profiles-part.ts';
 import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
-import { list, paragraph, part, sheetTable } from './sheet-node.ts';
+import { inSpelling, list, paragraph, part, sheetTable } from './sheet-node.ts';
 
 const CHECKLIST: readonly (readonly [thing: string, why: string])[] = [
   [
@@ -70,24 +70,27 @@ const MAP_HEIGHT = 480;
 /** The sheet for a site visit: where everything is, what to measure with room to write it, what to bring, what to mind. */
 export function visitSheet(source: PrintSource): FigureNode {
   const { site } = source;
-  return figureNode(
-    'article',
-    { class: 'report visit-sheet' },
-    sheetHead(source, 'Site visit sheet'),
-    verdictLine(source, site?.evaluation ?? null),
-    site === null ? null : paragraph(groundSentence(site, source.units)),
-    visitBlanks(),
-    part('Map', mapBlock(source, MAP_HEIGHT)),
-    part('Points', sheetTable(pointRows(source), 'points')),
-    part('Lines', sheetTable(lineRows(source), 'lines')),
-    part('Notes', noteList(source)),
-    part('What to measure, in order of worth', measureBlocks(source)),
-    part('Sketch', sketchBox()),
-    profilesOfVisit(source),
-    codePart(source),
-    part('Before you go', checklist()),
-    cautionsPart(),
-    sheetFoot(source),
+  return inSpelling(
+    figureNode(
+      'article',
+      { class: 'report visit-sheet' },
+      sheetHead(source, 'Site visit sheet'),
+      verdictLine(source, site?.evaluation ?? null),
+      site === null ? null : paragraph(groundSentence(site, source.units)),
+      visitBlanks(),
+      part('Map', mapBlock(source, MAP_HEIGHT)),
+      part('Points', sheetTable(pointRows(source), 'points')),
+      part('Lines', sheetTable(lineRows(source), 'lines')),
+      part('Notes', noteList(source)),
+      part('What to measure, in order of worth', measureBlocks(source)),
+      part('Sketch', sketchBox()),
+      profilesOfVisit(source),
+      codePart(source),
+      part('Before you go', checklist()),
+      cautionsPart(),
+      sheetFoot(source),
+    ),
+    source,
   );
 }
 

@@ -4,14 +4,14 @@ import { pipeRow } from '../../handbook/pipe-rows.ts';
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { PipeId, Plan, RouteRole } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import { fromSi, UNITS, type UnitName } from '../../units/unit.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { spelled } from './spelling.ts';
 
 /** What a pipe of the plan is called: the label of its row in the handbook, or the user's own. */
 export function pipeWords(plan: Plan, id: PipeId): string {
   const pipe = plan.pipes.find((candidate) => candidate.id === id);
   if (pipe === undefined) return id;
-  return pipe.kind === 'own' ? pipe.label : (pipeRow(pipe.row)?.label ?? pipe.row);
+  return pipe.kind === 'own' ? pipe.label : spelled(pipeRow(pipe.row)?.label ?? pipe.row, plan.units);
 }
 
 /** What is suggested for a route and by which rule. */
@@ -51,13 +51,12 @@ export function classStretchWords(
       ? 'no rating for water this warm: take another material'
       : row === null
         ? 'no pipe of the handbook of this size'
-        : (pipeRow(row)?.label ?? row),
+        : spelled(pipeRow(row)?.label ?? row, units),
     pressure: `up to ${writeQuantity(most, 'pressure', units)}`,
   };
 }
 
 /** A roughness: a few hundredths of a millimetre at most, so it is written to two significant digits. */
 export function roughnessWords(metres: number, units: UnitSystem): string {
-  const unit: UnitName = units === 'us' ? 'inch' : 'millimetre';
-  return `${Number(fromSi(metres, unit).toPrecision(2))}\u202f${UNITS[unit].label}`;
+  return writeQuantity(metres, 'bore', units);
 }

@@ -4,6 +4,7 @@ import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts'
 import type { MeasuredRun, PumpChoice } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { spelled } from './spelling.ts';
 
 type StopReason = NonNullable<PumpSizeRow['stops']>;
 type Answer = PumpSizes['answer'];
@@ -104,10 +105,10 @@ export function efficiencySentence(pump: PumpChoice, fittedRuns: number): string
 }
 
 /** An efficiency in whole percent with its spread. */
-export function efficiencyWords({ low, likely, high }: Estimate): string {
+export function efficiencyWords({ low, likely, high }: Estimate, units: UnitSystem): string {
   const percent = (value: number) => Math.round(value * 100);
   const range = percent(low) === percent(high) ? '' : ` (${percent(low)} to ${percent(high)} %)`;
-  return `${percent(likely)} %${range}`;
+  return spelled(`${percent(likely)} %${range}`, units);
 }
 
 /** What lines from the source to troughs take beside the pump: in the mean of a day, and while their valves are open. */

@@ -41,7 +41,8 @@ const WORDS = new Map(AMERICAN);
 const PATTERN = new RegExp(`\\b(?:${AMERICAN.map(([british]) => british).join('|')})\\b`, 'gi');
 
 /**
- * A text in the spelling of those who read a system of units: British with metric ones, American with US ones. Texts of the user's
+ * A text as those write who read a system of units: British with metric ones, American with US ones, and there no space before a
+ * percent sign. Texts of the user's
  * own (names, notes, files) are left as they were typed.
  */
 export function spelled(text: string, units: UnitSystem, own: readonly string[] = []): string {
@@ -54,7 +55,7 @@ export function spelled(text: string, units: UnitSystem, own: readonly string[] 
       .map((part) => spelled(part, units, others))
       .join(first);
   }
-  return text.replace(PATTERN, (word) => {
+  return text.replace(/(\d)[\u202f\u00a0 ]%/g, '$1%').replace(PATTERN, (word) => {
     const american = WORDS.get(word.toLowerCase()) ?? word;
     return word.charAt(0) === word.charAt(0).toLowerCase()
       ? american

@@ -13,19 +13,19 @@ export function ComparisonTable({ other }: { readonly other: Sheet }) {
   const state = comparison.value;
   switch (state.kind) {
     case 'none':
-      return <p>Both are reckoned once an elevation file is open.</p>;
+      return <p>Both are worked out once an elevation file is open.</p>;
     case 'reckoning':
       return <Reckoning name={other.history.present.name} step={state.step} />;
     case 'stopped':
       return (
         <p>
-          {other.history.present.name} is not reckoned. <Again words="Reckon it" />
+          {other.history.present.name} is not worked out yet. <Again words="Work it out" />
         </p>
       );
     case 'failed':
       return (
         <p class="problem" role="alert">
-          The other plan could not be reckoned: {state.reason}. <Again words="Try again" />
+          The other plan could not be worked out: {state.reason}. <Again words="Try again" />
         </p>
       );
     case 'known':
@@ -62,7 +62,7 @@ function Compared({ other }: { readonly other: ReckonedSheet }) {
   const pair = comparedPair.value;
   const { units } = plan.value;
   const parts = useMemo(() => pair && comparePlans(pair, units), [pair, units]);
-  if (pair === null || parts === null) return <p role="status">The plan on the map is being reckoned…</p>;
+  if (pair === null || parts === null) return <p role="status">The plan on the map is being worked out…</p>;
   const seen = all ? parts : differingParts(parts);
   return (
     <>

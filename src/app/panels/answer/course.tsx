@@ -43,7 +43,7 @@ function SetAside({ rows }: { readonly rows: readonly CourseRow[] }) {
   const looked = rows.some((row) => isChosen(row));
   return (
     <details class="course-aside" open={looked}>
-      <summary>{tanks === 1 ? '1 tank set aside' : `${tanks} tanks set aside`}</summary>
+      <summary>{tanks === 1 ? '1 tank ruled out' : `${tanks} tanks ruled out`}</summary>
       <ol class="course-rows">
         <Rows of={rows} />
       </ol>

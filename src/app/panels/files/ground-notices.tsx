@@ -84,7 +84,7 @@ function StrayPicture() {
       kind="stray-picture"
       buttons={[
         ['Say again where it lies', () => void openPictureFiles(stray.files)],
-        ['Leave it', leaveStrayPicture],
+        ['Close it', leaveStrayPicture],
         ['Show it all the same', takeStrayPicture],
       ]}
     >

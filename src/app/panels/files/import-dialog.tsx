@@ -69,7 +69,7 @@ function Choosing({ preview, choices, problems }: Extract<Shown, { kind: 'choosi
           Add the {count} chosen
         </button>
         <button type="button" onClick={leaveImport}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

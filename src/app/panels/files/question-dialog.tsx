@@ -66,7 +66,7 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
         <p class="buttons">
           <button type="submit">Open</button>
           <button type="button" onClick={onLeave}>
-            Leave it
+            Cancel
           </button>
         </p>
       </form>

@@ -4,6 +4,7 @@ import { importAccept } from '../../../plan/exchange/import-choices.ts';
 import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { stepWords } from '../../../report/words/step-words.ts';
 import { askForAddress } from '../../actions/address-actions.ts';
+import { startTour } from '../../actions/demo-actions.ts';
 import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
@@ -18,6 +19,7 @@ import { copyLink } from '../../files/link-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
 import { bundling } from '../../state/field-store.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
+import { tourStop } from '../../state/tour-store.ts';
 import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
 import { askThen } from '../fields/ask-then.ts';
 import { FileButton } from '../fields/file-button.tsx';
@@ -26,6 +28,7 @@ import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
 import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
 import { GroundNotices } from '../files/ground-notices.tsx';
+import { GuidedLook } from '../help/guided-look.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -107,6 +110,7 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GuidedLook />
       <GroundNotices />
       <FieldNotices />
       <LinkNotices />
@@ -200,6 +204,11 @@ function PlanName() {
         onValue={(name) => edit((p) => changeSettings(p, { name }))}
       />
       {demo.value ? <span class="demo-mark">invented demo valley</span> : null}
+      {demo.value && tourStop.value === null ? (
+        <button type="button" class="link" onClick={() => void startTour()}>
+          Guided look
+        </button>
+      ) : null}
     </div>
   );
 }

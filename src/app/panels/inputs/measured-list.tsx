@@ -25,7 +25,7 @@ export function MeasuredList() {
               class="quiet danger"
               onClick={() => editOrSay((p) => changeMeasurement(p, index, null))}
             >
-              take back
+              remove
             </button>
             <StandingOfReading taken={taken} index={index} />
           </li>

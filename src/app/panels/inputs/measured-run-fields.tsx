@@ -106,7 +106,7 @@ export function MeasuredRunFields() {
                   editOrSay((p) => setPump(p, { ...pump, moreRuns: (pump.moreRuns ?? []).toSpliced(index, 1) }))
                 }
               >
-                take back
+                remove
               </button>
             </li>
           ))}

@@ -85,7 +85,7 @@ function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
   if (efficiency === undefined || pump === null) return null;
   return (
     <p class="note" data-field="efficiency" data-value={efficiency.likely}>
-      Calculated with an efficiency of {efficiencyWords(efficiency)}.{' '}
+      Calculated with an efficiency of {efficiencyWords(efficiency, plan.value.units)}.{' '}
       {efficiencySentence(pump, evaluation.value?.pump?.measuredRuns ?? 0)}
     </p>
   );

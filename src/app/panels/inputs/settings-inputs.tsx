@@ -2,6 +2,7 @@ import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
 import type { HeightConstants, TerrainReference } from '../../../plan/model/plan.ts';
 import { unitWords } from '../../../report/words/question-words.ts';
+import { spelled } from '../../../report/words/spelling.ts';
 import { classTitle } from '../../../report/words/terrain-note-words.ts';
 import { accuracyClasses } from '../../../terrain/accuracy/height-accuracy.ts';
 import { USUAL_DOUBT } from '../../../terrain/accuracy/height-variogram.ts';
@@ -62,7 +63,9 @@ function AccuracyConstants({
   return (
     <details open={reference.constants !== null}>
       <summary>Advanced: how far the map heights are trusted</summary>
-      <p class="note">Standard deviations. A calibration of published accuracies, not published themselves.</p>
+      <p class="note">
+        How far heights are usually off. Worked out from published accuracies, not published themselves.
+      </p>
       <div class="fields">
         {LABELS.map(([name, label]) => (
           <QuantityField
@@ -126,8 +129,8 @@ function AccuracyChoice() {
         label="Accuracy of the heights"
         value={reference.accuracy ?? INFERRED}
         choices={[
-          { value: INFERRED, words: `as inferred: ${classTitle(about.accuracy.id)}` },
-          ...accuracyClasses.map(({ id, title }) => ({ value: id, words: title })),
+          { value: INFERRED, words: `as inferred: ${classTitle(about.accuracy.id, plan.value.units)}` },
+          ...accuracyClasses.map(({ id }) => ({ value: id, words: classTitle(id, plan.value.units) })),
         ]}
         onValue={(id) =>
           edit((p) => changeSettings(p, { terrain: { ...reference, accuracy: id === INFERRED ? null : id } }))
@@ -156,7 +159,7 @@ function TerrainFacts() {
         <div key={file}>
           <dt>Unit of heights</dt>
           <dd>
-            {unitWords(unit)}, as you said of {file}{' '}
+            {spelled(unitWords(unit), plan.value.units)}, as you said of {file}{' '}
             <button type="button" onClick={() => void askUnitsAgain()}>
               Ask again
             </button>

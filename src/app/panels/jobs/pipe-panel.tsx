@@ -62,7 +62,7 @@ function Bill() {
       <h2>To buy</h2>
       <p class="note">
         Lengths are along the ground. Bends, vents, drains, valves, unions and trench are counted from the drawn lines,
-        pump, standpipe, tanks and troughs from their ends; tanks that are set aside are left out, and all others once
+        pump, standpipe, tanks and troughs from their ends; tanks that are ruled out are left out, and all others once
         one is kept. It is a list without prices too.
       </p>
       <BuyingFields />

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { flowOfReading } from '../../../evaluation/site/source-yield.ts';
+import { Z975 } from '../../../evaluation/statistics/normal.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { changeBucket, takeBackFilling, takeFillings, tapBucket } from '../../actions/site-actions.ts';
 import { type Fillings, fillings } from '../../state/site-store.ts';
@@ -35,7 +36,7 @@ export function BucketScreen() {
       {now.times.length > 0 || now.since !== null ? (
         <p class="site-buttons">
           <button type="button" class="quiet" onClick={takeBackFilling}>
-            Take back the last filling
+            Remove the last filling
           </button>
         </p>
       ) : null}
@@ -74,7 +75,7 @@ function FlowSoFar({ now }: { readonly now: Fillings }) {
   });
   return (
     <p class="site-figure">
-      {writeQuantity(flow, 'flow', units)} <small>standard deviation {writeQuantity(deviation, 'flow', units)}</small>
+      {writeQuantity(flow, 'flow', units)} <small>plus or minus {writeQuantity(Z975 * deviation, 'flow', units)}</small>
     </p>
   );
 }

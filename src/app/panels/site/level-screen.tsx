@@ -1,6 +1,6 @@
 import type { StaffStand } from '../../../evaluation/site/level-book.ts';
 import { knownHeights, levelsOf, READING_DEVIATION, reduceBook } from '../../../evaluation/site/level-book.ts';
-import { closingWords, heightChangeWords, legWords, nameOf } from '../../../report/words/measure-words.ts';
+import { closingWords, heightChangeWords, legWords, nameOf, staffWords } from '../../../report/words/measure-words.ts';
 import {
   clearBook,
   goOn,
@@ -25,7 +25,7 @@ export function LevelScreen() {
         <>
           <p class="site-buttons">
             <button type="button" class="quiet" onClick={takeBackLast}>
-              Take back the last entry
+              Remove the last entry
             </button>
             <button type="button" class="quiet danger" onClick={clearBook}>
               Begin a new book
@@ -100,7 +100,7 @@ function Ask({ asks }: { readonly asks: BookAsks }) {
 function Instrument() {
   const { by } = book.value;
   return (
-    <fieldset class="group" aria-label="Levelled with">
+    <fieldset class="group" aria-label="Measured with">
       <button type="button" aria-pressed={by === 'level'} onClick={() => levelledBy('level')}>
         Level and staff
       </button>
@@ -149,15 +149,15 @@ function Reading({ question, note }: { readonly question: string; readonly note:
 }
 
 function BookSoFar({ stands }: { readonly stands: readonly StaffStand[] }) {
-  const shown = (reading: number | null) => (reading === null ? '' : reading.toFixed(3));
+  const shown = (reading: number | null) => (reading === null ? '' : staffWords(reading, plan.value.units));
   return (
     <table class="site-book">
-      <caption class="unseen">The level book so far, metres</caption>
+      <caption class="unseen">The level book so far</caption>
       <thead>
         <tr>
           <th scope="col">Staff at</th>
-          <th scope="col">Back, m</th>
-          <th scope="col">On, m</th>
+          <th scope="col">Back</th>
+          <th scope="col">On</th>
         </tr>
       </thead>
       <tbody>

@@ -78,7 +78,7 @@ function Model({ point }: { readonly point: PlanPoint }) {
         <dt>How well the plan knows where it is</dt>
         <dd>
           ±{writeQuantity(2 * ground.accuracy.placement, 'length', grounded.units)}{' '}
-          <small>two standard deviations of a point drawn on this map</small>
+          <small>how far off a point drawn on this map may be</small>
         </dd>
       </div>
     </>

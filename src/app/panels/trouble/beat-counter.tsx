@@ -54,7 +54,7 @@ function Microphone() {
             Take it
           </button>{' '}
           <button type="button" class="quiet" onClick={forgetListening}>
-            Leave it
+            Cancel
           </button>
         </p>
       );
