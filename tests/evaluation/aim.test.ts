@@ -38,7 +38,15 @@ describe('how well to measure a source', () => {
   );
 
   test('no better than to a quarter of the doubt there is', () => {
-    expect((sourceEntry(10.1).entry?.aim ?? 0) * 60_000).toBeCloseTo(2 / 4, 3);
+    expect((sourceEntry(9.95).entry?.aim ?? 0) * 60_000).toBeCloseTo(2 / 4, 3);
+  });
+
+  test('no better than a bucket and a watch can, even of a spring that was read to a hair', () => {
+    // Common practice, no source: several fillings of a bucket are right to a twentieth.
+    for (const litres of [10.02, 10.5, 11]) {
+      const { entry } = sourceEntry(litres);
+      if (entry?.aim != null) expect(entry.aim * 60_000).toBeGreaterThanOrEqual(0.05 * litres - 1e-9);
+    }
   });
 
   test('says what to expect: eight times of ten within its ends', () => {

@@ -10,6 +10,9 @@ import { measuredByHand, withFiles } from './measure-by-hand.ts';
 /** Least ± worth asking of a level on a farm: a builder's level or a water hose over a few sights. Common practice, no source. */
 const FINEST_LEVEL = 0.02;
 
+/** Least ± worth asking of a spring, as a share of what it gives: a bucket and a watch, a few times over. Common practice, no source. */
+const FINEST_BUCKET = 0.05;
+
 /** Share of a finding's doubt that a measurement must take away to count as settling it. */
 const SETTLING_SHARE = 0.25;
 
@@ -29,7 +32,7 @@ function aimFor(doubt: Doubt, unknown: Unknown, settled: readonly Judged[]): num
     const mine = reach * Math.sqrt(doubt.shareTaken(unknown, output));
     return mine > 0 ? [(present * Math.abs(value.likely - limit)) / mine / 2] : [];
   });
-  const floor = unknown.kind === 'level' ? FINEST_LEVEL : present / 4;
+  const floor = unknown.kind === 'level' ? FINEST_LEVEL : Math.max(present / 4, FINEST_BUCKET * unknown.likely);
   return Math.max(floor, Math.min(present / 2, ...aims));
 }
 
