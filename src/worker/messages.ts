@@ -1,5 +1,6 @@
 import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../evaluation/result/evaluation.ts';
+import type { DrawOrder } from '../evaluation/spread/samples.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/model/plan.ts';
 import type { PictureAbout } from '../relief/levels/picture-about.ts';
@@ -98,8 +99,8 @@ export interface Messages {
     { readonly vertices: readonly Position[]; readonly vented: boolean } | null,
   ];
   'site-systems': [SiteRequest, SiteOutcome];
-  /** The answer that counts: spreads by draws. */
-  reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
+  /** The answer by draws: by those that count, or by others that were asked for. */
+  reckon: [{ readonly plan: Plan; readonly ground: Ground; readonly order: DrawOrder }, Evaluation];
   /** What is likely wrong with the pump of a plan. */
   diagnose: [DiagnosisQuestion, DiagnosisOfPlan];
   /** Simulated beats of the pump of a plan. */

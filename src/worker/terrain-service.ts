@@ -1,5 +1,4 @@
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
-import { ANSWER_DRAWS } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { ReliefSource } from '../relief/levels/relief-source.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
@@ -85,11 +84,11 @@ function characterOf(opened: Opened): Promise<TerrainCharacter> {
 const pause = () => new Promise<void>((go) => setTimeout(go, 0));
 
 /** Reckons a plan by draws, telling how far it has come and stopping when told to. */
-async function reckon({ plan, ground }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
-  const steps = evaluateInDraws(plan, ground, ANSWER_DRAWS);
+async function reckon({ plan, ground, order }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
+  const steps = evaluateInDraws(plan, ground, order);
   for (let step = steps.next(); ; step = steps.next()) {
     if (step.done) return step.value;
-    job.progress({ done: step.value, of: ANSWER_DRAWS.count });
+    job.progress({ done: step.value, of: order.count });
     await pause();
     job.signal.throwIfAborted();
   }

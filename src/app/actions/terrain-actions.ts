@@ -6,8 +6,9 @@ import { refusalSentence } from '../../report/words/refusal-words.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
-import { Reckoner } from '../client/evaluator.ts';
-import { GroundFeed } from '../client/ground-feed.ts';
+import { Reckoner, sameGrounded } from '../client/evaluator.ts';
+import type { PlanGround } from '../client/ground-cache.ts';
+import { type GroundedPlan, GroundFeed } from '../client/ground-feed.ts';
 import { openPicture, withOtherHalf } from '../client/picture-client.ts';
 import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
 import { type Opening, openTerrain } from '../client/terrain-client.ts';
@@ -56,10 +57,9 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
   if (opened === null) return false;
   shown = files;
   openedFrom.value = files.map(referenceOfInput);
-  const before = terrain.value;
+  terrain.value?.close();
   terrain.value = opened;
   feed?.close();
-  before?.close();
   reckoner?.close();
   const reckoning = new Reckoner(opened, (next) =>
     batch(() => {
@@ -69,9 +69,13 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
     }),
   );
   reckoner = reckoning;
+  let before: { readonly asked: GroundedPlan; readonly likely: PlanGround } | null = null;
   feed = new GroundFeed(opened, {
     onGround: ({ plan: followed, ground }) => {
-      const likely = likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      const asked = { plan: followed, ground };
+      const known = before !== null && sameGrounded(before.asked, asked) ? before.likely : null;
+      const likely = known ?? likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      before = { asked, likely };
       const next = { plan: followed, ground: likely };
       busy.reckonings += 1;
       reckoning
