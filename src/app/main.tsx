@@ -6,6 +6,7 @@ import './style/panels.css';
 import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
+import { visibleText } from '../units/visible-text.ts';
 import { followComparison } from './actions/comparison-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
 import { followReach } from './actions/place-actions.ts';
@@ -18,6 +19,7 @@ import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
 import { startKeys } from './key-actions.ts';
 import { startOffline } from './offline/new-version.ts';
+import { showHiddenSigns } from './panels/fields/hidden-signs.ts';
 import { App } from './panels/frame/app.tsx';
 import { plan } from './state/store.ts';
 
@@ -25,6 +27,7 @@ const place = document.getElementById('app');
 if (place === null) throw new Error('found no element #app in the page, expected one');
 
 watchFaults();
+showHiddenSigns();
 startTheme();
 startKeys();
 effect(followPlan);
@@ -32,7 +35,7 @@ effect(followComparison);
 effect(followReach);
 followRemedies();
 effect(() => {
-  document.title = `${plan.value.name} · Rillwright`;
+  document.title = `${visibleText(plan.value.name)} · Rillwright`;
 });
 render(<App />, place);
 startKeeping();

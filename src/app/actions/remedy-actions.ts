@@ -60,7 +60,8 @@ export function followRemedies(): () => void {
   const stopEffect = effect(() => {
     const [known, result, opened, busy] = [grounded.value, evaluation.value, terrain.value, dragged.value !== null];
     stop?.abort();
-    if (remedies.value !== null && remedies.peek()?.of !== result) {
+    // Looked at without being followed: what is found must not begin the search anew.
+    if (remedies.peek() !== null && remedies.peek()?.of !== result) {
       remedies.value = null;
       pointedRemedy.value = null;
     }
