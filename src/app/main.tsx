@@ -18,7 +18,7 @@ import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
 import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
 import { startKeys } from './key-actions.ts';
-import { startOffline } from './offline/new-version.ts';
+import { startOffline, watchReplaced } from './offline/new-version.ts';
 import { showHiddenSigns } from './panels/fields/hidden-signs.ts';
 import { App } from './panels/frame/app.tsx';
 import { plan } from './state/store.ts';
@@ -27,6 +27,7 @@ const place = document.getElementById('app');
 if (place === null) throw new Error('found no element #app in the page, expected one');
 
 watchFaults();
+watchReplaced();
 showHiddenSigns();
 startTheme();
 startKeys();

@@ -16,7 +16,7 @@ export function overHeads(efficiencyAt: (head: Metres) => Ratio, fall: Metres): 
     return found;
   };
   return (head) => {
-    if (!(head > fall)) return efficiencyAt(head);
+    if (!(fall > 0 && head > fall)) return efficiencyAt(head);
     const place = Math.log(head / fall) / STEP;
     const step = Math.floor(place);
     if (step === 0) return efficiencyAt(head);

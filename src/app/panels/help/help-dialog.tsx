@@ -1,5 +1,6 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
 import { openHelp } from '../../actions/view-actions.ts';
 import { helpOpen } from '../../state/store.ts';
 
@@ -51,9 +52,15 @@ function HelpSteps() {
   );
 }
 
-type Page = 'steps' | 'words';
+type Page = 'steps' | 'words' | 'about';
 
-const PAGES: Readonly<Record<Page, string>> = { steps: 'How to use the planner', words: 'Words of the trade' };
+const PAGES: Readonly<Record<Page, string>> = {
+  steps: 'How to use the planner',
+  words: 'Words of the trade',
+  about: 'About the planner',
+};
+
+const BUTTONS: Readonly<Record<Page, string>> = { steps: 'How to', words: 'Words', about: 'About' };
 
 /** How the planner is used with its keys, and a glossary. */
 export function HelpDialog() {
@@ -69,14 +76,14 @@ function Help() {
       <div class="help-head">
         <h2 id="help-title">{PAGES[page]}</h2>
         <fieldset class="group" aria-label="Page of the help">
-          {(['steps', 'words'] as const).map((each) => (
+          {(['steps', 'words', 'about'] as const).map((each) => (
             <button key={each} type="button" aria-pressed={page === each} onClick={() => setPage(each)}>
-              {each === 'steps' ? 'How to' : 'Words'}
+              {BUTTONS[each]}
             </button>
           ))}
         </fieldset>
       </div>
-      {page === 'steps' ? <HelpSteps /> : <Words />}
+      {page === 'steps' ? <HelpSteps /> : page === 'words' ? <Words /> : <About />}
       <p class="buttons">
         <button type="button" onClick={() => dialog.current?.close()}>
           Close
@@ -99,4 +106,32 @@ function Words() {
   if ('failed' in words)
     return <p role="alert">The words could not be loaded ({words.failed}). Load the page again.</p>;
   return <words.view />;
+}
+
+/** What the program is and whose work is in it. */
+function About() {
+  const [licences, setLicences] = useState<string | null>(null);
+  useEffect(() => {
+    licenceText().then(setLicences, () =>
+      setLicences('They could not be loaded. They lie beside the page, in licences.txt.'),
+    );
+  }, []);
+  return (
+    <>
+      <p>
+        {PROGRAM_ABOUT.name} {PROGRAM_ABOUT.version}, under the MIT licence, without any warranty. It plans; it does not
+        replace a survey, a permit, or the judgement of somebody licensed where that is asked for.
+      </p>
+      <h3>Packages that are shipped with it</h3>
+      <pre class="licences" data-testid="licences">
+        {licences ?? 'The licences are being loaded…'}
+      </pre>
+    </>
+  );
+}
+
+async function licenceText(): Promise<string> {
+  const reply = await fetch(new URL('./licences.txt', document.baseURI));
+  if (!reply.ok) throw new Error(`licences.txt: found answer ${reply.status}, expected 200`);
+  return reply.text();
 }
