@@ -49,7 +49,7 @@ const stories = {
   visit: async (page, origin) => {
     const moments = ['empty', 'fall-at-pointer', 'proposed', 'sizes', 'answer'];
     await story(page, origin, planBeforeVisit, { name: 'visit', moments });
-    await page.getByText('Bring and take', { exact: true }).click();
+    await page.getByText('Import, export, print', { exact: true }).click();
     await page.getByRole('button', { name: 'Print the site visit sheet' }).click();
     await page.locator('.visit-sheet').waitFor();
     await take(page, 'visit-sheet.jpg', PHOTO);
@@ -60,13 +60,13 @@ const stories = {
     await showPanel(page, 'Tables');
     await page.getByRole('button', { name: 'Find the place' }).click();
     await page.getByRole('button', { name: 'Wider' }).click();
-    await page.getByRole('button', { name: 'Look for places' }).click();
+    await page.getByRole('button', { name: 'Find places' }).click();
     await page.getByRole('button', { name: 'Show place 1 on the map' }).click();
     await page.getByRole('heading', { name: 'Where the fall is' }).scrollIntoViewIfNeeded();
     await take(page, 'place-places.jpg', PHOTO);
     await page.getByText('Three at most.').scrollIntoViewIfNeeded();
     await take(page, 'place-systems.jpg', PHOTO);
-    await page.getByRole('button', { name: 'Leave them' }).click();
+    await page.getByRole('button', { name: 'Discard' }).click();
     await page.getByRole('button', { name: 'Narrower' }).click();
     await page.getByRole('checkbox', { name: 'Show on the map what would arrive' }).check();
     await page.getByText('Point at the map to read it.').waitFor();
@@ -82,7 +82,7 @@ try {
   const wanted = process.argv.slice(2);
   for (const [name, take] of Object.entries(stories)) {
     if (wanted.length > 0 && !wanted.includes(name)) continue;
-    const context = await browser.newContext({ viewport: SIZE, reducedMotion: 'reduce' });
+    const context = await browser.newContext({ viewport: SIZE, reducedMotion: 'reduce', locale: 'en-GB' });
     await take(await context.newPage(), site.origin);
     await context.close();
   }

@@ -19,6 +19,8 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   import: () => import('./commands/import.ts'),
   export: () => import('./commands/export.ts'),
   clip: () => import('./commands/clip.ts'),
+  bundle: () => import('./commands/bundle.ts'),
+  merge: () => import('./commands/merge.ts'),
   report: () => import('./commands/report.ts'),
 };
 

@@ -96,3 +96,32 @@ function sourceOf(key: string): string {
   if (title === undefined) throw new Error(`found source ${key} among the herd rows, expected one that is listed`);
   return title;
 }
+
+/** The warmest air that a row is printed for; null for a row that does not go by temperature. */
+export function warmestOf({ needs }: HerdRow): Celsius | null {
+  return needs.reduce<Celsius | null>((most, { airTemperature }) => airTemperature ?? most, null);
+}
+
+/** Words of a class by which rows of different publications speak of the same animals. */
+const CLASSES = ['pregnant', 'lactating', 'dry', 'growing', 'finishing', 'bull', 'calf', 'laying', 'broilers'] as const;
+
+/** Rows of the same class of animal that are printed for warmer air, the warmest first and of those the thirstiest. */
+export function warmerRows(row: HerdRow): readonly HerdRow[] {
+  const warmest = warmestOf(row);
+  if (warmest === null) return [];
+  const alike = (other: HerdRow) =>
+    other.species === row.species && CLASSES.some((word) => row.label.includes(word) && other.label.includes(word));
+  const beyond = (other: HerdRow) => (warmestOf(other) ?? warmest) > warmest;
+  return ROWS.filter((other) => alike(other) && beyond(other)).toSorted(
+    (a, b) => (warmestOf(b) ?? warmest) - (warmestOf(a) ?? warmest) || herdPeak(b).high - herdPeak(a).high,
+  );
+}
+
+/** Two neighbouring steps of a row between which the printed need falls although the air gets warmer; null where it never does. */
+export function fallsWithHeat({ needs }: HerdRow): { readonly from: NeedStep; readonly to: NeedStep } | null {
+  for (const [i, to] of needs.entries()) {
+    const from = needs[i - 1];
+    if (from && from.airTemperature !== null && to.airTemperature !== null && to.high < from.high) return { from, to };
+  }
+  return null;
+}

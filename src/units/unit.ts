@@ -76,6 +76,7 @@ export const UNITS = {
   cubicMetrePerHour: unit('flow', 'm³/h', 1 / HOUR_S),
   cubicMetrePerDay: unit('flow', 'm³/day', 1 / DAY_S),
   usGallonPerMinute: unit('flow', 'gal/min', US_GALLON_M3 / MINUTE_S),
+  usFluidOuncePerDay: unit('flow', 'fl oz/day', US_GALLON_M3 / 128 / DAY_S),
   usGallonPerDay: unit('flow', 'gal/day', US_GALLON_M3 / DAY_S),
   metrePerSecond: unit('velocity', 'm/s', 1),
   footPerSecond: unit('velocity', 'ft/s', FOOT_M),

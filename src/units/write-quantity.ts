@@ -202,7 +202,9 @@ function usStyle(size: number, kind: QuantityKind): PlainStyle {
         ? little('usGallonPerDay', size)
         : { unit: 'usGallonPerMinute', significant: 3 };
     case 'daily-volume':
-      return { unit: 'usGallonPerDay', significant: 3 };
+      return size < LITTLE.usGallon
+        ? { unit: 'usFluidOuncePerDay', significant: 2, trimmed: true }
+        : { unit: 'usGallonPerDay', significant: 3 };
     case 'volume':
       return size < LITTLE.usGallon
         ? { unit: 'usFluidOunce', significant: 2, trimmed: true }

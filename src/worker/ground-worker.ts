@@ -1,5 +1,6 @@
 import { exifSpans } from '../relief/picture/jpeg-exif.ts';
 import type { DecodeJpeg } from '../relief/picture/jpeg-size.ts';
+import type { Pixels } from '../relief/picture/pixels.ts';
 import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
 import type { CellWindow } from '../terrain/grid/grid.ts';
 import { toBitmap } from './messages.ts';
@@ -45,9 +46,24 @@ const decodeJpeg: DecodeJpeg = async (file) => {
   return { columns: width, rows: height, rgba: new Uint8ClampedArray(context.getImageData(0, 0, width, height).data) };
 };
 
+/** Good enough to find a fence by, and a tenth of the bytes of the pixels. */
+const JPEG_QUALITY = 0.8;
+
+/** The browser's own JPEG encoder. */
+async function asJpeg({ rgba, columns, rows }: Pixels): Promise<ArrayBuffer> {
+  const canvas = new OffscreenCanvas(columns, rows);
+  const context = canvas.getContext('2d');
+  if (!context) throw new Error('drawing context of a canvas: found none, expected one');
+  context.putImageData(new ImageData(new Uint8ClampedArray(rgba), columns, rows), 0, 0);
+  return (await canvas.convertToBlob({ type: 'image/jpeg', quality: JPEG_QUALITY })).arrayBuffer();
+}
+
 declare const self: PageEnd;
 
 // The page hears of the end of a worker; what a promise threw is no end by itself.
 addEventListener('unhandledrejection', ({ reason }) => reportError(reason));
 
-serve(self, { ...terrainService(toBitmap), ...pictureService(toBitmap, { jpeg: decodeJpeg, whole: decodePicture }) });
+serve(self, {
+  ...terrainService(toBitmap),
+  ...pictureService(toBitmap, { jpeg: decodeJpeg, whole: decodePicture, asJpeg }),
+});

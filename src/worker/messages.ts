@@ -1,3 +1,4 @@
+import type { Differences, GroundedSide } from '../evaluation/evaluate/compare-drawn.ts';
 import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../evaluation/result/evaluation.ts';
 import type { DrawOrder } from '../evaluation/spread/samples.ts';
@@ -16,8 +17,10 @@ import type { ReachReading } from '../siting/reach/reach-view.ts';
 import type { AvoidedArea } from '../siting/reach/site-window.ts';
 import type { SiteOutcome } from '../siting/systems/propose-systems.ts';
 import type { SiteRequest } from '../siting/systems/site-request.ts';
+import type { TakenOutcome, TakeWish } from '../terrain/clip/field-heights.ts';
 import type { OpenAnswers, Question as TerrainQuestion } from '../terrain/georeference/open-answers.ts';
 import type { GroundLine, GroundPoint, TerrainAbout } from '../terrain/grid/ground.ts';
+import type { HeightsRecord } from '../terrain/open/opened-grid.ts';
 import type { Problem } from '../units/outcome.ts';
 import type { Metres } from '../units/quantity.ts';
 import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from './diagnosis-service.ts';
@@ -68,6 +71,20 @@ export interface ReachQuestion {
   readonly units: UnitSystem;
 }
 
+/** A part of a picture as it is wanted: the box around places, in so many pixels at most. */
+export interface PictureWish {
+  readonly around: readonly Position[];
+  readonly margin: Metres;
+  readonly mostPixels: number;
+}
+
+/** A part of a picture as a JPEG, with its world file and the code of its CRS. */
+export interface TakenPicture {
+  readonly jpeg: ArrayBuffer;
+  readonly world: string;
+  readonly crs: number;
+}
+
 /** A reach map that the worker keeps. */
 export interface ReachAbout {
   readonly kind: 'map';
@@ -84,7 +101,13 @@ export interface ReachAbout {
 /** Every message to the worker by name: [question, answer]. */
 export interface Messages {
   'open-terrain': [
-    { readonly files: readonly ElevationFile[]; readonly answers: FileAnswers; readonly accuracy: string | null },
+    {
+      readonly files: readonly ElevationFile[];
+      readonly answers: FileAnswers;
+      readonly accuracy: string | null;
+      /** What files that were taken along are from, by their own names. */
+      readonly recorded?: Readonly<Record<string, HeightsRecord>>;
+    },
     OpenResult<TerrainAbout>,
   ];
   'ground-along': [{ readonly line: readonly Position[] }, GroundLine];
@@ -99,8 +122,14 @@ export interface Messages {
     { readonly vertices: readonly Position[]; readonly vented: boolean } | null,
   ];
   'site-systems': [SiteRequest, SiteOutcome];
+  /** The ground around lines as files to take along. */
+  'take-heights': [TakeWish, TakenOutcome];
+  /** The part of the picture around places; null where there is none, or where its CRS has no code. */
+  'take-picture': [PictureWish, TakenPicture | null];
   /** The answer by draws: by those that count, or by others that were asked for. */
   reckon: [{ readonly plan: Plan; readonly ground: Ground; readonly order: DrawOrder }, Evaluation];
+  /** What the second of two plans has more, draw by draw; null where that cannot be told. */
+  compare: [{ readonly one: GroundedSide; readonly other: GroundedSide }, Differences | null];
   /** What is likely wrong with the pump of a plan. */
   diagnose: [DiagnosisQuestion, DiagnosisOfPlan];
   /** Simulated beats of the pump of a plan. */

@@ -6,6 +6,7 @@ import { joinLattices } from '../terrain/grid/mosaic.ts';
 import { type PlacedGrid, placedGrid } from '../terrain/grid/placed-grid.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
 import { openTerrain } from '../terrain/ground/open-terrain.ts';
+import type { OpenedGrid } from '../terrain/open/opened-grid.ts';
 import type { Outcome, Problem } from '../units/outcome.ts';
 import { blobSource } from './blob-source.ts';
 import { askSize, isHeard, rangeFetcher } from './fetch-range.ts';
@@ -14,6 +15,8 @@ import type { Job } from './serve.ts';
 
 export interface OpenedTerrainFiles {
   readonly terrain: GridTerrain;
+  /** The files as they were opened. */
+  readonly opened: readonly OpenedGrid[];
   /** The grids behind it, for pictures of the ground. */
   readonly grids: readonly PlacedGrid[];
 }
@@ -30,13 +33,14 @@ export async function openTerrainFiles(question: Question<'open-terrain'>, job: 
   const opened = await openTerrain(sources.value, {
     answers: askingUnits(question.answers, sources.value),
     accuracy: question.accuracy,
+    ...(question.recorded && { recorded: question.recorded }),
     signal: job.signal,
     onFile: tell.file,
   });
   tell.end();
   if (opened.kind !== 'opened') return opened;
   const grids = await placedGrids(opened.sources.map(({ grid }) => grid));
-  return { kind: 'opened', files: { terrain: opened.terrain, grids } };
+  return { kind: 'opened', files: { terrain: opened.terrain, opened: opened.grids, grids } };
 }
 
 /** Somebody is there to be asked: a unit that nothing states is put to them, with the likely one marked. */

@@ -3,12 +3,14 @@ import type { DecodeJpeg } from '../relief/picture/jpeg-size.ts';
 import { openPictureTiff, openPlainPicture, type PictureFile } from '../relief/picture/open-picture.ts';
 import { type PictureParts, pictureParts } from '../relief/picture/picture-parts.ts';
 import { pictureTile } from '../relief/picture/picture-tile.ts';
+import { pictureWindow } from '../relief/picture/picture-window.ts';
+import type { Pixels } from '../relief/picture/pixels.ts';
 import type { PictureOptions } from '../relief/picture/place-picture.ts';
 import type { DecodedPicture } from '../relief/picture/plain-picture.ts';
 import { FileRefusal, refusalInFile } from '../terrain/bytes/file-refusal.ts';
 import { crsBeside } from '../terrain/georeference/crs-beside.ts';
 import type { OpenOutcome } from '../terrain/georeference/open-answers.ts';
-import { readWorldFile } from '../terrain/georeference/world-file.ts';
+import { readWorldFile, writeWorldFile } from '../terrain/georeference/world-file.ts';
 import { blobSource } from './blob-source.ts';
 import type { Answer, NamedBlob, Question, ToBitmap } from './messages.ts';
 import type { Handlers } from './serve.ts';
@@ -18,19 +20,26 @@ export interface PictureDecoders {
   readonly jpeg: DecodeJpeg;
   /** A whole JPEG or PNG. */
   readonly whole: (file: Blob) => Promise<DecodedPicture>;
+  /** Pixels as a JPEG. */
+  readonly asJpeg: (pixels: Pixels) => Promise<ArrayBuffer>;
 }
 
 /** Answers about one aerial picture: the one this worker opened last. */
 export function pictureService(
   toBitmap: ToBitmap,
   decoders: PictureDecoders,
-): Pick<Handlers, 'open-picture' | 'picture-tile'> {
+): Pick<Handlers, 'open-picture' | 'picture-tile' | 'take-picture'> {
   let opened: PictureFile | null = null;
   return {
     'open-picture': async (question) => {
       const result = await open(question, decoders);
       opened = result.picture ?? opened;
       return result.answer;
+    },
+    'take-picture': async (wish, job) => {
+      if (!opened) throw new Error('picture: found none, expected one opened before');
+      const part = await pictureWindow(opened, wish, job.signal);
+      return part && { jpeg: await decoders.asJpeg(part.pixels), world: writeWorldFile(part.affine), crs: part.crs };
     },
     'picture-tile': async ({ tile, size }, job) => {
       if (!opened) throw new Error('picture: found none, expected one opened before');

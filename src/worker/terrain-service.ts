@@ -1,4 +1,6 @@
+import { DIFFERENCE_DRAWS, differencesInDraws } from '../evaluation/evaluate/compare-drawn.ts';
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
+import type { DrawOrder } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { ReliefSource } from '../relief/levels/relief-source.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
@@ -7,7 +9,9 @@ import { contourTile } from '../relief/tiles/contour-tile.ts';
 import { reliefTile } from '../relief/tiles/relief-tile.ts';
 import { slopeTile } from '../relief/tiles/slope-tile.ts';
 import { proposeRoute } from '../siting/lines/propose-route.ts';
+import { takeHeights } from '../terrain/clip/field-heights.ts';
 import type { GridTerrain } from '../terrain/ground/ground-window.ts';
+import type { OpenedGrid } from '../terrain/open/opened-grid.ts';
 import { beatOfPlan, diagnosePlan } from './diagnosis-service.ts';
 import type { Answer, Question, ToBitmap } from './messages.ts';
 import { openTerrainFiles } from './open-terrain-files.ts';
@@ -24,7 +28,9 @@ type TerrainKind =
   | 'reach-at'
   | 'reach-line'
   | 'site-systems'
+  | 'take-heights'
   | 'reckon'
+  | 'compare'
   | 'diagnose'
   | 'beat-course'
   | 'relief-tile'
@@ -34,6 +40,7 @@ type TerrainKind =
 
 interface Opened {
   readonly terrain: GridTerrain;
+  readonly files: readonly OpenedGrid[];
   readonly relief: ReliefSource;
   /** Looked at once, with the first tile. */
   character: Promise<TerrainCharacter> | null;
@@ -53,14 +60,17 @@ export function terrainService(toBitmap: ToBitmap): Pick<Handlers, TerrainKind> 
     'open-terrain': async (question, job) => {
       const result = await openTerrainFiles(question, job);
       if (result.kind !== 'opened') return result;
-      opened = { terrain: result.files.terrain, relief: new ReliefSource(result.files.grids), character: null };
+      const { terrain, opened: files } = result.files;
+      opened = { terrain, files, relief: new ReliefSource(result.files.grids), character: null };
       return { kind: 'opened', about: result.files.terrain.about };
     },
     'ground-along': ({ line }, job) => current().terrain.groundAlong(line, job.signal),
     'ground-at': ({ positions }, job) => current().terrain.groundAt(positions, job.signal),
     'propose-route': (request, job) => propose(current().terrain, request, job),
     ...sitingService(() => current().terrain, toBitmap),
+    'take-heights': (wish, job) => takeHeights(current().files, wish, job.signal),
     reckon,
+    compare,
     diagnose: diagnosePlan,
     'beat-course': (question, job) => beatOfPlan(question, job, pause),
     'relief-tile': async ({ tile, colours, size }, job) => {
@@ -85,10 +95,19 @@ const pause = () => new Promise<void>((go) => setTimeout(go, 0));
 
 /** Reckons a plan by draws, telling how far it has come and stopping when told to. */
 async function reckon({ plan, ground, order }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
-  const steps = evaluateInDraws(plan, ground, order);
+  return inDraws(evaluateInDraws(plan, ground, order), order, job);
+}
+
+/** Draws two plans together. */
+async function compare({ one, other }: Question<'compare'>, job: Job): Promise<Answer<'compare'>> {
+  return inDraws(differencesInDraws(one, other, DIFFERENCE_DRAWS), DIFFERENCE_DRAWS, job);
+}
+
+/** Takes draws to their end, telling how far they have come and stopping when told to. */
+async function inDraws<T>(steps: Generator<number, T>, { count }: DrawOrder, job: Job): Promise<T> {
   for (let step = steps.next(); ; step = steps.next()) {
     if (step.done) return step.value;
-    job.progress({ done: step.value, of: order.count });
+    job.progress({ done: step.value, of: count });
     await pause();
     job.signal.throwIfAborted();
   }

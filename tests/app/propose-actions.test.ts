@@ -41,6 +41,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     groundAlong: never,
     groundAt: never,
     reckon: never,
+    compare: never,
     diagnose: never,
     beatCourse: never,
     reliefTile: never,
@@ -52,6 +53,7 @@ function answering(answer: (signal: AbortSignal) => Promise<RouteProposal>): Ope
     reachAt: never,
     reachLine: never,
     siteSystems: never,
+    takeHeights: never,
     proposeRoute: (_, { signal }) => answer(signal),
     close: () => undefined,
   };

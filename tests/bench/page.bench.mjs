@@ -44,7 +44,12 @@ export async function bench(report) {
 }
 
 async function inPage(browser, origin, run) {
-  const context = await browser.newContext({ viewport: WINDOW, reducedMotion: 'reduce', serviceWorkers: 'block' });
+  const context = await browser.newContext({
+    viewport: WINDOW,
+    reducedMotion: 'reduce',
+    locale: 'en-GB',
+    serviceWorkers: 'block',
+  });
   const page = await context.newPage();
   await page.addInitScript(watchPage);
   try {

@@ -51,7 +51,7 @@ export const cases = {
       await page.keyboard.press('Enter');
       await page.locator('.plan-verdict[data-state="runs"]').waitFor();
       await page
-        .getByText(/take the remedy: Take a [^ ]+ in ram/)
+        .getByText(/do: Use a [^ ]+ in ram/)
         .first()
         .waitFor({ state: 'attached' });
       await page.getByRole('button', { name: 'Undo', exact: true }).click();

@@ -16,7 +16,7 @@ const fieldOf = (page) => dialogOf(page).getByLabel('Addresses of GeoTIFF files,
 const askThere = (page) => dialogOf(page).getByRole('button', { name: 'Ask there and open' });
 
 async function openDialog(page) {
-  await page.getByText('Bring and take', { exact: true }).click();
+  await page.getByText('Import, export, print', { exact: true }).click();
   await page.getByRole('button', { name: 'Open elevation by address…' }).first().click();
   await dialogOf(page).waitFor();
 }

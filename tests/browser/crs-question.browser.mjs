@@ -27,7 +27,7 @@ export const cases = {
       run: async ({ page, origin }) => {
         await openEmpty(page, origin);
         await dropFiles(page, [west, east]);
-        const dialog = page.getByRole('dialog', { name: 'Only you can say' });
+        const dialog = page.getByRole('dialog', { name: 'One thing we need to know' });
         await dialog.getByText('2 files (west.asc, east.asc) do not say').waitFor();
         const field = dialog.getByRole('textbox', { name: 'EPSG code' });
         assert.ok(await field.evaluate((node) => node === document.activeElement));
@@ -50,7 +50,7 @@ export const cases = {
         await dialog.getByText(/In which unit are these heights\? As metres the ground here slopes/).waitFor();
         assert.ok(await dialog.getByRole('radio', { name: 'metres', exact: true }).isChecked());
         await assertAccessible(page, 'the question for a unit of heights');
-        await dialog.getByRole('button', { name: 'Open the file so' }).click();
+        await dialog.getByRole('button', { name: 'Open' }).click();
         await dialog.waitFor({ state: 'detached' });
         await page.getByRole('button', { name: 'Other elevation…' }).waitFor();
         await showPanel(page, 'Inputs');
@@ -72,7 +72,7 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openEmpty(page, origin);
       await dropFiles(page, [west]);
-      const dialog = page.getByRole('dialog', { name: 'Only you can say' });
+      const dialog = page.getByRole('dialog', { name: 'One thing we need to know' });
       await dialog.waitFor();
       await page.keyboard.press('Escape');
       await dialog.waitFor({ state: 'detached' });

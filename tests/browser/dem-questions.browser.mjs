@@ -30,7 +30,7 @@ function plane(name, cell) {
   return { name, bytes: Buffer.from(`${head}${rows.join('\n')}\n`) };
 }
 
-const question = (page) => page.getByRole('dialog', { name: 'Only you can say' });
+const question = (page) => page.getByRole('dialog', { name: 'One thing we need to know' });
 
 /** What one try may take before the next; how many there are is the limit of the case. */
 const oneTry = { timeout: 5000 };
@@ -43,7 +43,7 @@ async function choose(page, sentence, answer) {
   await eventually(async () => {
     if ((await dialog.getByText(sentence).count()) === 0) return;
     await dialog.getByRole('radio', { name: answer, exact: true }).check(oneTry);
-    await dialog.getByRole('button', { name: 'Open the file so' }).click(oneTry);
+    await dialog.getByRole('button', { name: 'Open' }).click(oneTry);
     await dialog.getByText(sentence).waitFor({ state: 'detached', ...oneTry });
   });
 }

@@ -64,9 +64,9 @@ export const cases = {
       await drawLine(page, 'Draw the delivery line', [pump, ...deliveryBends, tank]);
       await choosePipe(page, 'PE100 SDR 11', '25');
       await showPanel(page, 'Inputs');
-      await page.getByRole('button', { name: 'Add a stated flow' }).click();
+      await page.getByRole('button', { name: 'Add a known flow' }).click();
       await fill(page, 'Flow', '16 L/min');
-      await page.getByLabel('Known by').selectOption('sheet');
+      await page.getByLabel('Pump data from').selectOption('sheet');
       await showPanel(page, 'Answer');
 
       const saved = await savedPlan(page);

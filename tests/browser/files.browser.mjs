@@ -8,7 +8,7 @@ import { calm, courseItem, openDemo } from './steps/planner.mjs';
 
 const demoPlan = JSON.parse(await readFile(join(root, 'data', 'demo', 'plan.geojson'), 'utf8'));
 
-const openMenu = (page) => page.getByText('Bring and take', { exact: true }).click();
+const openMenu = (page) => page.getByText('Import, export, print', { exact: true }).click();
 const entry = (page, name) => page.getByRole('button', { name });
 
 async function textOf(download) {
@@ -21,7 +21,7 @@ async function textOf(download) {
 async function bring(page, name, text) {
   await openMenu(page);
   const choosing = page.waitForEvent('filechooser');
-  await entry(page, 'Bring points and tracks…').click();
+  await entry(page, 'Import points and tracks…').click();
   await (await choosing).setFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(text) });
 }
 
@@ -91,7 +91,7 @@ export const cases = {
       const dialog = page.getByRole('dialog', { name: 'broken.gpx was not read' });
       await dialog.waitFor();
       assert.match(await dialog.innerText(), /expected/);
-      await dialog.getByRole('button', { name: 'All right' }).click();
+      await dialog.getByRole('button', { name: 'OK' }).click();
       await courseItem(page, 'Alder spring').waitFor();
     },
   },

@@ -49,7 +49,7 @@ export const cases = {
     options: calm,
     run: async ({ page, origin }) => {
       await findThePlace(page, origin);
-      await page.getByRole('button', { name: 'Look for places' }).press('Enter');
+      await page.getByRole('button', { name: 'Find places' }).press('Enter');
       await page.getByRole('heading', { name: 'Where the pump could stand' }).waitFor();
       await assertAccessible(page, 'places and systems');
       const plain = await mapPicture(page);
@@ -59,9 +59,9 @@ export const cases = {
       assert.ok((await systems.count()) >= 1);
       await systems.first().focus();
       await page.keyboard.press('Space');
-      await page.getByRole('button', { name: 'Dark colours' }).click();
+      await page.getByRole('button', { name: 'Dark theme' }).click();
       await assertAccessible(page, 'places and systems in the dark');
-      await page.getByRole('button', { name: 'Take as alternatives (1)' }).press('Enter');
+      await page.getByRole('button', { name: 'Add as alternatives (1)' }).press('Enter');
       await page.getByRole('button', { name: /^Demo valley/ }).waitFor();
     },
   },
@@ -69,7 +69,7 @@ export const cases = {
     options: { ...calm, viewport: { width: 390, height: 844 } },
     run: async ({ page, origin }) => {
       await findThePlace(page, origin);
-      await page.getByRole('button', { name: 'Look for places' }).click();
+      await page.getByRole('button', { name: 'Find places' }).click();
       await page.getByRole('heading', { name: 'Where the pump could stand' }).waitFor();
       await assertAccessible(page, 'places on a telephone');
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

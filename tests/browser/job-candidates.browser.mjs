@@ -50,7 +50,7 @@ export const cases = {
       await showTable(page, 'Tanks');
       for (const [column, field, sign] of [
         ['Lift', 'lift', 1],
-        ['Governing lift', 'governing-lift', 1],
+        ['Highest lift on the way', 'governing-lift', 1],
         ['Arrives a day', 'delivery-per-day', -1],
       ]) {
         await page.locator('.candidates thead').getByRole('button', { name: column, exact: true }).click();
@@ -64,10 +64,10 @@ export const cases = {
       const [first] = await order(page);
 
       const kept = page.locator(`[data-candidate="${first}"]`);
-      await kept.getByRole('button', { name: 'Keep', exact: true }).click();
+      await kept.getByRole('button', { name: 'Chosen', exact: true }).click();
       const others = (await order(page)).filter((id) => id !== first);
       for (const id of others) {
-        await page.locator(`[data-candidate="${id}"]`).getByRole('button', { name: 'Set aside' }).click();
+        await page.locator(`[data-candidate="${id}"]`).getByRole('button', { name: 'Ruled out' }).click();
       }
       await typeInto(page, 'Why, for Tank behind the knoll', 'Too high a way there.');
       assert.deepEqual(Object.values(await standings(page)).toSorted(), ['kept', 'set-aside', 'set-aside']);
@@ -89,19 +89,19 @@ export const cases = {
       await openDemo(page, origin);
       await mapAtRest(page);
       await showTable(page, 'Tanks');
-      await placePoint(page, 'Another candidate', [-39.9955, 38.0019]);
+      await placePoint(page, 'Another possible place', [-39.9955, 38.0019]);
       const fresh = page.locator('[data-candidate]').filter({ hasText: 'Tank 1' });
       await fresh.getByRole('button', { name: 'Propose a delivery line' }).click();
       await page.locator('.proposal[data-state="found"]').waitFor();
       await eventually(async () => assert.ok((await numberOf(fresh, 'delivery-per-day')) > 0));
-      await page.getByRole('button', { name: 'Leave it' }).click();
+      await page.getByRole('button', { name: 'Discard' }).click();
       await eventually(async () => assert.match(await fresh.textContent(), /no line yet/));
 
       await fresh.getByRole('button', { name: 'Propose a delivery line' }).click();
-      await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+      await page.getByRole('button', { name: 'Use this line', exact: true }).click();
       await page.locator('.proposal').waitFor({ state: 'detached' });
       assert.ok((await numberOf(fresh, 'length')) > 50);
-      await page.getByLabel('Lay their profiles over each other').check();
+      await page.getByLabel('Show their profiles over each other').check();
       await eventually(async () =>
         assert.equal(
           await page.locator('.profile-figure .pipe.delivery').count(),
@@ -120,9 +120,9 @@ export const cases = {
       assert.match(await page.locator('.job').textContent(), /at the efficiency of published rams/);
       await page
         .locator('[data-size="25"]')
-        .getByRole('button', { name: /^Take the/ })
+        .getByRole('button', { name: /^Use this pump/ })
         .click();
-      assert.match(await savedPlan(page), /"label": "1 in \(25 mm\) ram, figures of the model"/);
+      assert.match(await savedPlan(page), /"label": "1 in ram, computer estimate"/);
 
       await courseItem(page, 'Standpipe').click();
       await showPanel(page, 'Selected');
@@ -142,14 +142,14 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openDemo(page, origin);
       await showTable(page, 'Pump size');
-      const two = page.locator('[data-size]').getByRole('button', { name: /^Take two of/ });
+      const two = page.locator('[data-size]').getByRole('button', { name: /^Use two of/ });
       await two.first().click();
       const { rillwright } = JSON.parse(await savedPlan(page));
       assert.equal(rillwright.pump.count, 2);
       await showPanel(page, 'Inputs');
       assert.equal(await page.getByLabel('Pumps side by side').inputValue(), '2');
       await showPanel(page, 'Answer');
-      assert.match(await page.locator('.main-numbers').textContent(), /what the 2 pumps take together/);
+      assert.match(await page.locator('.main-numbers').textContent(), /what the 2 pumps use together/);
 
       // The demo's meadow trough waters half of the herd; a quarter of 1292 L a day is 323 L.
       await courseItem(page, 'Meadow trough').click();
@@ -169,11 +169,11 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openDemo(page, origin);
       await showTable(page, 'Pump size');
-      await page.locator('.jobs').getByRole('heading', { name: 'A measured run' }).click();
-      await typeInto(page, 'It took', '10 L/min');
-      await typeInto(page, 'It delivered', '1 L/min');
-      await typeInto(page, 'Under a fall of', '4 m');
-      await typeInto(page, 'To a height above it of', '20 m');
+      await page.locator('.jobs').getByRole('heading', { name: 'A test run of the pump' }).click();
+      await typeInto(page, 'Drive flow', '10 L/min');
+      await typeInto(page, 'Delivered', '1 L/min');
+      await typeInto(page, 'Fall', '4 m');
+      await typeInto(page, 'Lift', '20 m');
       await showPanel(page, 'Inputs');
       // D'Aubuisson's efficiency: 1 L/min × 20 m over 10 L/min × 4 m.
       const note = page.locator('[data-field="efficiency"]');

@@ -44,7 +44,7 @@ export const cases = {
         await said.textContent(),
         /No line falls all the way\. .* 38\.00\d+° N, 39\.99\d+° W stands \d+\.\d\d\u202fm too high/,
       );
-      await page.getByRole('button', { name: 'All right' }).click();
+      await page.getByRole('button', { name: 'OK' }).click();
       await said.waitFor({ state: 'detached' });
     },
   },
@@ -70,7 +70,7 @@ export const cases = {
           'what is only proposed is not in the plan',
         );
         await assertAccessible(page, 'a line is proposed');
-        await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+        await page.getByRole('button', { name: 'Use this line', exact: true }).click();
         await page.locator('.proposal').waitFor({ state: 'detached' });
         const [line] = JSON.parse(await savedPlan(page)).features.filter(
           ({ geometry }) => geometry.type === 'LineString',
@@ -81,7 +81,7 @@ export const cases = {
         await page.getByLabel('Size').selectOption('32');
         await showTable(page, 'Pipe');
         await typeInto(page, 'Currency', 'crowns');
-        await typeInto(page, 'Bought beyond the length', '10 %');
+        await typeInto(page, 'Extra for waste', '10 %');
         const item = 'pe100-sdr11-32';
         await typeInto(page, 'Price of a metre of PE100 SDR 11 32 mm', '1.50');
         await eventually(async () => assert.notEqual((await lineOf(page, item)).cost, '–'));

@@ -32,7 +32,7 @@ export const cases = {
         await showPanel(page, 'Selected');
         await page.getByText(/^It can stand where the drive pipe is \d/).waitFor();
 
-        await page.getByText('Bring and take', { exact: true }).click();
+        await page.getByText('Import, export, print', { exact: true }).click();
         await page.getByRole('button', { name: 'Print the site visit sheet' }).click();
         const sheet = page.locator('.visit-sheet');
         await sheet.waitFor();
@@ -48,7 +48,7 @@ export const cases = {
         await page.keyboard.press('Escape');
         await sheet.waitFor({ state: 'detached' });
 
-        await page.getByText('Bring and take', { exact: true }).click();
+        await page.getByText('Import, export, print', { exact: true }).click();
         const waiting = page.waitForEvent('download');
         await page.getByRole('button', { name: /GPX/ }).first().click();
         const gpx = await textOf(await waiting);
@@ -60,7 +60,10 @@ export const cases = {
     run: async ({ page, origin }) => {
       await liftToCandidates(page, origin, unseen);
       const names = () => page.locator('[data-candidate] th').allTextContents();
-      await page.locator('.candidates thead').getByRole('button', { name: 'Governing lift', exact: true }).click();
+      await page
+        .locator('.candidates thead')
+        .getByRole('button', { name: 'Highest lift on the way', exact: true })
+        .click();
       const lifts = await page
         .locator('[data-candidate] [data-field="governing-lift"]')
         .evaluateAll((cells) => cells.map(({ dataset }) => Number(dataset.value)));
@@ -76,7 +79,7 @@ export const cases = {
         assert.ok(Math.abs(lift - lifts[at]) < 0.01, `found ${lifts[at]} m, expected ${lift} m`);
       }
 
-      await page.locator('[data-candidate]').first().getByRole('button', { name: 'Keep', exact: true }).click();
+      await page.locator('[data-candidate]').first().getByRole('button', { name: 'Chosen', exact: true }).click();
       for (const name of (await names()).slice(1)) {
         const why = page.getByLabel(`Why, for ${name.trim()}`);
         await why.fill('Longer and higher.');
@@ -84,7 +87,7 @@ export const cases = {
         await page
           .locator('[data-candidate]')
           .filter({ hasText: name })
-          .getByRole('button', { name: 'Set aside' })
+          .getByRole('button', { name: 'Ruled out' })
           .click();
       }
       const kept = JSON.parse(await savedPlan(page)).features.filter(

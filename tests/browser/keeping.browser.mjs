@@ -60,7 +60,7 @@ export const cases = {
       await openEmpty(last, origin);
       await notice(last, 'found').getByText('Left').waitFor();
       assert.equal(await notice(last, 'found').getByText('In a file', { exact: true }).count(), 0);
-      await notice(last, 'found').getByRole('button', { name: 'Leave it' }).click();
+      await notice(last, 'found').getByRole('button', { name: 'Not now' }).click();
       assert.equal(await planName(last).inputValue(), 'New plan');
       await keptAs(last, 'Left');
     },

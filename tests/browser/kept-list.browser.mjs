@@ -15,7 +15,7 @@ async function rename(page, name) {
 }
 
 async function openList(page) {
-  await page.getByText('Bring and take', { exact: true }).press('Enter');
+  await page.getByText('Import, export, print', { exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Plans kept in this browser…' }).press('Enter');
   await list(page).waitFor();
 }

@@ -83,10 +83,10 @@ export const cases = {
       await place(page, /^Place the pump/, places.pump);
       await place(page, /^Place the tank/, places.shoulder);
       for (const line of ['supply line', 'drive pipe', 'delivery line']) {
-        await press(page, new RegExp(`^Lay the ${line} straight`));
+        await press(page, new RegExp(`^Draw the ${line} straight`));
       }
       await openTab(page, 'Inputs');
-      await press(page, /^Add a stated flow/);
+      await press(page, /^Add a known flow/);
       await fill(page, /^Flow$/, '16 L/min');
       await openTab(page, 'Answer');
       const fall = page.locator('.answer [data-field="fall"]');
@@ -98,7 +98,7 @@ export const cases = {
       await fill(page, /^Price of a metre/, '2');
       await eventually(async () => assert.match(await page.locator('[data-field="total"]').textContent(), /crowns/));
 
-      await tabTo(page, /^Bring and take/);
+      await tabTo(page, /^Import, export, print/);
       await page.keyboard.press('Enter');
       await press(page, /^Print the site visit sheet/);
       await page.locator('.visit-sheet').waitFor();

@@ -48,9 +48,9 @@ export const cases = {
       await chooser;
       await assertOpen(page, 'Map and files', false);
       await page.getByText('Menu', { exact: true }).press('Enter');
-      await page.getByText('Bring and take', { exact: true }).press('Enter');
+      await page.getByText('Import, export, print', { exact: true }).press('Enter');
       await page.keyboard.press('Escape');
-      await assertOpen(page, 'Bring and take', false);
+      await assertOpen(page, 'Import, export, print', false);
       await assertOpen(page, 'Menu', true);
       await page.keyboard.press('Escape');
       await assertOpen(page, 'Menu', false);

@@ -28,7 +28,7 @@ export const cases = {
 
   'what is thrown where nobody waits for it is told, with a way to save': async ({ browser, origin }) => {
     // A context of its own: an error of the page is the point.
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       for (const [words, thrown] of [
         [
@@ -45,7 +45,7 @@ export const cases = {
         await page.evaluate(thrown);
         await notice(page, 'fault').getByText(words).waitFor();
         assert.equal(await notice(page, 'fault').getByRole('button', { name: 'Save plan' }).count(), 1);
-        await notice(page, 'fault').getByRole('button', { name: 'All right' }).click();
+        await notice(page, 'fault').getByRole('button', { name: 'OK' }).click();
         await eventually(async () => assert.equal(await notice(page, 'fault').count(), 0));
       }
     } finally {

@@ -38,7 +38,7 @@ export const cases = {
 
   'a script in the page and a connection in the clear to elsewhere are stopped': async ({ browser, origin }) => {
     // A context of its own: what is stopped here is an error in the console, which is the point.
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       const page = await context.newPage();
       await page.goto(`${origin}/?empty`);
@@ -70,7 +70,7 @@ export const cases = {
   },
 
   'text becomes no markup and no script, wherever it comes from': async ({ browser, origin }) => {
-    const context = await browser.newContext();
+    const context = await browser.newContext({ locale: 'en-GB' });
     try {
       const page = await context.newPage();
       await page.goto(`${origin}/?empty`);
@@ -153,7 +153,7 @@ export const cases = {
           if (!/^(?:data|blob):/.test(url) && !url.startsWith(`${origin}/`)) elsewhere.push(url);
         });
         allowOrigin(server.origin);
-        await page.getByText('Bring and take', { exact: true }).click();
+        await page.getByText('Import, export, print', { exact: true }).click();
         await page.getByRole('button', { name: 'Open elevation by address…' }).click();
         const dialog = page.getByRole('dialog', { name: 'Open elevation by address' });
         await dialog.getByRole('textbox').pressSequentially(`${server.origin}/good/dem.tif`);

@@ -44,7 +44,7 @@ async function ofOtherTabs(context, origin) {
   await other.close();
   await answer(page, 'found', 'Open it');
   await looksRight(page, 'put-aside');
-  await answer(page, 'put-aside', 'All right');
+  await answer(page, 'put-aside', 'OK');
   return page;
 }
 
@@ -57,7 +57,7 @@ async function ofTheFile(page) {
   await putFile(page, 'farm.geojson', `${plan}\n`);
   await page.keyboard.press('Control+s');
   await looksRight(page, 'changed-on-disk');
-  await answer(page, 'changed-on-disk', 'Leave it');
+  await answer(page, 'changed-on-disk', 'Not now');
   await page.evaluate(async () => (await navigator.storage.getDirectory()).removeEntry('farm.geojson'));
   await page.keyboard.press('Control+s');
   await looksRight(page, 'not-written');

@@ -67,7 +67,7 @@ export const cases = {
     run: async ({ page, origin }) => {
       await changedOnBothSides(page, origin);
       await assertAccessible(page, 'changed on disk');
-      await answer(page, 'Leave it');
+      await answer(page, 'Not now');
       assert.equal(await nameOnDisk(page), 'Changed on disk');
       await save(page);
       await answer(page, 'Overwrite it');
@@ -165,7 +165,7 @@ export const cases = {
       });
       await openDemo(page, origin);
       await rename(page, 'First');
-      await page.getByText('Bring and take', { exact: true }).press('Enter');
+      await page.getByText('Import, export, print', { exact: true }).press('Enter');
       await page.getByRole('button', { name: 'Save the plan to a file of your choice…' }).click();
       await eventually(async () => assert.equal(await nameOnDisk(page), 'First'));
       await rename(page, 'Second');

@@ -18,7 +18,7 @@ export const cases = {
       await openDemo(page, origin);
       assert.equal(await legendOf(page).count(), 0);
       const plain = await mapPicture(page);
-      const control = page.getByRole('checkbox', { name: 'Slope colours' });
+      const control = page.getByRole('checkbox', { name: 'Show slopes' });
       await control.focus();
       await page.keyboard.press('Space');
       const words = await legendOf(page).textContent();
@@ -27,10 +27,10 @@ export const cases = {
       const coloured = await mapPicture(page);
       assert.notEqual(coloured, plain);
       await assertAccessible(page, 'slope colours');
-      await page.getByRole('button', { name: 'Dark colours' }).click();
+      await page.getByRole('button', { name: 'Dark theme' }).click();
       await assertAccessible(page, 'slope colours in the dark');
       assert.notEqual(await mapPicture(page), coloured);
-      await page.getByRole('button', { name: 'Light colours' }).click();
+      await page.getByRole('button', { name: 'Light theme' }).click();
       await control.focus();
       await page.keyboard.press('Space');
       assert.equal(await legendOf(page).count(), 0);

@@ -108,7 +108,7 @@ export const cases = {
         .click();
       await trouble(page).getByText('The microphone was not allowed.').waitFor();
       await assertAccessible(page, 'a refused microphone');
-      await trouble(page).getByRole('button', { name: 'All right' }).click();
+      await trouble(page).getByRole('button', { name: 'OK' }).click();
       await trouble(page).getByRole('button', { name: 'Tap with every beat' }).click();
       await trouble(page).getByText('1 of 30').waitFor();
     },
@@ -281,7 +281,7 @@ export const cases = {
       await trouble(page).getByRole('radio', { name: 'It stands, waste valve shut' }).check();
       await firstCause(page).waitFor();
       await trouble(page).getByRole('button', { name: 'Close' }).click();
-      await page.getByText('Bring and take', { exact: true }).click();
+      await page.getByText('Import, export, print', { exact: true }).click();
       await page.getByRole('button', { name: 'Print the sheets for the pump' }).click();
       const sheet = page.getByRole('dialog', { name: 'Sheets for the pump' });
       await sheet.getByRole('heading', { name: 'Drain and frost list' }).waitFor();

@@ -28,10 +28,10 @@ async function uncoverMap(page) {
 }
 
 async function answerCrs(page) {
-  const dialog = page.getByRole('dialog', { name: 'Only you can say' });
+  const dialog = page.getByRole('dialog', { name: 'One thing we need to know' });
   await dialog.getByRole('textbox', { name: 'EPSG code' }).fill('32624');
   await dialog.getByText(/UTM zone 24N: the middle of the file lies at/).waitFor();
-  await dialog.getByRole('button', { name: 'Open the file so' }).click();
+  await dialog.getByRole('button', { name: 'Open' }).click();
   await dialog.waitFor({ state: 'detached' });
 }
 

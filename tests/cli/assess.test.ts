@@ -55,8 +55,8 @@ describe('assess', () => {
 
   test('is read in either unit system', async () => {
     const [metric, us] = [await assess('--units', 'metric'), await assess('--units', 'us')];
-    expect(metric.out).toMatch(/fall running\s+[\d.]+\u202fm/);
-    expect(us.out).toMatch(/fall running\s+[\d.]+\u202fft/);
+    expect(metric.out).toMatch(/working fall\s+[\d.]+\u202fm/);
+    expect(us.out).toMatch(/working fall\s+[\d.]+\u202fft/);
     expect(us.out).toContain('gal/day');
     expect(us.out).not.toMatch(/L\/day|L\/min/);
   });

@@ -62,7 +62,7 @@ describe('the export command', () => {
 
   it('writes tanks and the profile of a line with one', async () => {
     const tanks = await runCommand(['export', plan, '--format', 'tanks-csv', '--dem', dem, '--units', 'us']);
-    expect(tanks.out).toMatch(/^tank,standing,verdict,"lift, low, ft".*\r\n\S/);
+    expect(tanks.out).toMatch(/^tank,choice,works\?,"lift, low, ft".*\r\n\S/);
     const profile = await runCommand(['export', plan, '--format', 'profile-svg', '--dem', dem, '--route', routeId]);
     expect(profile).toMatchObject({ code: 0, err: '' });
     expect(profile.out).toMatch(/^<svg [\s\S]*<\/svg>\n$/);

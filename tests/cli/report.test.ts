@@ -47,7 +47,7 @@ describe('the command report', () => {
   });
 
   it.each([
-    [['--sheet', 'poster'], '--sheet: found poster, expected owner or visit'],
+    [['--sheet', 'poster'], '--sheet: found poster, expected owner or engineer or visit'],
     [['--date', '2026-02-30'], '--date: found 2026-02-30, expected a day such as 2026-05-31'],
     [['--units', 'cubits'], '--units: found cubits, expected metric or us'],
   ])('refuses what it cannot print: %s', async (flags, sentence) => {

@@ -79,6 +79,24 @@ describe('levels are weighed with what the DEM says', () => {
     expect(Math.abs(alone.at('spring') - alone.at('ram') - 4.5)).toBeLessThan(0.1);
   });
 
+  test.each([1.5, -1.5, 48.5])(
+    'a benchmark whose zero is %s m off says nothing of the fall, and is asked after',
+    (off) => {
+      const alone = net([level('ram', 100 + off, 0.02)], lidar);
+      expect(alone.at('spring') - alone.at('ram')).toBeCloseTo(4.5, 3);
+      expect(alone.fall).toBeCloseTo(net([], lidar).fall, 3);
+      const [check] = alone.heights.checks();
+      expect(Math.abs(100 + off - (check?.expected ?? 0)) / (check?.deviation ?? 1)).toBeGreaterThan(3);
+    },
+  );
+
+  test('two levels from one zero that is off still tell how high one stands above the other', () => {
+    const both = net([level('ram', 148.5, 0.02), level('spring', 153.1, 0.02)], lidar);
+    // 4.6 m by the two levels, known to √2 · 0.02 m at 95 %; the DEM says 4.5 m and weighs little.
+    expect(both.at('spring') - both.at('ram')).toBeCloseTo(4.6, 1);
+    expect(both.fall).toBeLessThan((Math.SQRT2 * 0.02) / Z + 1e-6);
+  });
+
   test('a survey with a zero of its own tells differences only', () => {
     const one = net([level('ram', 12, 0.02, 'builder')], lidar);
     expect(one.at('ram')).toBeCloseTo(100, 4);

@@ -101,3 +101,42 @@ test('plastic in water above its table has no rating and is told so', () => {
   const told = evaluate(warm, ground).findings.filter((f) => f.code === 'pipe-warm');
   expect(told.map((f) => f.limit)).toContain(40);
 });
+
+const laid = (id: string, row: string): Plan => ({
+  ...workingPlan,
+  pipes: [...workingPlan.pipes, { id: 'other', kind: 'row', row }],
+  routes: workingPlan.routes.map((r) => (r.id === id ? { ...r, pipe: 'other' } : r)),
+});
+
+test('a plastic drive pipe is not offered in other plastic sizes but in steel', () => {
+  const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
+  const { choices, otherMaterial } = pipeChoices(laid('drive', 'pe100-sdr11-50'), ground, 'drive');
+  expect(otherMaterial).toBe(true);
+  expect(choices.length).toBeGreaterThan(4);
+  for (const { row } of choices) expect(row.surface).toBe('steel-galvanised');
+});
+
+test('a gravity line is told the smallest size that waters its trough', () => {
+  // A thirsty herd behind a long line of little fall.
+  const plan: Plan = {
+    ...laid('gravity', 'pe100-sdr11-20'),
+    herd: [{ kind: 'own', label: 'made', needPerDay: 0.05, count: 120 }],
+  };
+  const ground = madeGround(plan, {
+    heights: { ...workingHeights, trough: 121.5 },
+    lengths: { ...workingLengths, gravity: 600 },
+  });
+  const { choices, suggested } = pipeChoices(plan, ground, 'gravity');
+  const at = choices.findIndex(({ row }) => row.id === suggested?.id);
+  expect(at).toBeGreaterThan(0);
+  // 6 m³ a day are 4.2 L/min in the mean: the size below does not bring the share that it must.
+  expect(choices[at]?.flow ?? 0).toBeGreaterThan(6 / 86_400);
+  expect(choices[at - 1]?.flow ?? 1).toBeLessThan(choices[at]?.flow ?? 0);
+});
+
+test('the friction of a free gravity line, the same in every size, is not shown as if it told them apart', () => {
+  const ground = madeGround(workingPlan, { heights: workingHeights, lengths: workingLengths });
+  const { choices } = pipeChoices(workingPlan, ground, 'gravity');
+  expect(new Set(choices.map(({ flow }) => flow)).size).toBe(choices.length);
+  expect(choices.every(({ friction }) => friction === null)).toBe(true);
+});

@@ -38,8 +38,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   }),
   hydraulics: floor(2, ['units']),
   plan: floor(3, ['units', 'geodesy', 'handbook'], {
-    // `@turf/turf` simplifies imported tracks; `saxes` reads XML.
-    packages: ['zod', 'saxes', '@turf/turf'],
+    // `@turf/turf` simplifies imported tracks; `saxes` reads XML; `fflate` packs links.
+    packages: ['zod', 'saxes', '@turf/turf', 'fflate'],
     rooms: ['model', 'check', 'file', 'edits', 'exchange'],
   }),
   ram: floor(3, ['units', 'hydraulics'], { rooms: ['cycle', 'transient'] }),
@@ -49,6 +49,8 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
   siting: floor(5, below, { rooms: ['search', 'lines', 'fields', 'valley', 'reach', 'places', 'systems'] }),
   diagnosis: floor(5, below, { rooms: ['model', 'ranking', '.', 'words'] }),
   report: floor(5, ['units', 'geodesy', 'handbook', 'terrain', 'plan', 'evaluation'], {
+    // `fflate` and `zod` for the file that is taken along; `lean-qr` for the code on paper.
+    packages: ['fflate', 'zod', 'lean-qr'],
     rooms: [
       'words',
       'figure',
@@ -92,6 +94,7 @@ export const declaredFloors: Readonly<Record<string, Floor>> = {
       'map',
       'panels/fields',
       'panels/trouble',
+      'panels/site',
       'panels/profile',
       'panels/answer',
       'panels/selected',

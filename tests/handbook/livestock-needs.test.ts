@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { type HerdRow, herdNeed, herdPeak, herdRow, herdRows } from '../../src/handbook/livestock-needs.ts';
+import {
+  fallsWithHeat,
+  type HerdRow,
+  herdNeed,
+  herdPeak,
+  herdRow,
+  herdRows,
+  warmerRows,
+  warmestOf,
+} from '../../src/handbook/livestock-needs.ts';
 
 function row(id: string): HerdRow {
   const found = herdRow(id);
@@ -74,5 +83,30 @@ describe('what animals drink', () => {
 
   it('an unknown class is no row', () => {
     expect(herdRow('dragon')).toBeNull();
+  });
+});
+
+describe('rows that end, and rows that are odd', () => {
+  const row = (id: string) => {
+    const found = herdRow(id);
+    if (found === null) throw new Error(`found no row ${id}`);
+    return found;
+  };
+
+  // A cow of 1 100 lb in calf is printed up to 70 °F; another publication prints dry pregnant cows up to 90 °F with 66.6 L.
+  it('of animals that are printed up to 70 °F only the row of such animals that goes up to 90 °F is offered', () => {
+    expect(warmestOf(row('beef-pregnant-1100-lb-ndsu'))).toBeCloseTo((70 - 32) / 1.8, 6);
+    const offered = warmerRows(row('beef-pregnant-1100-lb-ndsu'));
+    expect(offered.map(({ id }) => id)).toContain('beef-dry-pregnant-cow-nrc');
+    for (const other of offered) expect(other.species).toBe('beef');
+    expect(warmerRows(row('beef-lactating-cow-nrc'))).toEqual([]);
+    expect(warmestOf(row('beef-bull-aafc'))).toBeNull();
+  });
+
+  it('a need that falls with heat is found: 67.8 L at 80 °F, 61.3 L at 90 °F as printed', () => {
+    const odd = fallsWithHeat(row('beef-lactating-900-lb-ndsu'));
+    expect(odd?.from.high).toBeCloseTo(0.06776, 6);
+    expect(odd?.to.high).toBeCloseTo(0.06132, 6);
+    expect(fallsWithHeat(row('beef-lactating-cow-nrc'))).toBeNull();
   });
 });

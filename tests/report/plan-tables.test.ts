@@ -36,6 +36,6 @@ describe('tables of a plan', () => {
     } as const;
     const cells = pointTable({ ...reported, evaluation, units: 'us' }).rows[1]?.cells.slice(4);
     // 12.5 m / 0.3048 = 41.01 ft, 12.7 m = 41.67 ft.
-    expect(cells).toEqual(['41.0\u202fft', 'measured', '41.7\u202fft']);
+    expect(cells).toEqual(['41.0\u202fft', 'measured', 'waste valve 41.7\u202fft']);
   });
 });

@@ -1,5 +1,12 @@
 import { expect, test } from 'vitest';
-import { askedTogether, askedWords, crsCandidateWords, epsgAnswer } from '../../src/report/words/question-words.ts';
+import {
+  askedTogether,
+  askedWords,
+  crsCandidateWords,
+  EPSG_PATTERN,
+  epsgAnswer,
+  systemsAt,
+} from '../../src/report/words/question-words.ts';
 
 test('an EPSG code is taken with or without the name of the registry, and nothing else is', () => {
   expect(epsgAnswer('EPSG:27700')).toEqual({ crs: 27700 });
@@ -37,4 +44,20 @@ test('a code is answered by what it makes of the file', () => {
   expect(crsCandidateWords({ kind: 'unknown', problem })).toBe(
     'Found EPSG:99999; expected a code of the EPSG registry.',
   );
+});
+
+test('a UTM zone is read as it is said, on WGS 84', () => {
+  // EPSG Geodetic Parameter Dataset: 32617 is WGS 84 / UTM zone 17N, 32759 is WGS 84 / UTM zone 59S.
+  for (const text of ['UTM 17N', 'utm17n', 'UTM zone 17 N', 'WGS 84 / UTM zone 17N'.replace(' /', ',')]) {
+    expect(epsgAnswer(text)).toEqual({ crs: 32617 });
+    expect(new RegExp(`^(?:${EPSG_PATTERN})$`, 'v').test(text), text).toBe(true);
+  }
+  expect(epsgAnswer('UTM 59S')).toEqual({ crs: 32759 });
+  for (const text of ['UTM 0N', 'UTM 61N', 'UTM 17', '17N']) expect(epsgAnswer(text)).toBeNull();
+});
+
+test('the zone of the place that is open is offered first, then degrees and its neighbours', () => {
+  // 39.997° W lies in zone 24, from 42° W to 36° W; 178° E in zone 60, whose neighbour across 180° is zone 1.
+  expect(systemsAt({ lon: -39.997, lat: 38 }).map(({ code }) => code)).toEqual([32624, 4326, 32623, 32625]);
+  expect(systemsAt({ lon: 178, lat: -40 }).map(({ code }) => code)).toEqual([32760, 4326, 32759, 32701]);
 });

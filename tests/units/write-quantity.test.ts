@@ -29,6 +29,7 @@ const shown: readonly (readonly [number, QuantityKind, string, string])[] = [
   [2.4127, 'daily-volume', '2410 L/day', '637 gal/day'],
   [0.0095, 'volume', '9.5 L', '2.51 gal'],
   [25, 'volume', '25 m³', '6,600 gal'],
+  [0.00018, 'daily-volume', '0.180 L/day', '6.1 fl oz/day'],
   [65_000, 'pressure', '0.65 bar', '9.4 psi'],
   [1_034_213.6, 'pressure', '10.34 bar', '150 psi'],
   [1.524, 'velocity', '1.52 m/s', '5.0 ft/s'],

@@ -31,6 +31,7 @@ function handlers(some: Partial<Handlers>): Handlers {
     'reach-line': none,
     'site-systems': none,
     reckon: none,
+    compare: none,
     diagnose: none,
     'beat-course': none,
     'relief-tile': none,
@@ -39,6 +40,8 @@ function handlers(some: Partial<Handlers>): Handlers {
     'area-contours': none,
     'open-picture': none,
     'picture-tile': none,
+    'take-heights': none,
+    'take-picture': none,
     ...some,
   };
 }

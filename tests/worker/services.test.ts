@@ -132,7 +132,11 @@ describe('a terrain behind the worker', () => {
 describe('a picture behind the worker', () => {
   test('opens, tells where it lies and draws its tiles', async () => {
     const { kept, toBitmap } = pixelKeeper();
-    const service = pictureService(toBitmap, { jpeg: noJpeg, whole: noPicture });
+    const service = pictureService(toBitmap, {
+      jpeg: noJpeg,
+      whole: noPicture,
+      asJpeg: async () => new ArrayBuffer(0),
+    });
     const result = await service['open-picture']({ files: [blobOf('data/demo/picture.tif')], answers: {} }, JOB);
     expect(result).toMatchObject({ kind: 'opened', about: { file: 'picture.tif', size: { columns: 2000 } } });
     await service['picture-tile']({ tile: { z: 16, x: 25486, y: 25278 }, size: 32 }, JOB);
@@ -140,7 +144,11 @@ describe('a picture behind the worker', () => {
   });
 
   test('refuses what is no picture and says which file', async () => {
-    const service = pictureService(pixelKeeper().toBitmap, { jpeg: noJpeg, whole: noPicture });
+    const service = pictureService(pixelKeeper().toBitmap, {
+      jpeg: noJpeg,
+      whole: noPicture,
+      asJpeg: async () => new ArrayBuffer(0),
+    });
     const text = { name: 'notes.tif', blob: new Blob(['not a picture at all']) };
     expect(await service['open-picture']({ files: [text], answers: {} }, JOB)).toMatchObject({
       kind: 'refused',

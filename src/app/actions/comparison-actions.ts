@@ -2,9 +2,18 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { GroundCache } from '../client/ground-cache.ts';
+import type { GroundedPlan } from '../client/ground-feed.ts';
 import type { OpenedTerrain } from '../client/terrain-client.ts';
-import { terrain } from '../state/store.ts';
-import { comparedWith, comparing, comparison, otherSheet, type ReckonedSheet } from './comparison.ts';
+import { dragged, grounded, terrain } from '../state/store.ts';
+import {
+  comparedWith,
+  comparing,
+  comparison,
+  differences,
+  laidOver,
+  otherSheet,
+  type ReckonedSheet,
+} from './comparison.ts';
 
 let stop = new AbortController();
 let known: { readonly terrain: OpenedTerrain; readonly cache: GroundCache; last: ReckonedSheet | null } | null = null;
@@ -62,4 +71,31 @@ async function reckonOther(
     if (signal.aborted) return;
     comparison.value = { kind: 'failed', reason: error instanceof Error ? error.message : String(error) };
   }
+}
+
+let stopDraws = new AbortController();
+
+/** Draws both plans together once both are reckoned; the next change of either ends it. */
+export function followDifferences(): void {
+  const other = laidOver.value;
+  const [opened, shown, busy] = [terrain.value, grounded.value, dragged.value !== null];
+  stopDraws.abort();
+  if (other === null || opened === null || shown === null || busy) return;
+  const [here, there] = [shown.plan, other.grounded.plan];
+  const known = differences.peek();
+  if (known?.here === here && known.there === there) return;
+  stopDraws = new AbortController();
+  const { signal } = stopDraws;
+  const side = ({ plan, ground }: GroundedPlan) => ({
+    plan,
+    ground: { ...ground, accuracy: accuracyFor(plan, opened.about) },
+  });
+  opened.compare({ one: side(shown), other: side(other.grounded) }, signal).then(
+    (drawn) => {
+      if (!signal.aborted) differences.value = { here, there, drawn };
+    },
+    (error: unknown) => {
+      if (!signal.aborted) comparison.value = { kind: 'failed', reason: String(error) };
+    },
+  );
 }

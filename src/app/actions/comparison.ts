@@ -1,5 +1,7 @@
 import { computed, signal } from '@preact/signals';
+import { type Differences, turned } from '../../evaluation/evaluate/compare-drawn.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import type { Plan } from '../../plan/model/plan.ts';
 import type { ComparedPair } from '../../report/compare/compared-row.ts';
 import type { GroundedPlan } from '../client/ground-feed.ts';
 import { desk, type Sheet, sheets } from '../state/alternatives.ts';
@@ -42,6 +44,13 @@ export const laidOver = computed<ReckonedSheet | null>(() =>
   comparing.value && comparison.value.kind === 'known' ? comparison.value.other : null,
 );
 
+/** What the other plan has more than the one that is shown, draw by draw, and of which plans; null until it is known. */
+export const differences = signal<{
+  readonly here: Plan;
+  readonly there: Plan;
+  readonly drawn: Differences | null;
+} | null>(null);
+
 /** Both plans with what came of them, the one that lies first on the desk first, whichever is shown; null until both are reckoned. */
 export const comparedPair = computed<ComparedPair | null>(() => {
   const other = laidOver.value;
@@ -51,5 +60,9 @@ export const comparedPair = computed<ComparedPair | null>(() => {
   const there = { plan: other.grounded.plan, evaluation: other.evaluation };
   const order = sheets.value.map(({ id }) => id);
   const first = order.indexOf(desk.value.shown) < order.indexOf(other.sheet);
-  return first ? { one: here, other: there } : { one: there, other: here };
+  const found = differences.value;
+  const drawn = found?.here === known.plan && found.there === other.grounded.plan ? found.drawn : null;
+  return first
+    ? { one: here, other: there, drawn }
+    : { one: there, other: here, drawn: drawn === null ? null : turned(drawn) };
 });

@@ -1,8 +1,10 @@
+import type { MeasureFirst } from '../../evaluation/result/evaluation.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Edit, Edited } from '../../plan/edits/edit.ts';
 import { addPoint, movePoint, removePoint } from '../../plan/edits/edit-points.ts';
 import { addRoute, removeRoute } from '../../plan/edits/edit-routes.ts';
 import { deleteVertex, insertVertex, moveVertex } from '../../plan/edits/edit-vertices.ts';
+import { setPump } from '../../plan/edits/edit-water.ts';
 import {
   commit,
   commitDraft,
@@ -13,14 +15,36 @@ import {
   redo,
   undo,
 } from '../../plan/edits/history.ts';
-import type { Plan, PlanRoute, PointId, PointRole, RouteId, RouteRole } from '../../plan/model/plan.ts';
+import type {
+  PhysicalRam,
+  Plan,
+  PlanRoute,
+  PointId,
+  PointRole,
+  PumpSheet,
+  RouteId,
+  RouteRole,
+} from '../../plan/model/plan.ts';
+import { measuredFrom } from '../../report/words/measure-words.ts';
 import { listedSteps, stepWords } from '../../report/words/step-words.ts';
 import { positionAlong } from '../../terrain/ground/ground-place.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { Metres } from '../../units/quantity.ts';
 import type { DragPhase, MapSelection } from '../state/map-view-props.ts';
+import { askedForm, beforeMeasured, otherPump } from '../state/measure-store.ts';
 import { placeOf, spot } from '../state/spot-store.ts';
-import { announcement, cursor, dragged, grounded, history, panel, refusal, selection, tool } from '../state/store.ts';
+import {
+  announcement,
+  cursor,
+  dragged,
+  evaluation,
+  grounded,
+  history,
+  panel,
+  refusal,
+  selection,
+  tool,
+} from '../state/store.ts';
 
 /** Makes an edit of the present plan one step; what is wrong with it comes back for the field that asked. */
 export function edit(make: (plan: Plan) => Edit): readonly Problem[] {
@@ -42,8 +66,14 @@ export function sayRefusal(problems: readonly Problem[]): void {
   refusal.value = problems;
 }
 
+/** Steps that enter something measured. */
+const MEASURED: ReadonlySet<string> = new Set(['set-measurement', 'set-readings']);
+
 function step(next: History, { label }: Pick<Edited, 'label'>): void {
-  if (next.present !== history.value.present) announcement.value = stepWords(label);
+  if (next.present !== history.value.present) {
+    announcement.value = stepWords(label);
+    beforeMeasured.value = MEASURED.has(label.code) ? evaluation.value : null;
+  }
   history.value = next;
 }
 
@@ -221,4 +251,38 @@ export function showById(id: string): void {
   const { points, routes } = history.value.present;
   if (points.some((point) => point.id === id)) showDetails({ kind: 'point', id });
   else if (routes.some((route) => route.id === id)) showDetails({ kind: 'route', id, vertex: null });
+}
+
+/** Opens the form in which a thing of the list is entered, with what it is measured against filled in. */
+export function enterMeasured(item: Pick<MeasureFirst, 'quantity' | 'about'>): void {
+  const { points } = history.value.present;
+  const isPoint = points.some(({ id }) => id === item.about);
+  if (item.quantity === 'source-yield') {
+    askedForm.value = { kind: 'bucket' };
+    panel.value = 'inputs';
+  } else if (item.quantity === 'pump-efficiency') {
+    askedForm.value = { kind: 'run' };
+    panel.value = 'inputs';
+  } else {
+    const from = measuredFrom(history.value.present, item);
+    const isHeight = isPoint && (from !== null || item.quantity === 'ground');
+    askedForm.value = isHeight ? { kind: 'height', point: item.about, from } : null;
+    showById(item.about);
+  }
+}
+
+/** The form is filled in, or was left. */
+export function formDone(): void {
+  askedForm.value = null;
+}
+
+/** Changes what the pump is known by; what was entered the other way is kept for when the choice is turned back. */
+export function choosePump(
+  kind: 'none' | 'sheet' | 'ram',
+  first: { readonly sheet: PumpSheet; readonly ram: PhysicalRam },
+): readonly Problem[] {
+  const { pump } = history.value.present;
+  const known = { ...otherPump.value, ...(pump !== null && { [pump.kind]: pump }) };
+  otherPump.value = known;
+  return edit((plan) => setPump(plan, kind === 'none' ? null : (known[kind] ?? first[kind])));
 }

@@ -3,17 +3,19 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
+import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
 import { Reckoner, sameGrounded } from '../client/evaluator.ts';
 import type { PlanGround } from '../client/ground-cache.ts';
 import { type GroundedPlan, GroundFeed } from '../client/ground-feed.ts';
-import { openPicture, withOtherHalf } from '../client/picture-client.ts';
+import { type OpenedPicture, openPicture, withOtherHalf } from '../client/picture-client.ts';
 import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
 import { type Opening, openTerrain } from '../client/terrain-client.ts';
 import { WorkerRefusal } from '../client/worker-calls.ts';
 import { openedFrom } from '../state/address-state.ts';
+import { apart, otherGround, strayPicture } from '../state/ground-match.ts';
 import {
   evaluation,
   type FileState,
@@ -49,14 +51,31 @@ function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
 }
 
+/** What files that were taken along are from. */
+export interface TakenFrom {
+  readonly recorded: Readonly<Record<string, HeightsRecord>>;
+  /** How the plan remembers the files that they are from. */
+  readonly references: readonly string[];
+}
+
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
-export async function openTerrainFiles(files: readonly ElevationInput[], answers: FileAnswers = {}): Promise<boolean> {
+export async function openTerrainFiles(
+  files: readonly ElevationInput[],
+  answers: FileAnswers = {},
+  from: TakenFrom | null = null,
+): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, async (options) =>
-    openTerrain(files, await withRememberedUnits(files, answers), options),
+    openTerrain(files, await withRememberedUnits(files, answers), {
+      ...options,
+      ...(from && { recorded: from.recorded }),
+    }),
   );
   if (opened === null) return false;
   shown = files;
-  openedFrom.value = files.map(referenceOfInput);
+  const references = from?.references ?? files.map(referenceOfInput);
+  atHand.set(references.join('\n'), { files, answers, from });
+  changing = true;
+  openedFrom.value = references;
   terrain.value?.close();
   terrain.value = opened;
   feed?.close();
@@ -88,9 +107,68 @@ export async function openTerrainFiles(files: readonly ElevationInput[], answers
     onFailed: tellGroundFailure,
   });
   rememberTerrain(openedFrom.value);
+  changing = false;
   feed.follow(plan.value);
   await rememberUnits(files, answers);
   return true;
+}
+
+/** Files that were opened on this page, by how a plan remembers them: undoing the choice of a file opens the one before. */
+interface AtHand {
+  readonly files: readonly ElevationInput[];
+  readonly answers: FileAnswers;
+  readonly from: TakenFrom | null;
+}
+
+const atHand = new Map<string, AtHand>();
+/** While the plan is told of the files that were just opened. */
+let changing = false;
+
+/** Whether the files that a plan names can be opened again without asking for them. */
+export function isAtHand(references: readonly string[]): boolean {
+  return atHand.has(references.join('\n'));
+}
+
+/** Opens the files that a plan names where they were open on this page before. */
+export async function openAtHand(references: readonly string[]): Promise<void> {
+  const before = atHand.get(references.join('\n'));
+  if (before !== undefined) await openTerrainFiles(before.files, before.answers, before.from);
+}
+
+/** Follows a step back or forth over the choice of an elevation file. */
+export function followGroundOfPlan(): void {
+  const named = otherGround.value;
+  if (named === null || changing || terrainFile.peek().kind !== 'idle') return;
+  if (isAtHand(named)) void openAtHand(named);
+}
+
+/** Takes the ground that is open for that of the plan. */
+export function useOpenGround(): void {
+  rememberTerrain(openedFrom.value);
+}
+
+/** Lets ground and picture go. */
+export function closeGround(): void {
+  cancelOpening(terrainFile.value);
+  cancelOpening(pictureFile.value);
+  feed?.close();
+  reckoner?.close();
+  terrain.value?.close();
+  picture.value?.close();
+  strayPicture.value?.opened.close();
+  feed = null;
+  reckoner = null;
+  shown = [];
+  batch(() => {
+    terrain.value = null;
+    picture.value = null;
+    strayPicture.value = null;
+    openedFrom.value = [];
+    grounded.value = null;
+    evaluation.value = null;
+    groundFailure.value = null;
+    tellBusy({ reading: false });
+  });
 }
 
 /** The files that are shown. */
@@ -142,9 +220,31 @@ export async function openPictureFiles(brought: readonly File[], answers: FileAn
   const { value: state } = pictureFile;
   half = state.kind === 'refused' && state.problems.some(({ code }) => code === 'picture-half') ? files : [];
   if (opened === null) return false;
+  const off = terrain.value === null ? null : apart(terrain.value.about.outline, opened.about.outline);
+  strayPicture.value?.opened.close();
+  strayPicture.value = null;
+  // A picture of another place does not take that of this one away unasked.
+  if (off !== null && off > 0) strayPicture.value = { opened, off, files };
+  else showPicture(opened);
+  return true;
+}
+
+function showPicture(opened: OpenedPicture): void {
   picture.value?.close();
   picture.value = opened;
-  return true;
+}
+
+/** Shows the picture that lies elsewhere after all. */
+export function takeStrayPicture(): void {
+  const stray = strayPicture.value;
+  strayPicture.value = null;
+  if (stray !== null) showPicture(stray.opened);
+}
+
+/** Leaves the picture that lies elsewhere; what was shown stays. */
+export function leaveStrayPicture(): void {
+  strayPicture.value?.opened.close();
+  strayPicture.value = null;
 }
 
 interface Watching {

@@ -1,4 +1,5 @@
 import type { RouteId } from '../../plan/model/plan.ts';
+import { hiddenMatch } from '../state/ground-match.ts';
 import type { MapTheme, MapTool } from '../state/map-view-props.ts';
 import {
   announcement,
@@ -10,6 +11,7 @@ import {
   type PanelName,
   panel,
   pictureStrength,
+  plansOpened,
   profileHeight,
   profileOpen,
   refusal,
@@ -91,4 +93,14 @@ export function switchTheme(): void {
 function applyTheme(next: MapTheme): void {
   document.documentElement.dataset.theme = next;
   theme.value = next;
+}
+
+/** Shows the whole plan on the map. */
+export function fitPlan(): void {
+  plansOpened.value += 1;
+}
+
+/** Says no more of a plan and a ground that do not belong together. */
+export function hideMatch(key: string): void {
+  hiddenMatch.value = key;
 }

@@ -1,6 +1,7 @@
 import type { PictureAbout } from '../../relief/levels/picture-about.ts';
 import type { TileAddress } from '../../relief/levels/tile-address.ts';
 import { isPictureName } from '../../relief/picture/picture-parts.ts';
+import type { PictureWish, TakenPicture } from '../../worker/messages.ts';
 import { namedBlob, type Opening, type OpenOptions, opening } from './terrain-client.ts';
 import type { PictureTiles } from './tile-service.ts';
 import { spawnWorker, WorkerLink } from './worker-link.ts';
@@ -8,6 +9,8 @@ import { spawnWorker, WorkerLink } from './worker-link.ts';
 /** An aerial picture opened in a worker of its own. */
 export interface OpenedPicture extends PictureTiles {
   readonly about: PictureAbout;
+  /** The part of it around places as a JPEG. */
+  take(wish: PictureWish): Promise<TakenPicture | null>;
   close(): void;
 }
 
@@ -28,6 +31,7 @@ export async function openPicture(
     key: link.key,
     pictureTile: (tile: TileAddress, size: number, signal: AbortSignal) =>
       link.ask('picture-tile', { tile, size }, signal),
+    take: (wish: PictureWish) => link.ask('take-picture', wish),
     close: () => link.close(),
   }));
 }

@@ -9,7 +9,9 @@ import type { RouteProposal, RouteRequest } from '../../siting/lines/route-propo
 import type { ReachTileSpec } from '../../siting/reach/reach-tile.ts';
 import type { SiteOutcome } from '../../siting/systems/propose-systems.ts';
 import type { SiteRequest } from '../../siting/systems/site-request.ts';
+import type { TakenOutcome, TakeWish } from '../../terrain/clip/field-heights.ts';
 import type { GroundLine, GroundPoint, Terrain, TerrainAbout } from '../../terrain/grid/ground.ts';
+import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { BeatOfPlan, DiagnosisOfPlan, DiagnosisQuestion } from '../../worker/diagnosis-service.ts';
 import type {
@@ -20,6 +22,7 @@ import type {
   NamedBlob,
   OpenResult,
   Progress,
+  Question,
   ReachQuestion,
 } from '../../worker/messages.ts';
 import type { ElevationInput } from './elevation-input.ts';
@@ -30,6 +33,8 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 export interface OpenedTerrain extends Terrain, ReliefTiles {
   /** Reckons a plan by draws: by those that count where no others are asked for. */
   reckon(plan: Plan, ground: Ground, signal: AbortSignal, order?: DrawOrder): Promise<Evaluation>;
+  /** What the second of two plans has more, draw by draw; null where that cannot be told. */
+  compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>>;
   /** What is likely wrong with the pump of a plan. */
   diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan>;
   /** Simulated beats of the pump of a plan. */
@@ -43,6 +48,8 @@ export interface OpenedTerrain extends Terrain, ReliefTiles {
   reachLine(position: Position): Promise<Answer<'reach-line'>>;
   /** Places for the pump and whole systems; takes seconds on large ground. */
   siteSystems(request: SiteRequest, watching: Watching): Promise<SiteOutcome>;
+  /** The ground around lines as files to take along. */
+  takeHeights(wish: TakeWish): Promise<TakenOutcome>;
   /** Contour lines of an area, for paper. */
   areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]>;
   /** Ends its worker; calls made afterwards fail. */
@@ -63,6 +70,8 @@ export type Opening<T> =
 
 export interface OpenOptions {
   readonly answers?: FileAnswers;
+  /** What files that were taken along are from, by their own names. */
+  readonly recorded?: Readonly<Record<string, HeightsRecord>>;
   /** Accuracy class the user chose; left out, it is inferred from the file. */
   readonly accuracy?: string | null;
   readonly signal?: AbortSignal;
@@ -83,6 +92,7 @@ export async function openTerrain(
     files: files.map((file): ElevationFile => (file instanceof File ? namedBlob(file) : file)),
     answers: answers ?? options.answers ?? {},
     accuracy: options.accuracy ?? null,
+    ...(options.recorded && { recorded: options.recorded }),
   };
   const link = new WorkerLink('open-terrain', question, options.spawn ?? spawnWorker);
   const result = await link.open(options.signal, options.onProgress);
@@ -125,6 +135,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   reckon(plan: Plan, ground: Ground, signal: AbortSignal, order: DrawOrder = ANSWER_DRAWS): Promise<Evaluation> {
     return this.#link.ask('reckon', { plan, ground, order }, signal);
+  }
+
+  compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>> {
+    return this.#link.ask('compare', question, signal);
   }
 
   diagnose(question: DiagnosisQuestion, signal: AbortSignal): Promise<DiagnosisOfPlan> {
@@ -176,6 +190,10 @@ class TerrainInWorker implements OpenedTerrain {
 
   areaContours(bounds: AreaBounds, units: UnitSystem): Promise<readonly AreaContour[]> {
     return this.#link.ask('area-contours', { bounds, units });
+  }
+
+  takeHeights(wish: TakeWish): Promise<TakenOutcome> {
+    return this.#link.ask('take-heights', wish);
   }
 
   close(): void {

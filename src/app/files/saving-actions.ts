@@ -5,7 +5,7 @@ import { handbookRows } from '../../plan/model/known-rows.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import { safeFileName } from '../../report/words/safe-file-name.ts';
 import { layOut, markSaved } from '../actions/desk-actions.ts';
-import { openPlanFile, savePlan } from '../actions/plan-file-actions.ts';
+import { openPlanFile, savePlan, withAnswerKept } from '../actions/plan-file-actions.ts';
 import { desk, newId, sheets } from '../state/alternatives.ts';
 import { announcement, history, planFile } from '../state/store.ts';
 import { handleOfLink, lookOnDisk, planLinks, setLink, writeToDisk } from './plan-links.ts';
@@ -79,7 +79,7 @@ async function write(sheet: string, handle: FileSystemFileHandle): Promise<void>
   const plan = planOf(sheet);
   if (plan === null) return;
   try {
-    const link = await writeToDisk(handle, writePlan(plan));
+    const link = await writeToDisk(handle, writePlan(withAnswerKept(plan)));
     setLink(sheet, link);
     markSaved(sheet, plan);
     savingTrouble.value = null;

@@ -25,8 +25,11 @@ export function fitToOpened(map: MapLibreMap, before: MapViewProps | null, after
 }
 
 function newOutline(before: MapViewProps | null, after: MapViewProps, margin: number): readonly Position[] {
-  const planOpened = after.plan.points.length > 1 && (before?.plan.points.length ?? 0) === 0;
+  const begun = (before?.plan.points.length ?? 0) === 0 || before?.opened !== after.opened;
+  const planOpened = after.plan.points.length > 1 && begun;
   const { terrain, picture } = after;
+  // On ground that was there before, a plan that is opened is shown where it lies.
+  if (terrain && planOpened && terrain === before?.terrain) return aroundPlan(after, margin);
   if (terrain && (planOpened || terrain !== before?.terrain)) {
     return planOn(terrain.outline, after, margin) ?? terrain.outline;
   }

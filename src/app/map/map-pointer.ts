@@ -62,6 +62,7 @@ export class MapPointer {
     map.on('touchcancel', this.#giveUp);
     map.on('click', this.#click);
     map.on('mouseout', this.#leave);
+    map.on('movestart', this.#away);
     window.addEventListener('mouseup', this.#releaseOutside);
   }
 
@@ -158,6 +159,11 @@ export class MapPointer {
       const place = route && placeOnRoute(route.vertices, position);
       if (place) onInsertVertex(hit.id, place.index, place.position);
     } else onSelect({ kind: 'route', id: hit.id, vertex: null });
+  };
+
+  /** What was read of a place is no longer what lies under the pointer. */
+  #away = (): void => {
+    if (this.#drag === null) this.#props().onPointer(null);
   };
 
   #leave = (): void => {

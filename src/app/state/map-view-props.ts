@@ -93,6 +93,8 @@ export interface MapViewProps {
   readonly reachLegend: ReachLegend | null;
   /** Whose the map tiles are, and what is wrong with them; null for none. */
   readonly webTilesNote: { readonly attribution: string; readonly failure: string | null } | null;
+  /** Counts the plans that were opened; the map fits the plan when it changes. */
+  readonly opened: number;
   readonly look: MapLook;
   readonly tool: MapTool;
   readonly selection: MapSelection | null;

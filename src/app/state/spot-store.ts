@@ -24,6 +24,7 @@ export const ringed = computed<readonly Position[]>(() => {
   if (remedy === null) return spot.value === null ? [] : [spot.value.position];
   return remedy.changes.flatMap(({ about }) => {
     const after = remedy.after.plan;
-    return [placeOf(plan.value, about) ?? placeOf(after, about) ?? []].flat();
+    const place = placeOf(after, about) ?? placeOf(plan.value, about);
+    return place === null ? [] : [place];
   });
 });

@@ -10,6 +10,7 @@ import type { ElevationInput } from '../client/elevation-input.ts';
 import type { GroundedPlan } from '../client/ground-feed.ts';
 import type { OpenedPicture } from '../client/picture-client.ts';
 import type { OpenedTerrain } from '../client/terrain-client.ts';
+import { unitsOf } from './browser-units.ts';
 import type { MapLook, MapSelection, MapTheme, MapTool, RouteCursor } from './map-view-props.ts';
 
 /** What is going on with a file: opening it, a question about it, or why it was refused. */
@@ -32,7 +33,9 @@ export type FileState =
 
 export type PanelName = 'course' | 'answer' | 'selected' | 'inputs' | 'jobs' | 'profile';
 
-const start = startHistory(emptyPlan({ name: 'New plan', units: 'metric' }));
+/** The first opening is in the units of the browser's language; from then on in those that are chosen. */
+export const firstUnits = unitsOf(typeof document === 'undefined' ? [] : navigator.languages);
+const start = startHistory(emptyPlan({ name: 'New plan', units: firstUnits }));
 
 /** All state of the page. Views read it; only actions write it. */
 export const history = signal<History>(start);
@@ -41,6 +44,8 @@ export const plan = computed<Plan>(() => shownPlan(history.value));
 /** The plan as it was last saved or opened. */
 export const savedPlan = signal<Plan>(start.present);
 export const unsaved = computed(() => history.value.present !== savedPlan.value);
+/** Counts the plans that were opened or begun: the map fits each anew. */
+export const plansOpened = signal(0);
 /** Whether the plan is the invented one that the planner brings along. */
 export const demo = signal(false);
 
@@ -70,7 +75,7 @@ export const pointerNote = computed<string | null>(() => {
   return dragNoteOf(id, evaluation.value, plan.value.units);
 });
 export const readout = signal<readonly string[] | null>(null);
-/** The way of the water that the profile shows; null picks the one that suits the selection. */
+/** Water path that the profile shows; null picks the one that suits the selection. */
 export const chosenWay = signal<string | null>(null);
 
 export const theme = signal<MapTheme>('light');

@@ -6,7 +6,8 @@ import { readFlags, required } from '../input/flags.ts';
 import type { Command } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom } from '../input/plan-operand.ts';
-import { problemLine, TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
+import { problemLine } from '../input/problem-line.ts';
+import { TERRAIN_SHAPES, TERRAIN_USAGE, withTerrain } from '../input/terrain-files.ts';
 
 const USUAL_MARGIN_M = 100;
 

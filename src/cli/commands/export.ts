@@ -14,7 +14,7 @@ import { type Flags, readFlags, required } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
+import { hasTerrain, TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
 const USAGE = `rillwright export PLAN --format FORMAT [--dem FILE…] [--route ID] [--units metric|us]
 
@@ -64,7 +64,7 @@ interface CommandLine {
 
 async function tableFile(plan: Plan, format: TableFormat, { flags, io }: CommandLine): Promise<ExportedFile> {
   const units = unitsFrom(flags) ?? plan.units;
-  if (!EXPORT_FORMATS[format].needsGround && !flags.has('--dem')) {
+  if (!EXPORT_FORMATS[format].needsGround && !hasTerrain(flags)) {
     return exportedFile(format, { plan, evaluation: null, units });
   }
   const { evaluation } = await sourceOf(plan, flags, io);

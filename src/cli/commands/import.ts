@@ -7,7 +7,7 @@ import { type Flags, readFlags } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { onlyOperand, unitsFrom } from '../input/plan-operand.ts';
-import { problemLine } from '../input/terrain-files.ts';
+import { problemLine } from '../input/problem-line.ts';
 
 const USAGE = `rillwright import FILE [--xy lon-lat] [--units metric|us] [--json]
 

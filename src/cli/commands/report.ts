@@ -9,13 +9,14 @@ import type { PrintSource } from '../../report/print/print-source.ts';
 import style from '../../report/print/report.css?raw';
 import { visitSheet } from '../../report/print/visit-sheet.ts';
 import { PROGRAM_ABOUT } from '../../report/words/safe-file-name.ts';
+import { isAddress } from '../../terrain/bytes/address-name.ts';
 import { type Flags, readFlags } from '../input/flags.ts';
 import type { Command, CommandIo } from '../input/io.ts';
 import { InputError } from '../input/io.ts';
 import { planFrom, unitsFrom } from '../input/plan-operand.ts';
-import { TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
+import { hasTerrain, TERRAIN_SHAPES, TERRAIN_USAGE, warnOfGuesses, withTerrain } from '../input/terrain-files.ts';
 
-const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|engineer|visit] [--units metric|us] [--date DAY]
+const USAGE = `rillwright report PLAN [--dem FILE…] [--sheet owner|engineer|visit] [--units metric|us] [--date DAY] [--planner ADDRESS]
 
 A report of a plan as one HTML file for printing, on standard output: no script in it and nothing to fetch.
 
@@ -23,10 +24,17 @@ A report of a plan as one HTML file for printing, on standard output: no script 
                  engineer: the appendix with everything behind them;
                  visit: what to take along and fill in on site
   --units        metric or us; the plan's own when not given
+  --planner      address at which the planner is, for a code on the visit sheet that opens the plan there
   --date         day to print on it, such as 2026-05-31; today when not given
 ${TERRAIN_USAGE}`;
 
-const SHAPES = { ...TERRAIN_SHAPES, '--units': 'value', '--sheet': 'value', '--date': 'value' } as const;
+const SHAPES = {
+  ...TERRAIN_SHAPES,
+  '--units': 'value',
+  '--sheet': 'value',
+  '--date': 'value',
+  '--planner': 'value',
+} as const;
 
 const SHEETS: Readonly<Record<string, { readonly title: string; readonly make: (source: PrintSource) => FigureNode }>> =
   {
@@ -44,8 +52,16 @@ export const command: Command = {
     const sheet = sheetFrom(flags);
     const units = unitsFrom(flags);
     const date = dateFrom(flags);
+    const planner = plannerFrom(flags);
     const plan = await planFrom(flags, io);
-    const source = { plan, units: units ?? plan.units, contours: [], program: PROGRAM_ABOUT, date };
+    const source = {
+      plan,
+      units: units ?? plan.units,
+      contours: [],
+      program: PROGRAM_ABOUT,
+      date,
+      ...(planner === null ? {} : { planner }),
+    };
     const site = await siteFrom(plan, flags, io);
     io.out(htmlPage(sheet.make({ ...source, site }), { title: `${sheet.title}: ${plan.name}`, style }));
   },
@@ -53,7 +69,7 @@ export const command: Command = {
 
 /** The plan on its ground; null when no elevation file was named: an unfinished plan prints too. */
 async function siteFrom(plan: Plan, flags: Flags, io: CommandIo): Promise<PrintSource['site']> {
-  if (flags.list('--dem').length === 0) return null;
+  if (!hasTerrain(flags)) return null;
   const { value, terrain } = await withTerrain(flags, io, {
     accuracy: plan.terrain?.accuracy ?? null,
     use: async (terrain) => {
@@ -70,6 +86,12 @@ function sheetFrom(flags: Flags) {
   const sheet = Object.hasOwn(SHEETS, name) ? SHEETS[name] : undefined;
   if (sheet !== undefined) return sheet;
   throw new InputError(`--sheet: found ${name}, expected ${Object.keys(SHEETS).join(' or ')}`);
+}
+
+function plannerFrom(flags: Flags): string | null {
+  const address = flags.text('--planner');
+  if (address === null || (isAddress(address) && !/[?#]/.test(address))) return address;
+  throw new InputError(`--planner: found ${address}, expected an address such as https://example.org/planner/`);
 }
 
 function dateFrom(flags: Flags): string {

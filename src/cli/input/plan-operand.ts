@@ -1,16 +1,25 @@
 import { readPlan } from '../../plan/file/read-plan.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
+import { bundleAt } from './bundle-operand.ts';
 import type { Flags } from './flags.ts';
 import type { CommandIo } from './io.ts';
 import { InputError } from './io.ts';
-import { planWithFlags, problemLine } from './terrain-files.ts';
+import { problemLine } from './problem-line.ts';
+import { planWithFlags } from './terrain-files.ts';
 
 /** The plan of the one file that a command is about, with what the flags say of the heights' accuracy. */
 export async function planFrom(flags: Flags, io: CommandIo): Promise<Plan> {
   const path = onlyOperand(flags, 'plan', 'a plan file');
+  return planWithFlags(await planAt(path, io), flags);
+}
+
+/** The plan in a plan file, or in a file that was made for use out of doors. */
+export async function planAt(path: string, io: CommandIo): Promise<Plan> {
+  const bundle = await bundleAt(path, io);
+  if (bundle !== null) return bundle.plan;
   const plan = readPlan(await io.readText(path));
-  if (plan.ok) return planWithFlags(plan.value, flags);
+  if (plan.ok) return plan.value;
   throw new InputError(`${path}: ${plan.problems.map(problemLine).join('; ')}`);
 }
 

@@ -6,14 +6,15 @@ import { FileRefusal } from '../../terrain/bytes/file-refusal.ts';
 import type { Question } from '../../terrain/georeference/open-answers.ts';
 import type { TerrainNote } from '../../terrain/grid/terrain-note.ts';
 import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
-import { openTerrain } from '../../terrain/ground/open-terrain.ts';
-import type { OpenedGrid } from '../../terrain/open/opened-grid.ts';
+import { openTerrain, type TerrainOrder } from '../../terrain/ground/open-terrain.ts';
+import type { HeightsRecord, OpenedGrid } from '../../terrain/open/opened-grid.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import type { Problem } from '../../units/outcome.ts';
+import { bundleAt, filesInBundle } from './bundle-operand.ts';
 import { ANSWER_FLAGS, answersFrom, demOperand } from './dem-operand.ts';
 import type { FlagShape, Flags } from './flags.ts';
 import type { CommandIo } from './io.ts';
-import { InputError } from './io.ts';
+import { InputError, type OpenFile } from './io.ts';
+import { problemLine } from './problem-line.ts';
 
 /** Flags of every command that reads elevations. */
 export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
@@ -23,7 +24,7 @@ export const TERRAIN_SHAPES: Readonly<Record<string, FlagShape>> = {
 };
 
 /** What `--help` says of them. */
-export const TERRAIN_USAGE = `  --dem          elevation files: GeoTIFF, ESRI ASCII grid, .hgt, .xyz, or a zip archive with one of them; several for
+export const TERRAIN_USAGE = `  --dem          elevation files; not needed for a plan in a file made by rillwright bundle: GeoTIFF, ESRI ASCII grid, .hgt, .xyz, or a zip archive with one of them; several for
                  neighbouring tiles, with what lies beside them (.msk, world file, .prj). An address that starts http or
                  https is read in parts, as far as needed: a server may keep silent for 12 s, be waited for 10 minutes and
                  send 1 GB in all. What is said of one file alone follows its name:
@@ -38,25 +39,6 @@ export const TERRAIN_USAGE = `  --dem          elevation files: GeoTIFF, ESRI AS
   --no-data-instead, --dem-unit-instead, --dem-crs-instead   the same, and they come before what the file states
   --accuracy     class of the heights' accuracy; the plan's own or inferred from the file when not given
 `;
-
-/** A problem in one line. */
-export function problemLine(problem: Problem): string {
-  return `${problem.path}: found ${problem.found}, expected ${problem.expected}${mendedBy(problem)}`;
-}
-
-/** Refusals that a flag would mend. */
-const MENDED_BY: Readonly<Record<string, string>> = {
-  crs: '--dem-crs',
-  'crs-unknown': '--dem-crs',
-  'crs-not-computable': '--dem-crs',
-  datum: '--dem-crs',
-  projection: '--dem-crs',
-};
-
-function mendedBy({ code }: Problem): string {
-  const flag = MENDED_BY[code];
-  return flag === undefined ? '' : `: say with ${flag}`;
-}
 
 /** Which flag answers a question about a file. */
 const ANSWERED_BY: Readonly<Record<Question['about'], string>> = {
@@ -90,15 +72,40 @@ export function planWithFlags(plan: Plan, flags: Flags): Plan {
   return { ...plan, terrain: { files: plan.terrain?.files ?? [], accuracy, constants: null } };
 }
 
-/** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */
-export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainUse<T>): Promise<TerrainAnswer<T>> {
+interface Elevations extends Pick<TerrainOrder, 'answers' | 'recorded'> {
+  readonly files: readonly OpenFile[];
+}
+
+/** The files of `--dem`; where it is not given, those of the bundle that stands where a plan would. */
+async function elevationsFrom(flags: Flags, io: CommandIo): Promise<Elevations> {
   const forAll = answersFrom(flags);
   const operands = flags.list('--dem').map((text) => demOperand(text, forAll));
-  if (operands.length === 0) throw new InputError('--dem is missing, expected one elevation file or more');
-  const files = await io.openFiles(operands.map(({ path }) => path));
+  if (operands.length > 0) {
+    const files = await io.openFiles(operands.map(({ path }) => path));
+    return { files, answers: Object.fromEntries(files.map((file, k) => [file.name, operands[k]?.answers ?? forAll])) };
+  }
+  const bundle = await bundleAt(flags.operands[0] ?? '', io);
+  if (bundle === null) throw new InputError('--dem is missing, expected one elevation file or more');
+  if (bundle.heights.length === 0) {
+    throw new InputError(
+      `${flags.operands[0]}: found no elevation inside, expected --dem with one elevation file or more`,
+    );
+  }
+  const byName = <T>(of: (record: HeightsRecord) => T) =>
+    Object.fromEntries(bundle.heights.map(({ name, record }) => [name, of(record)]));
+  return { files: filesInBundle(bundle), answers: byName(() => ({})), recorded: byName((record) => record) };
+}
+
+/** Whether a command was told where its elevations are: by `--dem`, or by a bundle in the plan's place. */
+export function hasTerrain(flags: Flags): boolean {
+  return flags.list('--dem').length > 0 || /\.zip$/i.test(flags.operands[0] ?? '');
+}
+
+/** Opens the files of `--dem`, hands the terrain to `use` and closes them again. */
+export async function withTerrain<T>(flags: Flags, io: CommandIo, want: TerrainUse<T>): Promise<TerrainAnswer<T>> {
+  const { files, ...said } = await elevationsFrom(flags, io);
   try {
-    const answers = Object.fromEntries(files.map((file, k) => [file.name, operands[k]?.answers ?? forAll]));
-    const opened = await openTerrain(files, { answers, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
+    const opened = await openTerrain(files, { ...said, accuracy: flags.text('--accuracy') ?? want.accuracy ?? null });
     if (opened.kind === 'refused') throw new InputError(opened.problems.map(problemLine).join('; '));
     if (opened.kind === 'question') throw new InputError(opened.questions.map(questionLine).join('; '));
     return { value: await want.use(opened.terrain, opened.grids), terrain: opened.terrain };

@@ -108,6 +108,11 @@ function decisiveOf(told: readonly Finding[], running: readonly Finding[]): Find
   return decisive(told.filter(({ bears }) => bears === 'running')) ?? decisive(running);
 }
 
+/** Where each holds by itself and not all of them together: the one that carries most of what is left of doubt. */
+function leastSure(running: readonly Finding[]): Finding | null {
+  return running.toSorted((a, b) => a.chance - b.chance)[0] ?? null;
+}
+
 /** What draws and first order do not count in the chance that it runs: it is judged beside it. */
 const BESIDE = new Set([
   'reading-contradicts',
@@ -161,7 +166,7 @@ function placeOf(known: Known, system: SolvedSystem, index: number): Place | nul
     runs: {
       verdict,
       chance,
-      because: verdict === 'holds' ? null : (doubtful ?? decisiveOf(told.filter(bears), running)),
+      because: verdict === 'holds' ? null : (doubtful ?? decisiveOf(told.filter(bears), running) ?? leastSure(running)),
     },
     arrives: {
       about: tank.id,

@@ -24,7 +24,7 @@ export function sheetOfSize({ size, intake }: Pick<PumpSizeRow, 'size' | 'intake
   if (intake === null) return null;
   return {
     kind: 'sheet',
-    label: `${size.inches} in (${size.nominal} mm) ram, figures of the model`,
+    label: `${size.inches} in ram, computer estimate`,
     count,
     driveBore: size.bore,
     intakeLeast: intake.least,

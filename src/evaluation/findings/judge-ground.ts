@@ -1,4 +1,5 @@
 import { measuredPoint } from '../../plan/check/check-measurements.ts';
+import { CONTRADICTS } from '../site/height-net.ts';
 import type { Site } from '../site/site.ts';
 import { CAREFUL_LEVEL } from '../spread/doubt.ts';
 import { type Judged, judge, sure, undecided } from './finding.ts';
@@ -21,9 +22,6 @@ export function judgeGround(site: Site): Judged[] {
     .map((p) => judge('ground-unknown', plan.confidence, { about: p.route.id, spread: undecided(p.void), limit: 0 }));
   return [...points, ...lines, ...judgeReadings(site), ...judgeFiles(site)];
 }
-
-/** Standard deviations beyond which a level reading is thought to be wrong rather than unlucky. Common practice, no source. */
-const CONTRADICTS = 3;
 
 /** Level readings against all the rest, the worst of each point; one that its owner looked at and keeps is not asked after. */
 function judgeReadings({ plan, heights }: Site): Judged[] {

@@ -237,11 +237,15 @@ export async function mend(
     for (const key of given) if ((tries.get(key) ?? 0) < MOST_TRIES) given.delete(key);
     standing = remedy.after;
   }
-  const left = asked(standing).map((finding) => ({ finding, because: whyLeft(standing, finding) }));
+  const open = asked(standing);
+  // Each may hold by itself and not all of them together.
+  const { because } = standing.evaluation.answer.runs;
+  const told = open.length === 0 && because !== null ? [because] : open;
+  const left = told.map((finding) => ({ finding, because: whyLeft(standing, finding) }));
   return { standing, steps, left };
 }
 
 function whyLeft(standing: Standing, finding: Finding): LeftBecause {
-  if (finding.verdict === 'measure') return 'to-be-measured';
+  if (finding.verdict !== 'fails') return 'to-be-measured';
   return changesFor(standing, finding).length === 0 ? 'another-place' : 'breaks-another';
 }

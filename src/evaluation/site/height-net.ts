@@ -60,6 +60,25 @@ function tieOf(taken: Measurement): { plus: string; other: string; sign: 1 | -1;
     : { plus: pointKey(taken.to), other: pointKey(taken.from), sign: -1, value: taken.rise };
 }
 
+/** Standard deviations beyond which a level reading is thought to be wrong rather than unlucky. Common practice, no source. */
+export const CONTRADICTS = 3;
+
+/**
+ * The net of a plan's readings, and what they are held against. Levels that count from another zero than the DEM's, which shows
+ * when they contradict it, tell nothing of its heights: their zero is then unknown, and only what they say of one another counts.
+ * Where their owner looked at one and keeps it, they count as they are.
+ */
+export function heightNets(
+  raw: ReadonlyMap<PointId, { readonly ground: Metres; readonly dem: PlaceOnSlope }>,
+  measurements: readonly Measurement[],
+  accuracy: HeightAccuracy,
+): { readonly net: HeightNet; readonly strict: HeightNet } {
+  const strict = new HeightNet(raw, measurements, accuracy);
+  const kept = measurements.some((m) => m.kind === 'height' && m.survey === undefined && m.standing === 'kept');
+  if (kept || strict.zeroOff() <= CONTRADICTS) return { net: strict, strict };
+  return { net: new HeightNet(raw, measurements, accuracy, UNKNOWN_DEVIATION), strict };
+}
+
 /** Readings that count. */
 export const counted = (taken: Measurement): boolean => taken.standing !== 'set-aside';
 
@@ -87,9 +106,11 @@ export class HeightNet {
     raw: ReadonlyMap<PointId, { readonly ground: Metres; readonly dem: PlaceOnSlope }>,
     measurements: readonly Measurement[],
     accuracy: HeightAccuracy,
+    /** Doubt of the zero that levels without a survey count from. */
+    zero: Metres = DATUM_DEVIATION,
   ) {
     this.accuracy = accuracy;
-    const found = startingHeights(raw, measurements);
+    const found = startingHeights(raw, measurements, zero);
     this.unknowns = found;
     const place = new Map(found.map(({ key }, i) => [key, i]));
     this.rows = measurements.flatMap((taken, index) => {
@@ -149,6 +170,16 @@ export class HeightNet {
       }
     }
     return left;
+  }
+
+  /**
+   * How far the levels that name no survey say the DEM's zero is off, in standard deviations of what was expected:
+   * m' / √(k − k'), k the zero's variance before and k' after.
+   */
+  zeroOff(): number {
+    const i = this.unknowns.findIndex(({ key }) => key === surveyKey(''));
+    const learned = this.seen.reduce((sum, row) => sum + valueAt(row, i) ** 2, 0);
+    return learned > 0 ? Math.abs(valueAt(this.posterior, i)) / Math.sqrt(learned) : 0;
   }
 
   /** Every reading against what the DEM and the other readings say. */
@@ -260,12 +291,13 @@ function priorCovariance(unknowns: readonly Unknown[], accuracy: HeightAccuracy)
 function startingHeights(
   raw: ReadonlyMap<PointId, { readonly ground: Metres; readonly dem: PlaceOnSlope }>,
   measurements: readonly Measurement[],
+  zero: Metres,
 ): readonly Unknown[] {
   const ties = measurements.filter(counted).map(tieOf);
   const found = new Map<string, Unknown>();
   for (const [id, { ground, dem }] of raw) found.set(pointKey(id), { key: pointKey(id), prior: ground, dem, own: 0 });
   const datum = surveyKey('');
-  found.set(datum, { key: datum, prior: 0, dem: null, own: DATUM_DEVIATION });
+  found.set(datum, { key: datum, prior: 0, dem: null, own: zero });
   const add = (key: string, prior: Metres) => found.set(key, { key, prior, dem: null, own: UNKNOWN_DEVIATION });
   let before = -1;
   while (found.size > before) {

@@ -5,7 +5,7 @@ import { accuracyOfClass } from '../../terrain/accuracy/height-accuracy.ts';
 import type { PlaceOnSlope } from '../../terrain/accuracy/height-covariance.ts';
 import type { GroundPoint, HeightAccuracy, TerrainAbout } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
-import { counted, HeightNet, type HeightNode, type ReadingCheck } from './height-net.ts';
+import { counted, type HeightNode, heightNets, type ReadingCheck } from './height-net.ts';
 
 /** Name of a spread whose constants the user typed in. */
 export const OWN_CONSTANTS = 'own-constants';
@@ -65,7 +65,7 @@ export function pointHeights(
   );
   const readings = plan.measurements.filter(counted);
   const measured = new Set(readings.map(measuredPoint));
-  const net = new HeightNet(raw, plan.measurements, accuracy);
+  const { net, strict } = heightNets(raw, plan.measurements, accuracy);
   const used = new Map(
     plan.points.flatMap(({ id }) => {
       const height = net.height(id);
@@ -82,6 +82,6 @@ export function pointHeights(
       return now && before ? now.ground - before.ground : 0;
     },
     covariance: (nodes) => net.covariance(nodes),
-    checks: () => net.checks(),
+    checks: () => strict.checks(),
   };
 }

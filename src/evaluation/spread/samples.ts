@@ -20,13 +20,13 @@ export interface DrawOrder {
 export const ANSWER_DRAWS = { count: 4096, seed: 1 } as const satisfies DrawOrder;
 
 /** Draws between two stops. */
-const STOP_EVERY = 256;
+export const STOP_EVERY = 256;
 
 /**
  * Standard normal numbers, one column an unknown, evenly spread. Every draw has its mirror image, so that what follows the
  * unknowns in proportion has its middle exactly where it is without doubt.
  */
-function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
+export function normalColumns(columns: number, order: DrawOrder): Float64Array[] {
   const bits = seededBits(order.seed);
   const half = order.count / 2;
   return Array.from({ length: columns }, (_, c) => {
@@ -138,7 +138,7 @@ class DrawnSpread implements Spread {
 }
 
 /** 10th, 50th and 90th percentile, straight between neighbours. */
-function estimateOf(column: Float64Array): Estimate {
+export function estimateOf(column: Float64Array): Estimate {
   let before = 0;
   const percentile = (share: number): number => {
     const place = share * column.length - 0.5;

@@ -6,7 +6,7 @@ export interface Difference {
   readonly by: number;
   /**
    * Whether their 10-to-90 bands lie apart. Bands that meet may still differ surely, since both may rest on the same doubtful
-   * heights; they do not show it.
+   * heights; only draws of both together show it.
    */
   readonly apart: boolean;
   /** Whether all three percentiles lie nearer to each other than draws of one and the same plan may bring them. */
@@ -30,3 +30,6 @@ export function difference(one: Estimate, other: Estimate): Difference {
     alike: near('low') && near('likely') && near('high'),
   };
 }
+
+/** Whether a difference that was drawn lies on one side of nought with its 10-to-90 band. */
+export const isSure = ({ low, high }: Estimate): boolean => low > 0 || high < 0;

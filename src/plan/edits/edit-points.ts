@@ -38,7 +38,7 @@ export type PointChanges<Role extends PointRole> = Partial<Omit<PointOf<Role>, '
 /** Adds a point with its role's starting values; `plan.points.at(-1)` of the result is the new one. */
 export function addPoint(plan: Plan, role: PointRole, position: Position): Edit {
   const id = newFeatureId(plan, role);
-  const point = startingPoint(role, id, nameFromId(id), position);
+  const point = startingPoint(role, id, nameFromId(id), position, plan.units);
   return finishEdit(plan, { ...plan, points: [...plan.points, point] }, { code: 'add-point', name: point.name });
 }
 

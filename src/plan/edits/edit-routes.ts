@@ -26,7 +26,7 @@ export function addRoute(plan: Plan, { role, from, to, between, pipe, trenchDept
     return refused('unknown-reference', start === undefined ? from : to, 'a point of this plan');
   }
   const id = newFeatureId(plan, role);
-  const laid = withPipe(plan, pipe ?? startingPipe(role));
+  const laid = withPipe(plan, pipe ?? startingPipe(role, plan.units));
   const route: PlanRoute = {
     id,
     role,

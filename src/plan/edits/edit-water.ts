@@ -40,6 +40,17 @@ export function addMeasurement(plan: Plan, taken: Measurement): Edit {
   );
 }
 
+/** Enters several readings as one step. */
+export function addMeasurements(plan: Plan, taken: readonly Measurement[]): Edit {
+  const [only] = taken;
+  const name = only !== undefined && taken.length === 1 ? nameOf(plan, measuredPoint(only)) : '';
+  return finishEdit(
+    plan,
+    { ...plan, measurements: [...plan.measurements, ...taken] },
+    { code: 'set-measurement', name },
+  );
+}
+
 /** Changes one reading by its place in the list, or takes it back with null. */
 export function changeMeasurement(plan: Plan, index: number, taken: Measurement | null): Edit {
   const present = plan.measurements[index];

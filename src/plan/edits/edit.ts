@@ -42,6 +42,7 @@ export type EditCode =
   | 'remove-area'
   | 'take-remedy'
   | 'import-items'
+  | 'take-changes'
   | 'replace-plan';
 
 /** A plan as an edit left it. */

@@ -166,7 +166,7 @@ function pointAdded(plan: Plan, { role, found }: Chosen['points'][number]): Plan
   if (position === undefined) return plan;
   const id = newFeatureId(plan, role);
   const point: PlanPoint = {
-    ...startingPoint(role, id, found.name || nameFromId(id), position),
+    ...startingPoint(role, id, found.name || nameFromId(id), position, plan.units),
     note: noteOf(found),
   };
   return { ...plan, points: [...plan.points, point] };
@@ -197,7 +197,7 @@ function lineAdded({ plan, lines }: Laid, { role, found }: Chosen['lines'][numbe
   const { from, to, reversed, vertices: joined } = laying.joined;
   const vertices = simplifyTrack(joined, laying.tolerance);
   const id = newFeatureId(plan, role);
-  const laid = withPipe(plan, startingPipe(role));
+  const laid = withPipe(plan, startingPipe(role, plan.units));
   const route: PlanRoute = {
     id,
     role,

@@ -7,7 +7,7 @@ import { materialsCodec, monthCodec, tilesCodec } from './owner-file.ts';
 import { pipeCodec } from './pipe-file.ts';
 import { pumpCodec } from './pump-file.ts';
 import { asIs, orNull } from './scale.ts';
-import { terrainCodec } from './terrain-file.ts';
+import { keptAnswerCodec, terrainCodec } from './terrain-file.ts';
 import { herdCodec, readingCodec } from './water-file.ts';
 
 /** The version of the plan file that this program writes. */
@@ -32,6 +32,7 @@ const settingsSchema = z.strictObject({
   map_tiles: z.nullable(tilesCodec.schema),
   confidence: within(0.5, 0.999),
   terrain: z.nullable(terrainCodec.schema),
+  last_answer: z.exactOptional(keptAnswerCodec.schema),
 });
 
 export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema>> = {
@@ -57,6 +58,7 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     map_tiles: orNull(tilesCodec.toFile)(plan.mapTiles),
     confidence: asIs.toFile(plan.confidence),
     terrain: orNull(terrainCodec.toFile)(plan.terrain),
+    ...(plan.lastAnswer === undefined ? {} : { last_answer: keptAnswerCodec.toFile(plan.lastAnswer) }),
   }),
   fromFile: (file) => ({
     name: file.name,
@@ -78,5 +80,6 @@ export const settingsCodec: PartCodec<PlanSettings, FileOf<typeof settingsSchema
     mapTiles: orNull(tilesCodec.fromFile)(file.map_tiles),
     confidence: asIs.fromFile(file.confidence),
     terrain: orNull(terrainCodec.fromFile)(file.terrain),
+    ...(file.last_answer === undefined ? {} : { lastAnswer: keptAnswerCodec.fromFile(file.last_answer) }),
   }),
 };

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
-import type { HeightConstants, TerrainReference } from '../model/plan.ts';
+import type { HeightConstants, KeptAnswer, TerrainReference } from '../model/plan.ts';
 import type { FileOf, PartCodec } from './fields.ts';
-import { fileName, positive, rowName, within } from './fields.ts';
+import { fileName, positive, prose, rowName, within } from './fields.ts';
 import { asIs, orNull } from './scale.ts';
 
 const deviation = within(0, 1000);
@@ -38,6 +38,19 @@ const constants: PartCodec<HeightConstants, FileOf<typeof constantsSchema>> = {
     placement: asIs.fromFile(file.placement_m),
     ...(file.smoothing_doubt === undefined ? {} : { smoothingDoubt: file.smoothing_doubt }),
   }),
+};
+
+const answerSchema = z.strictObject({
+  on: z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/)),
+  verdict: z.nullable(z.enum(['holds', 'measure', 'fails'])),
+  files: z.array(fileName).check(z.minLength(1), z.maxLength(100)),
+  sentences: z.array(prose).check(z.minLength(1), z.maxLength(10)),
+});
+
+export const keptAnswerCodec: PartCodec<KeptAnswer, FileOf<typeof answerSchema>> = {
+  schema: answerSchema,
+  toFile: ({ on, verdict, files, sentences }) => ({ on, verdict, files: [...files], sentences: [...sentences] }),
+  fromFile: ({ on, verdict, files, sentences }) => ({ on, verdict, files, sentences }),
 };
 
 const terrainSchema = z.strictObject({

@@ -43,6 +43,18 @@ export interface Plan {
   /** How sure a limit must be before it is said to hold (or to fail): 0.5 to 0.999, usually 0.9. */
   readonly confidence: Ratio;
   readonly terrain: TerrainReference | null;
+  /** What the plan was answered when it was last saved; the one thing in it that was computed, for reading only. */
+  readonly lastAnswer?: KeptAnswer;
+}
+
+/** An answer in the words in which it was given. Nothing is reckoned from it. */
+export interface KeptAnswer {
+  /** Day on which it was given, as 2026-05-31. */
+  readonly on: string;
+  readonly verdict: 'holds' | 'measure' | 'fails' | null;
+  /** The elevation files that it rests on. */
+  readonly files: readonly string[];
+  readonly sentences: readonly string[];
 }
 
 export type UnitSystem = 'metric' | 'us';

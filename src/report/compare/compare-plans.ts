@@ -5,7 +5,7 @@ import { findingWords } from '../findings/finding-words.ts';
 import { pipeBill } from '../tables/pipe-bill.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { moneyWords } from '../words/money-words.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
 import { pumpRows, tankRows, troughRows } from './compared-results.ts';
 import type { ComparedPair, ComparedPlan } from './compared-row.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
@@ -45,12 +45,12 @@ export interface ComparedPart {
 export function comparePlans(pair: ComparedPair, units: UnitSystem): readonly ComparedPart[] {
   const parts = [
     {
-      title: 'What comes of it',
+      title: 'Results',
       rows: [...pumpRows(pair, units), ...tankRows(pair, units), ...troughRows(pair, units)],
     },
     { title: 'Lengths along the ground', rows: lengthRows(pair, units) },
     { title: 'Pipe to buy', rows: billRows(pair, units) },
-    { title: 'What stands open', rows: findingRows(pair, units) },
+    { title: 'Open questions', rows: findingRows(pair, units) },
     { title: 'What was drawn or typed differently', rows: plansApart(pair.one.plan, pair.other.plan, units) },
   ];
   return parts.filter(({ rows }) => rows.length > 0);

@@ -3,26 +3,27 @@ import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { answerSentence } from '../findings/answer-words.ts';
 import { governedWords, nameOf } from '../words/measure-words.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
+import { inSentence, TERMS } from '../words/terms.ts';
 import type { ComparedPair } from './compared-row.ts';
 import { type ComparedRow, estimateRow, numberRow, wordsRow } from './compared-row.ts';
 
 /** The verdict, and everything between the source and the pump. */
-export function pumpRows({ one, other }: ComparedPair, units: UnitSystem): ComparedRow[] {
+export function pumpRows({ one, other, drawn }: ComparedPair, units: UnitSystem): ComparedRow[] {
+  const terms = (kind: QuantityKind, key: string) => ({ kind, units, drawn: drawn?.get(key) });
   const [a, b] = [one.evaluation, other.evaluation];
   const places = [a.standpipe?.places?.best, b.standpipe?.places?.best] as const;
   return [
     wordsRow('Answer', [answerSentence(a.answer, one.plan), answerSentence(b.answer, other.plan)]),
-    ...estimateRow('The source may give', [a.source.available, b.source.available], 'flow', units),
-    ...estimateRow('The supply line brings', [a.pump?.supplyLimit, b.pump?.supplyLimit], 'flow', units),
-    ...estimateRow('The pump takes', [a.pump?.driveFlow, b.pump?.driveFlow], 'flow', units),
-    ...estimateRow('Fall, at rest', [a.pump?.fallAtRest, b.pump?.fallAtRest], 'height', units),
-    ...estimateRow('Fall, running', [a.pump?.fall, b.pump?.fall], 'height', units),
+    ...estimateRow(TERMS.available.plain, [a.source.available, b.source.available], { kind: 'flow', units }),
+    ...estimateRow(TERMS.supplyLimit.plain, [a.pump?.supplyLimit, b.pump?.supplyLimit], terms('flow', 'supply-limit')),
+    ...estimateRow(TERMS.driveFlow.plain, [a.pump?.driveFlow, b.pump?.driveFlow], terms('flow', 'drive-flow')),
+    ...estimateRow(TERMS.fallAtRest.plain, [a.pump?.fallAtRest, b.pump?.fallAtRest], terms('height', 'fall-at-rest')),
+    ...estimateRow(TERMS.fall.plain, [a.pump?.fall, b.pump?.fall], terms('height', 'fall')),
     ...estimateRow(
       'Water over the standpipe’s inlet',
       [a.standpipe?.overInlet, b.standpipe?.overInlet],
-      'height',
-      units,
+      terms('height', 'over-inlet'),
     ),
     ...numberRow(
       'Standpipe best at, drive pipe from the pump',
@@ -37,14 +38,26 @@ export function pumpRows({ one, other }: ComparedPair, units: UnitSystem): Compa
 interface Measure<T> {
   readonly what: string;
   readonly kind: QuantityKind;
+  /** What it is called among the draws. */
+  readonly drawn: string;
   readonly of: (result: T) => Estimate | null | undefined;
 }
 
 const TANK_MEASURES: readonly Measure<TankResult>[] = [
-  { what: 'lift', kind: 'height', of: ({ lift }) => lift },
-  { what: 'governing lift, over a high point', kind: 'height', of: ({ line }) => overSummit(line) },
-  { what: 'lift with friction over the fall', kind: 'ratio', of: ({ line }) => line?.liftOverFall },
-  { what: 'arrives a day', kind: 'daily-volume', of: ({ line }) => line?.deliveryPerDay },
+  { what: inSentence(TERMS.lift), kind: 'height', drawn: 'lift', of: ({ lift }) => lift },
+  {
+    what: 'highest lift on the way, over a high point',
+    kind: 'height',
+    drawn: 'governing-lift',
+    of: ({ line }) => overSummit(line),
+  },
+  {
+    what: inSentence(TERMS.liftOverFall),
+    kind: 'ratio',
+    drawn: 'lift-over-fall',
+    of: ({ line }) => line?.liftOverFall,
+  },
+  { what: inSentence(TERMS.arrives), kind: 'daily-volume', drawn: 'arrives', of: ({ line }) => line?.deliveryPerDay },
 ];
 
 /** The governing lift where it is another than the lift itself. */
@@ -53,39 +66,49 @@ function overSummit(line: TankResult['line']): Estimate | null {
 }
 
 export function tankRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
-  return pairedBy(pair, ({ tanks }) => tanks).flatMap(({ name, a, b }) => [
-    ...estimateRows(name, [a, b], TANK_MEASURES, units),
-    ...numberRow(`${name}: needed a day`, [a?.demandPerDay, b?.demandPerDay], 'daily-volume', units),
+  return pairedBy(pair, ({ tanks }) => tanks).flatMap(({ id, name, a, b }) => [
+    ...estimateRows({ id, name, units, drawn: pair.drawn }, [a, b], TANK_MEASURES),
+    ...numberRow(`${name}: ${inSentence(TERMS.needed)}`, [a?.demandPerDay, b?.demandPerDay], 'daily-volume', units),
     ...daysRow(`${name}: a full tank lasts`, [a?.storageDays, b?.storageDays]),
-    ...wordsWhere(`${name}: what governs the lift`, [governedBy(a, units), governedBy(b, units)]),
-    wordsRow(`${name}: verdict`, [verdictOf(a), verdictOf(b)]),
+    ...wordsWhere(`${name}: highest lift on the way`, [governedBy(a, units), governedBy(b, units)]),
+    wordsRow(`${name}: ${inSentence(TERMS.verdict)}`, [verdictOf(a), verdictOf(b)]),
   ]);
 }
 
 const TROUGH_MEASURES: readonly Measure<TroughResult>[] = [
-  { what: 'runs in with the valve open', kind: 'flow', of: ({ flow }) => flow },
-  { what: 'head at the shut valve', kind: 'height', of: ({ stillHead }) => stillHead },
+  { what: inSentence(TERMS.troughFlow), kind: 'flow', drawn: 'feed-flow', of: ({ flow }) => flow },
+  { what: inSentence(TERMS.stillHead), kind: 'height', drawn: 'feed-still-head', of: ({ stillHead }) => stillHead },
 ];
 
 export function troughRows(pair: ComparedPair, units: UnitSystem): ComparedRow[] {
-  return pairedBy(pair, ({ troughs }) => troughs).flatMap(({ name, a, b }) => [
-    ...estimateRows(name, [a, b], TROUGH_MEASURES, units),
-    ...numberRow(`${name}: drunk a day`, [a?.needPerDay, b?.needPerDay], 'daily-volume', units),
+  return pairedBy(pair, ({ troughs }) => troughs).flatMap(({ id, name, a, b }) => [
+    ...estimateRows({ id, name, units, drawn: pair.drawn }, [a, b], TROUGH_MEASURES),
+    ...numberRow(`${name}: ${inSentence(TERMS.needed)}`, [a?.needPerDay, b?.needPerDay], 'daily-volume', units),
   ]);
 }
 
+interface RowsOf extends Pick<ComparedPair, 'drawn'> {
+  readonly id: string;
+  readonly name: string;
+  readonly units: UnitSystem;
+}
+
 function estimateRows<T>(
-  name: string,
+  { id, name, units, drawn }: RowsOf,
   [a, b]: readonly [T | undefined, T | undefined],
   measures: readonly Measure<T>[],
-  units: UnitSystem,
 ): ComparedRow[] {
-  return measures.flatMap(({ what, kind, of }) =>
-    estimateRow(`${name}: ${what}`, [a && of(a), b && of(b)], kind, units),
+  return measures.flatMap((measure) =>
+    estimateRow(`${name}: ${measure.what}`, [a && measure.of(a), b && measure.of(b)], {
+      kind: measure.kind,
+      units,
+      drawn: drawn?.get(`${id} ${measure.drawn}`),
+    }),
   );
 }
 
 interface Paired<T> {
+  readonly id: string;
   readonly name: string;
   readonly a: T | undefined;
   readonly b: T | undefined;
@@ -99,7 +122,7 @@ function pairedBy<T extends { readonly id: string }>(
   const ids = new Set([...first, ...second].map(({ id }) => id));
   return [...ids].map((id) => {
     const [a, b] = [first, second].map((all) => all.find((each) => each.id === id));
-    return { name: nameOf(b === undefined ? one.plan : other.plan, id), a, b };
+    return { id, name: nameOf(b === undefined ? one.plan : other.plan, id), a, b };
   });
 }
 

@@ -1,8 +1,8 @@
 import { runsOf } from '../../evaluation/model/measured-runs.ts';
-import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan, PumpChoice, YieldReading } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { groupLabel } from '../words/animal-words.ts';
 import { measurementWords } from '../words/measure-words.ts';
 import { efficiencyWords, runWords } from '../words/pump-size-words.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
@@ -36,22 +36,22 @@ function pumpApart(one: PumpChoice | null, other: PumpChoice | null, units: Unit
     ...Object.entries(FIGURES).flatMap(([key, { words, kind }]) =>
       numberRow(`Pump: ${words}`, [figure(first, key), figure(second, key)], kind, units),
     ),
-    wordsRow('Pump: efficiency', [efficiencyOf(one), efficiencyOf(other)]),
+    wordsRow('Pump: efficiency', [efficiencyOf(one, units), efficiencyOf(other, units)]),
     wordsRow('Pump: measured run', [runOf(one, units), runOf(other, units)]),
   ];
 }
 
-const KINDS = { sheet: 'by its sheet', ram: 'by its parts' } as const;
+const KINDS = { sheet: 'by its maker’s sheet', ram: 'by its dimensions' } as const;
 
 const nameOf = (pump: PumpChoice | null) => (pump === null ? null : `${pump.label}, ${KINDS[pump.kind]}`);
 
-function efficiencyOf(pump: PumpChoice | null): string | null {
+function efficiencyOf(pump: PumpChoice | null, units: UnitSystem): string | null {
   if (pump?.kind !== 'sheet') return null;
   if (pump.efficiencyCurve.length > 0) {
     const points = pump.efficiencyCurve.map((at) => `${Math.round(at.efficiency * 100)} % at ${at.headOverFall}`);
     return points.join(', ');
   }
-  return pump.efficiency === null ? 'planning band' : efficiencyWords(pump.efficiency);
+  return pump.efficiency === null ? 'usual range' : efficiencyWords(pump.efficiency, units);
 }
 
 function runOf(pump: PumpChoice | null, units: UnitSystem): string | null {
@@ -94,7 +94,7 @@ function yieldWords(reading: YieldReading, units: UnitSystem): string {
 
 function herdWords({ herd }: Plan, units: UnitSystem): readonly string[] {
   return herd.map((group) => {
-    if (group.kind === 'row') return `${group.count} × ${herdRow(group.row)?.label ?? group.row}`;
+    if (group.kind === 'row') return `${group.count} × ${groupLabel(group, units)}`;
     const need = writeQuantity(group.needPerDay, 'daily-volume', units);
     return `${group.count} × ${group.label} at ${need}`;
   });

@@ -5,6 +5,7 @@ import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
+import { CHOICE_WORDS } from '../words/role-words.ts';
 import { type ComparedRow, numberRow, wordsRow } from './compared-row.ts';
 import { inputsApart } from './inputs-apart.ts';
 
@@ -58,11 +59,9 @@ function sizeRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] 
   });
 }
 
-const STANDINGS = { candidate: 'candidate', kept: 'kept', 'set-aside': 'set aside' } as const;
-
 function tankRows(a: PlanPoint, b: PlanPoint): ComparedRow[] {
   if (a.role !== 'tank' || b.role !== 'tank') return [];
-  return [wordsRow(`${b.name}: choice`, [STANDINGS[a.standing], STANDINGS[b.standing]])];
+  return [wordsRow(`${b.name}: choice`, [CHOICE_WORDS[a.standing], CHOICE_WORDS[b.standing]])];
 }
 
 function troughRows(a: PlanPoint, b: PlanPoint, units: UnitSystem): ComparedRow[] {

@@ -29,7 +29,7 @@ export const CSV_UNITS: Readonly<Record<UnitSystem, CsvUnits>> = {
     length: column('metre', 1),
     flow: column('litrePerMinute', 2),
     volume: column('litre', 0),
-    pressure: column('kilopascal', 0),
+    pressure: column('bar', 2),
   },
   us: {
     height: column('foot', 1),

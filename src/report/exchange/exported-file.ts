@@ -10,8 +10,9 @@ import { csvText } from '../tables/report-table.ts';
 import type { WaterWay } from '../tables/water-ways.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { writeDegrees } from '../words/position-words.ts';
+import { CHOICE_WORDS, VERDICT_WORDS } from '../words/role-words.ts';
 import { safeFileName } from '../words/safe-file-name.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { inSentence, TERMS } from '../words/terms.ts';
 import { CSV_UNITS, type CsvUnit } from './csv-units.ts';
 import { gpxOfPlan } from './gpx-of-plan.ts';
 import { linesCsv } from './lines-csv.ts';
@@ -27,13 +28,13 @@ function heading({ units }: Reported): string[] {
   const { height, length, volume } = CSV_UNITS[units];
   return [
     'tank',
-    'standing',
-    'verdict',
-    ...banded('lift', height.label),
-    ...banded('governing lift', height.label),
-    ...banded('delivery a day', volume.label),
-    `need a day, ${volume.label}`,
-    'storage, days',
+    'choice',
+    inSentence(TERMS.verdict),
+    ...banded(inSentence(TERMS.lift), height.label),
+    ...banded(inSentence(TERMS.governingLift), height.label),
+    ...banded(inSentence(TERMS.arrives), volume.label),
+    `${inSentence(TERMS.needed)}, ${volume.label}`,
+    'full tank lasts, days',
     `delivery line along the ground, ${length.label}`,
   ];
 }
@@ -48,7 +49,7 @@ function rowOf({ plan, evaluation, units }: Reported, tank: TankResult) {
   const line = evaluation?.lines.find(({ id }) => id === tank.line?.route);
   return [
     nameOf(plan, tank.id),
-    point?.role === 'tank' ? point.standing : null,
+    point?.role === 'tank' ? CHOICE_WORDS[point.standing] : null,
     tank.verdict === null ? null : VERDICT_WORDS[tank.verdict],
     ...spread(tank.lift, height),
     ...spread(tank.line?.governingLift, height),
@@ -199,7 +200,7 @@ export function exportedProfile(source: ProfileSource, way: WaterWay, units: Uni
   return { name, type: 'image/svg+xml', text };
 }
 
-/** Every point: where it is, its ground and the level that counts there; heights empty without an elevation file. */
+/** Every point: where it is, its ground and the water or valve level there; heights empty without an elevation file. */
 function pointsCsv({ plan, evaluation, units }: Reported): string {
   const { height } = CSV_UNITS[units];
   return csvText([
@@ -210,7 +211,7 @@ function pointsCsv({ plan, evaluation, units }: Reported): string {
       'longitude, deg',
       `ground, ${height.label}`,
       'ground from',
-      `level that counts, ${height.label}`,
+      `water or valve level, ${height.label}`,
       'note',
     ],
     ...plan.points.map((point) => {

@@ -5,6 +5,7 @@ import type { Reported } from '../tables/plan-tables.ts';
 import { csvText } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
+import { inSentence, TERMS } from '../words/terms.ts';
 import { CSV_UNITS } from './csv-units.ts';
 
 /** Every line: lengths, ground, pipe, water and pressure; only the length on the map without an elevation file. */
@@ -25,7 +26,7 @@ function heading({ units }: Reported): string[] {
     'from',
     'to',
     'pipe',
-    `length on the map, ${length.label}`,
+    `${inSentence(TERMS.onMap)}, ${length.label}`,
     `length along the ground, ${length.label}`,
     `length without heights, ${length.label}`,
     `ground at its start, ${height.label}`,
@@ -33,10 +34,10 @@ function heading({ units }: Reported): string[] {
     `lowest ground, ${height.label}`,
     `highest ground, ${height.label}`,
     `flow, ${flow.label}`,
-    `friction, ${height.label}`,
-    `highest pressure at rest or running, ${pressure.label}`,
+    `${inSentence(TERMS.friction)}, ${height.label}`,
+    `highest pressure with no flow or running, ${pressure.label}`,
     `pressure with the delivery shut, ${pressure.label}`,
-    `rating at the water’s temperature, ${pressure.label}`,
+    `${inSentence(TERMS.rating)} at the water’s temperature, ${pressure.label}`,
     'note',
   ];
 }

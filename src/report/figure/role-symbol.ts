@@ -1,6 +1,6 @@
 import type { Verdict } from '../../evaluation/statistics/estimate.ts';
 import type { PointRole } from '../../plan/model/plan.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
 import { type FigureNode, figureNode } from './figure-node.ts';
 
 const SHAPES: Readonly<Record<Verdict, string>> = {

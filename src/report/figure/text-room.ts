@@ -43,12 +43,13 @@ export class TakenRoom {
 
   /** Takes the first group of boxes of which every one is free and inside the figure; null when none is. */
   takeTogether(groups: readonly (readonly Box[])[]): readonly Box[] | null {
-    const free = groups.find((group) => group.every((box) => this.#isFree(box)));
+    const free = groups.find((group) => group.every((box) => this.isFree(box)));
     if (free !== undefined) this.#boxes.push(...free);
     return free ?? null;
   }
 
-  #isFree(place: Box): boolean {
+  /** Whether a place is inside the figure and touches nothing that is taken. */
+  isFree(place: Box): boolean {
     return within(place, this.#inside) && !this.#boxes.some((box) => touch(box, place));
   }
 

@@ -67,7 +67,7 @@ export const BUILD_TEXTS = {
     sentence: (w) =>
       `In the cold months that you entered, bare ground freezes about ${w.fact('depth', 'height')} deep; ${w.about} is laid ${w.fact('laid', 'height')} deep.`,
     fails: (w) =>
-      `Lay it ${w.fact('by', 'height')} deeper, below the frost, or drain the pump and the lines before the first frost; ask locally what is usual.`,
+      `Bury it ${w.fact('by', 'height')} deeper, below the frost, or drain the pump and the lines before the first frost; ask locally what is usual.`,
     measure: () => 'Ask locally how deep the frost goes; lay the line below it or drain it before the first frost.',
   },
   'velocity-high': {

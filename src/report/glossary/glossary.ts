@@ -1,3 +1,6 @@
+import type { UnitSystem } from '../../units/kind.ts';
+import { spelled } from '../words/spelling.ts';
+
 /** A word of the trade and what it means in plain words. */
 export interface GlossaryEntry {
   readonly term: string;
@@ -7,6 +10,18 @@ export interface GlossaryEntry {
 export interface GlossaryPart {
   readonly title: string;
   readonly entries: readonly GlossaryEntry[];
+}
+
+/** What a height of water is as a pressure: 1000 kg/m³ × 9.80665 m/s². */
+const HEAD: Readonly<Record<UnitSystem, string>> = {
+  metric: '1 m of water is about 0.1 bar',
+  us: '1 ft of water is about 0.43 psi',
+};
+
+/** What a word means, in the spelling and the units of a reader; in both units where these are not known. */
+export function meaningFor({ meaning }: GlossaryEntry, units: UnitSystem | null): string {
+  const head = units === null ? `${HEAD.metric}, ${HEAD.us}` : HEAD[units];
+  return spelled(meaning.replace('{head}', head), units ?? 'metric');
 }
 
 /** The words in the order in which the water meets them, then those for pressure, then those for the ground. */
@@ -87,7 +102,7 @@ export const GLOSSARY: readonly GlossaryPart[] = [
       {
         term: 'fall',
         meaning:
-          'How far the water drops from the standpipe’s water level to the waste valve. At rest it is the level of the source that counts; while running a little less is left.',
+          'How far the water drops to the waste valve. The working fall is counted from the water in the standpipe while the pump runs; the fall with no flow from the water at the source, and is a little more.',
       },
       {
         term: 'lift',
@@ -95,11 +110,11 @@ export const GLOSSARY: readonly GlossaryPart[] = [
       },
       {
         term: 'governing lift',
-        meaning: 'The lift to the highest place the water must pass: the tank, or a vented summit on the way.',
+        meaning: 'The highest lift on the way: to the tank, or to a vented high point that the water must pass.',
       },
       {
         term: 'head',
-        meaning: 'Pressure written as the height of a column of water: 1 m of head is about 9.8 kPa or 1.42 psi.',
+        meaning: 'Pressure told as the height of the water that makes it: {head}.',
       },
       { term: 'delivery head', meaning: 'The governing lift plus the friction of the delivery line.' },
       {
@@ -134,7 +149,7 @@ export const GLOSSARY: readonly GlossaryPart[] = [
       },
       {
         term: 'map of what arrives',
-        meaning: 'A map on which every place is coloured by the water that a tank there would get a day.',
+        meaning: 'A map that shows at every place how much water a tank there would get a day.',
       },
       { term: 'summit', meaning: 'A high point of a route between lower ones. Air gathers there.' },
       {
@@ -204,16 +219,16 @@ export const GLOSSARY: readonly GlossaryPart[] = [
         meaning: 'An instrument, a tube of water or a laser for measuring how much higher one place is than another.',
       },
       {
-        term: 'holds, measure, fails',
+        term: 'OK, check on site, fails',
         meaning:
-          'The three verdicts: the limit is kept almost surely; this cannot tell, so measure; it is broken almost surely.',
+          'The three verdicts. OK: the limit is kept almost surely. Check on site: the elevation file cannot tell, a measurement can. Fails: the limit is broken almost surely.',
       },
     ],
   },
 ];
 
 function chapter({ title, entries }: GlossaryPart): string {
-  const rows = entries.map(({ term, meaning }) => `| ${term} | ${meaning} |\n`).join('');
+  const rows = entries.map((entry) => `| ${entry.term} | ${meaningFor(entry, null)} |\n`).join('');
   return `## ${title}\n\n| term | meaning |\n|---|---|\n${rows}`;
 }
 

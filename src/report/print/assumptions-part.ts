@@ -11,6 +11,7 @@ import type { Plan } from '../../plan/model/plan.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, type ReportTable, textColumn } from '../tables/report-table.ts';
+import { conditionWords, groupLabel } from '../words/animal-words.ts';
 import { roughnessWords } from '../words/pipe-words.ts';
 import { efficiencySentence, efficiencyWords } from '../words/pump-size-words.ts';
 import { MODEL_NOT_VALIDATED, NUMBERS_ARE_WORTH } from './caution-words.ts';
@@ -58,10 +59,10 @@ function saidSentences({ plan, units }: PrintSource): string[] {
   ];
 }
 
-function pumpSentence({ plan, site }: PrintSource): string {
+function pumpSentence({ plan, site, units }: PrintSource): string {
   const pump = site?.evaluation.pump ?? null;
   if (plan.pump === null || pump === null) return 'No pump is described yet.';
-  return `Efficiency ${efficiencyWords(pump.efficiency)} (D’Aubuisson). ${efficiencySentence(plan.pump, pump.measuredRuns)}`;
+  return `Efficiency ${efficiencyWords(pump.efficiency, units)} (D’Aubuisson). ${efficiencySentence(plan.pump, pump.measuredRuns)}`;
 }
 
 function pipeRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {
@@ -108,9 +109,11 @@ function needRows({ plan, units }: PrintSource): Omit<ReportTable, 'title'> {
     rows: plan.herd.map((group, i) => {
       const row = group.kind === 'row' ? herdRow(group.row) : null;
       const day = (value: number) => writeQuantity(value, 'daily-volume', units);
-      const steps = row?.needs.map(({ condition, low, high }) => `${condition}: ${day(low)} to ${day(high)}`);
+      const steps = row?.needs.map(
+        ({ condition, low, high }) => `${conditionWords(condition, units)}: ${day(low)} to ${day(high)}`,
+      );
       const need = group.kind === 'own' ? day(group.needPerDay) : (steps ?? []).join('; ');
-      const label = group.kind === 'own' ? group.label : (row?.label ?? group.row);
+      const label = groupLabel(group, units);
       const from = row === null ? 'said in the plan' : sourceWords(row);
       return { id: String(i), cells: [label, String(group.count), need, from] };
     }),

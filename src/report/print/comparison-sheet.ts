@@ -1,7 +1,13 @@
 import type { RouteId } from '../../plan/model/plan.ts';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../compare/compare-plans.ts';
 import { alternativeProfile } from '../compare/compared-profiles.ts';
-import { type ComparedRow, type ComparedValue, STANDING_WORDS } from '../compare/compared-row.ts';
+import {
+  type ComparedPair,
+  type ComparedRow,
+  type ComparedValue,
+  clearWords,
+  STANDING_WORDS,
+} from '../compare/compared-row.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { answerSentence } from '../findings/answer-words.ts';
 import { planMapFigure } from '../plan-map/plan-map-figure.ts';
@@ -13,7 +19,7 @@ import { SHEET_WIDTH } from './map-part.ts';
 import type { PrintedSite, PrintSource } from './print-source.ts';
 import { wholeWays } from './profiles-part.ts';
 import { sheetFoot } from './sheet-head.ts';
-import { figureBlock, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
+import { figureBlock, inSpelling, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
 
 const MAP_HEIGHT = 268;
 const PROFILE_HEIGHT = 190;
@@ -22,31 +28,38 @@ const PROFILE_HEIGHT = 190;
 export interface PrintedPair {
   readonly one: PrintSource & { readonly site: PrintedSite };
   readonly other: PrintSource & { readonly site: PrintedSite };
+  readonly drawn: ComparedPair['drawn'];
 }
 
 /** Two plans on paper: which they are, where they lie, their profiles over each other, and every difference. */
 export function comparisonSheet(pair: PrintedPair): FigureNode {
   const { one, other } = pair;
-  const compared = { one: comparedOf(one), other: comparedOf(other) };
+  const compared = { one: comparedOf(one), other: comparedOf(other), drawn: pair.drawn };
   const parts = comparePlans(compared, one.units);
   const differing = differingParts(parts);
-  return figureNode(
-    'article',
-    { class: 'report comparison-sheet' },
+  return inSpelling(
     figureNode(
-      'header',
-      { class: 'sheet-head' },
-      figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
-      figureNode('h1', {}, 'Two plans side by side'),
+      'article',
+      { class: 'report comparison-sheet' },
+      figureNode(
+        'header',
+        { class: 'sheet-head' },
+        figureNode('p', { class: 'kind' }, `Comparison · ${one.date}`),
+        figureNode('h1', {}, 'Two plans side by side'),
+      ),
+      numberedList(
+        [one, other].map((each) => [
+          strong(nameOf(each)),
+          `: ${answerSentence(each.site.evaluation.answer, each.plan)}`,
+        ]),
+      ),
+      mapOfBoth(pair),
+      ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
+      paragraph(closing(differing, countSame(parts), clearWords(pair.drawn)), 'small'),
+      profilesOfBoth(pair),
+      sheetFoot(one),
     ),
-    numberedList(
-      [one, other].map((each) => [strong(nameOf(each)), `: ${answerSentence(each.site.evaluation.answer, each.plan)}`]),
-    ),
-    mapOfBoth(pair),
-    ...differing.map(({ title, rows }) => part(title, sheetTable(tableOf(rows, pair), 'compared'))),
-    paragraph(closing(differing, countSame(parts)), 'small'),
-    profilesOfBoth(pair),
-    sheetFoot(one),
+    one,
   );
 }
 
@@ -92,7 +105,7 @@ function profileSource({ plan, site: { evaluation, ground } }: PrintedPair['one'
 
 function tableOf(rows: readonly ComparedRow[], { one, other }: PrintedPair) {
   return {
-    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Difference, 2 less 1'].map(textColumn),
+    columns: ['What', `1 ${nameOf(one)}`, `2 ${nameOf(other)}`, 'Change from 1 to 2'].map(textColumn),
     rows: rows.map((row, at) => ({
       id: `${at}`,
       cells: [row.about, valueCell(row.one), valueCell(row.other), differenceCell(row)],
@@ -105,12 +118,13 @@ function valueCell(value: ComparedValue | null): string {
   return value.range === null ? value.words : `${value.words} (${value.range})`;
 }
 
-function differenceCell({ difference, standing }: ComparedRow): string {
-  return [difference, STANDING_WORDS[standing]].filter(Boolean).join(', ');
+function differenceCell({ difference, differenceRange, standing }: ComparedRow): string {
+  const by = difference !== null && differenceRange !== null ? `${difference} (${differenceRange})` : difference;
+  return [by, STANDING_WORDS[standing]].filter(Boolean).join(', ');
 }
 
-function closing(differing: readonly ComparedPart[], same: number): string {
+function closing(differing: readonly ComparedPart[], same: number, clear: string): string {
   const rest = `${same} ${same === 1 ? 'row is' : 'rows are'} the same in both and left out.`;
   if (differing.length === 0) return 'The two plans do not differ.';
-  return `Ranges are from the 10th to the 90th percentile. A difference is clear only where the ranges of the two lie apart. ${rest}`;
+  return `Ranges are from the 10th to the 90th percentile. ${clear} ${rest}`;
 }

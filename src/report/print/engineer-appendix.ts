@@ -12,7 +12,17 @@ import type { PrintSource } from './print-source.ts';
 import { PROFILE_KEY, profileBlock, wholeWays } from './profiles-part.ts';
 import { pumpPart } from './pump-part.ts';
 import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
-import { figureBlock, list, numberedList, paragraph, part, sheetTable, strong, together } from './sheet-node.ts';
+import {
+  figureBlock,
+  inSpelling,
+  list,
+  numberedList,
+  paragraph,
+  part,
+  sheetTable,
+  strong,
+  together,
+} from './sheet-node.ts';
 import { sizesPart } from './sizes-part.ts';
 import { tanksPart, troughsPart } from './tanks-part.ts';
 import { yearPart } from './year-part.ts';
@@ -23,30 +33,33 @@ const MAP_HEIGHT = 420;
 export function engineerAppendix(source: PrintSource): FigureNode {
   const { site } = source;
   const measure = measureSentences(source).map(([title, rest]) => [strong(title), rest]);
-  return figureNode(
-    'article',
-    { class: 'report engineer-appendix' },
-    sheetHead(source, 'Engineer’s appendix'),
-    verdictLine(source, site?.evaluation ?? null),
-    part('Map', mapBlock(source, MAP_HEIGHT)),
-    part('Points', sheetTable(pointRows(source), 'points')),
-    part('Lines', sheetTable(lineResultRows(source), 'wide lines')),
-    part('Notes', noteList(source)),
-    profilesPart(source),
-    pumpPart(source),
-    tanksPart(source),
-    troughsPart(source),
-    yearPart(source),
-    findingsPart(source),
-    part('What to measure, in order of worth', numberedList(measure)),
-    materialsPart(source),
-    sizesPart(source),
-    reckonedPart(source),
-    groundPart(source),
-    assumptionsPart(source),
-    cautionsPart(),
-    aboutPart(source),
-    sheetFoot(source),
+  return inSpelling(
+    figureNode(
+      'article',
+      { class: 'report engineer-appendix' },
+      sheetHead(source, 'Engineer’s appendix'),
+      verdictLine(source, site?.evaluation ?? null),
+      part('Map', mapBlock(source, MAP_HEIGHT)),
+      part('Points', sheetTable(pointRows(source), 'points')),
+      part('Lines', sheetTable(lineResultRows(source), 'wide lines')),
+      part('Notes', noteList(source)),
+      profilesPart(source),
+      pumpPart(source),
+      tanksPart(source),
+      troughsPart(source),
+      yearPart(source),
+      findingsPart(source),
+      part('What to measure, in order of worth', numberedList(measure)),
+      materialsPart(source),
+      sizesPart(source),
+      reckonedPart(source),
+      groundPart(source),
+      assumptionsPart(source),
+      cautionsPart(),
+      aboutPart(source),
+      sheetFoot(source),
+    ),
+    source,
   );
 }
 

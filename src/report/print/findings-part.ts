@@ -14,10 +14,10 @@ export function findingsPart(source: PrintSource): FigureNode | null {
   return part(
     'Findings',
     subpart(['Fails as drawn'], ...of('fails').map((finding) => openFinding(finding, source))),
-    subpart(['Must be measured'], ...of('measure').map((finding) => openFinding(finding, source))),
+    subpart(['Check on site'], ...of('measure').map((finding) => openFinding(finding, source))),
     subpart(
-      ['Holds'],
-      paragraph(`${of('holds').length} of ${findings.length} checks hold.`),
+      ['OK'],
+      paragraph(`${of('holds').length} of ${findings.length} checks are OK.`),
       heldList(of('holds'), source),
     ),
   );
@@ -36,7 +36,7 @@ function openFinding(finding: Finding, { plan, units }: PrintSource): FigureNode
     ),
     paragraph(words.sentence),
     figureNode('p', { class: 'remedy' }, words.remedy),
-    paragraph(`Chance that it holds: ${chance(finding.chance)}. Source: ${finding.source}.`, 'small'),
+    paragraph(`Chance that it is kept: ${chance(finding.chance)}. Source: ${finding.source}.`, 'small'),
   );
 }
 

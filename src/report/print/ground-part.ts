@@ -14,7 +14,7 @@ import { list, paragraph, part, sheetTable, subpart } from './sheet-node.ts';
 export function groundSentence({ about, ground }: PrintedSite, units: UnitSystem): string {
   const cell = writeQuantity(ground.accuracy.cell, 'length', units);
   const datum = about.verticalDatum === null ? 'its height datum is not stated' : `heights in ${about.verticalDatum}`;
-  return `Heights from ${about.files.join(', ')} (cells of ${cell}, ${about.crs}, ${datum}), trusted as: ${classTitle(ground.accuracy.id)}.`;
+  return `Heights from ${about.files.join(', ')} (cells of ${cell}, ${about.crs}, ${datum}), trusted as: ${classTitle(ground.accuracy.id, units)}.`;
 }
 
 /** The elevation file: what it is, what it tells of itself, its spread with the constants, and what its cells smooth away. */

@@ -21,7 +21,7 @@ export function materialsPart(source: PrintSource): FigureNode | null {
   return part(
     'Materials',
     paragraph(
-      `Lengths lie along the ground. ${allowanceWords(source)} Pieces are counted from the drawn lines and their ends. ${candidateWords(source)}`.trimEnd(),
+      `Lengths are along the ground. ${allowanceWords(source)} Pieces are counted from the drawn lines and their ends. ${candidateWords(source)}`.trimEnd(),
     ),
     sheetTable(lengthRows(lengths, priced), 'materials'),
     sheetTable(pieceRows(bill.pieces, priced), 'materials'),

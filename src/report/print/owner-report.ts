@@ -1,6 +1,5 @@
 import type { Finding } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
-import { herdRow } from '../../handbook/livestock-needs.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { QuantityKind } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
@@ -9,6 +8,7 @@ import { fitText } from '../figure/text-room.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { waterWays } from '../tables/water-ways.ts';
+import { groupLabel } from '../words/animal-words.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { shortCautions } from './cautions-part.ts';
 import { mapBlock } from './map-part.ts';
@@ -18,7 +18,7 @@ import type { PrintSource } from './print-source.ts';
 import { MOST_TANKS, shownTanks, spokenTanks } from './print-source.ts';
 import { profileBlock, SHORT_PROFILE_KEY, wayToTank } from './profiles-part.ts';
 import { sheetFoot, sheetHead, verdictLine } from './sheet-head.ts';
-import { numberedList, otherUnits, paragraph, part, sheetTable, strong } from './sheet-node.ts';
+import { inSpelling, numberedList, otherUnits, paragraph, part, sheetTable, strong } from './sheet-node.ts';
 import { yearSentences } from './year-part.ts';
 
 /** So many of each kind fit; the rest is in the appendix. */
@@ -35,7 +35,7 @@ const PROFILE_HEIGHT = 186;
 /** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */
 export function ownerReport(given: PrintSource): FigureNode {
   const source = { ...given, plan: withShortNames(given.plan) };
-  return figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source));
+  return inSpelling(figureNode('article', { class: 'report owner-report' }, pageOne(source), pageTwo(source)), source);
 }
 
 function pageOne(source: PrintSource): FigureNode {
@@ -136,14 +136,14 @@ function jobSentences(source: PrintSource): readonly string[] {
   const way = from === undefined ? [] : [`Water from ${from}${lifted}${where}.`];
   const others =
     candidates > to.length ? [`Of ${candidates} places for a tank the others are in the engineer’s appendix.`] : [];
-  const herd = herdWords(plan);
+  const herd = herdWords(source);
   return [...way, ...others, ...(herd === '' ? [] : [`Animals to water: ${herd}.`])];
 }
 
 /** The herd as it was entered; empty without one. */
-function herdWords(plan: Plan): string {
+function herdWords({ plan, units }: PrintSource): string {
   const groups = plan.herd.map((group) => {
-    const label = group.kind === 'own' ? group.label : (herdRow(group.row)?.label ?? group.row);
+    const label = groupLabel(group, units);
     return `${group.count} × ${fitText(label, NAME_SIZE, LABEL_ROOM)}`;
   });
   const more = groups.length > MOST ? [`${groups.length - MOST} more kinds`] : [];

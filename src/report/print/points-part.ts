@@ -2,11 +2,12 @@ import type { Position } from '../../geodesy/position.ts';
 import type { PlanPoint } from '../../plan/model/plan.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { letterOf } from '../plan-map/plan-map-labels.ts';
-import { lineTable } from '../tables/plan-tables.ts';
+import { GROUND_FROM, levelWords, lineTable } from '../tables/plan-tables.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from '../tables/report-table.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
+import { CHOICE_WORDS, POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
+import { TERMS } from '../words/terms.ts';
 import type { PrintSource } from './print-source.ts';
 import { written } from './sheet-node.ts';
 
@@ -35,9 +36,9 @@ export function pointRows({ plan, units, site }: PrintSource): Omit<ReportTable,
       textColumn('Point'),
       textColumn('Decimal degrees'),
       textColumn('Degrees and minutes'),
-      numberColumn('Ground'),
+      numberColumn(TERMS.ground.plain),
       textColumn('From'),
-      numberColumn('Level that counts'),
+      textColumn(TERMS.level.plain),
     ],
     rows: plan.points.map((point, index) => {
       const result = site?.evaluation.points.find(({ id }) => id === point.id);
@@ -49,8 +50,8 @@ export function pointRows({ plan, units, site }: PrintSource): Omit<ReportTable,
           decimal(point),
           degreesMinutes(point.position),
           written(result?.ground, 'height', units),
-          result === undefined || result.ground === null ? UNKNOWN : result.groundFrom === 'dem' ? 'file' : 'levelled',
-          written(result?.level, 'height', units),
+          result === undefined || result.ground === null ? UNKNOWN : GROUND_FROM[result.groundFrom],
+          levelWords(point.role, result?.level, units),
         ],
       };
     }),
@@ -69,11 +70,7 @@ function signed(degrees: number): string {
 function roleOf(point: PlanPoint): string {
   const role = POINT_WORDS[point.role].name.toLowerCase();
   if (point.role !== 'tank') return role;
-  return point.standing === 'kept'
-    ? 'tank, kept'
-    : point.standing === 'set-aside'
-      ? 'tank, set aside'
-      : 'tank, candidate';
+  return `tank, ${CHOICE_WORDS[point.standing]}`;
 }
 
 /** Every line with its letter on the map: from where to where, how long, of what pipe. */
@@ -83,8 +80,8 @@ export function lineRows({ plan, units, site }: PrintSource): Omit<ReportTable, 
       textColumn('Letter'),
       textColumn('Line'),
       textColumn('From and to'),
-      numberColumn('Length on the map'),
-      numberColumn('Along the ground'),
+      numberColumn(TERMS.onMap.plain),
+      numberColumn(TERMS.alongGround.plain),
       textColumn('Pipe'),
     ],
     rows: plan.routes.map((route, index) => {

@@ -58,4 +58,6 @@ export interface PrintSource {
   readonly program: { readonly name: string; readonly version: string };
   /** Day of printing, as it is to be read. */
   readonly date: string;
+  /** The address of the planner, for a code to photograph; absent for none. */
+  readonly planner?: string;
 }

@@ -6,6 +6,7 @@ import { numberColumn, type ReportTable, textColumn } from '../tables/report-tab
 import { standpipeCourseSentence, standpipeFacts, standpipePlacesSentence } from '../tables/standpipe-facts.ts';
 import { nameOf } from '../words/measure-words.ts';
 import { drawnWords, efficiencySentence, efficiencyWords } from '../words/pump-size-words.ts';
+import { TERMS } from '../words/terms.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, subpart } from './sheet-node.ts';
 
@@ -29,30 +30,30 @@ export function pumpPart({ plan, units, site }: PrintSource): FigureNode | null 
   if (site === null) return null;
   const { pump, source, standpipe } = site.evaluation;
   const rows: readonly SpreadRow[] = [
-    ['source', 'Source, as read', source.flow, 'flow'],
-    ['available', 'Source, in the dry season and after the stream’s share', source.available, 'flow'],
-    ['fall-rest', 'Fall at rest', pump?.fallAtRest ?? null, 'height'],
-    ['fall', 'Fall while running', pump?.fall ?? null, 'height'],
+    ['source', `${TERMS.sourceFlow.plain} ${TERMS.sourceFlow.hint}`, source.flow, 'flow'],
+    ['available', `${TERMS.available.plain} (${TERMS.available.hint})`, source.available, 'flow'],
+    ['fall-rest', TERMS.fallAtRest.plain, pump?.fallAtRest ?? null, 'height'],
+    ['fall', TERMS.fall.plain, pump?.fall ?? null, 'height'],
     [
       'takes',
-      pump === null || pump.count === 1 ? 'Pump takes' : `${pump.count} pumps take together`,
+      pump === null || pump.count === 1 ? TERMS.driveFlow.plain : `${TERMS.driveFlow.plain} of ${pump.count} pumps`,
       pump?.driveFlow ?? null,
       'flow',
     ],
-    ['supply', 'Supply line brings at most', pump?.supplyLimit ?? null, 'flow'],
+    ['supply', TERMS.supplyLimit.plain, pump?.supplyLimit ?? null, 'flow'],
   ];
   const efficiency =
     pump === null || plan.pump === null
       ? null
       : paragraph(
-          `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency)}. ${efficiencySentence(plan.pump, pump.measuredRuns)}`,
+          `${plan.pump.label}: efficiency ${efficiencyWords(pump.efficiency, units)}. ${efficiencySentence(plan.pump, pump.measuredRuns)}`,
         );
   const drawn = drawnWords(source, units);
   const standing = standpipe === null ? null : standpipePlacesSentence(standpipe, units);
   return part(
     'Source and pump',
     sheetTable(spreadRows(rows, units)),
-    drawn === null ? null : paragraph(`Lines from the source to troughs take ${drawn}.`),
+    drawn === null ? null : paragraph(`Troughs on the source use ${drawn}.`),
     efficiency,
     standpipe === null
       ? null

@@ -4,6 +4,8 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import { type FigureChild, type FigureNode, figureNode } from '../figure/figure-node.ts';
 import { type ReportTable, UNKNOWN } from '../tables/report-table.ts';
 import { estimateWords } from '../words/measure-words.ts';
+import { spelled } from '../words/spelling.ts';
+import type { PrintSource } from './print-source.ts';
 
 /** A part of a sheet: a heading and what stands under it; null when nothing does. */
 export function part(title: string, ...children: readonly (FigureNode | null)[]): FigureNode | null {
@@ -101,4 +103,16 @@ export function estimated(estimate: Estimate | null | undefined, kind: QuantityK
 
 export function written(value: number | null | undefined, kind: QuantityKind, units: UnitSystem): string {
   return value == null ? UNKNOWN : writeQuantity(value, kind, units);
+}
+
+/** A sheet in the spelling of those who read its units; what its plan calls things stays as it was typed. */
+export function inSpelling(sheet: FigureNode, { plan, units }: PrintSource): FigureNode {
+  if (units === 'metric') return sheet;
+  const named = [...plan.points, ...plan.routes, ...plan.areas].flatMap(({ name, note }) => [name, note]);
+  const own = [plan.name, ...named, plan.pump?.label ?? '', ...(plan.terrain?.files ?? [])];
+  const write = (node: FigureNode): FigureNode => ({
+    ...node,
+    children: node.children.map((child) => (typeof child === 'string' ? spelled(child, units, own) : write(child))),
+  });
+  return write(sheet);
 }

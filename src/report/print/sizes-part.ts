@@ -63,7 +63,7 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
       rows: table.rows.map((row) => ({ id: row.size.inches, cells: inPlan(row) ?? cellsOf(row, units) })),
     }),
     paragraph(
-      `The pump in the plan is told by its own sheet, the others are ordinary rams. For the highest line to a kept tank, or where none is kept to a place that is not set aside. Modelled on galvanised steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
+      `The pump in the plan is told by its own sheet, the others are ordinary rams. For the highest line to a kept tank, or where none is kept to a place that is not set aside. Worked out for steel drive pipes, each at the setting that takes most of what is there. ${MODEL_NOT_VALIDATED}`,
       'small',
     ),
   );
@@ -72,7 +72,7 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
 function cellsOf({ size, length, lengthKeepsRules, verdict, run }: SizeRow, units: UnitSystem): string[] {
   const off = lengthKeepsRules ? '' : ', outside the rules of length';
   return [
-    `${size.inches} in (DN ${size.nominal})`,
+    units === 'us' ? `${size.inches} in` : `DN ${size.nominal} (${size.inches} in)`,
     written(length, 'length', units),
     `${VERDICTS[verdict]}${off}`,
     written(run?.driveFlow, 'flow', units),

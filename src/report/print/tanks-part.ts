@@ -4,6 +4,8 @@ import type { FigureNode } from '../figure/figure-node.ts';
 import { verdictSymbol } from '../figure/role-symbol.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
 import { governedWords, nameOf } from '../words/measure-words.ts';
+import { CHOICE_WORDS } from '../words/role-words.ts';
+import { TERMS } from '../words/terms.ts';
 import type { PrintSource } from './print-source.ts';
 import { type SpreadRow, spreadRows } from './pump-part.ts';
 import { estimated, paragraph, part, sheetTable, subpart, together, written } from './sheet-node.ts';
@@ -17,11 +19,11 @@ export function tanksPart(source: PrintSource): FigureNode | null {
 function tankBlock(tank: TankResult, { plan, units }: PrintSource): FigureNode | null {
   const { id, lift, line, verdict } = tank;
   const rows: readonly SpreadRow[] = [
-    ['lift', 'Lift above the pump', lift, 'height'],
-    ['governing', 'Governing lift', line?.governingLift ?? null, 'height'],
-    ['over-fall', 'Lift with friction, over the fall', line?.liftOverFall ?? null, 'ratio'],
+    ['lift', TERMS.lift.plain, lift, 'height'],
+    ['governing', TERMS.governingLift.plain, line?.governingLift ?? null, 'height'],
+    ['over-fall', TERMS.liftOverFall.plain, line?.liftOverFall ?? null, 'ratio'],
     ['delivery', 'Flow that arrives', line?.delivery ?? null, 'flow'],
-    ['day', 'Arrives a day', line?.deliveryPerDay ?? null, 'daily-volume'],
+    ['day', TERMS.arrives.plain, line?.deliveryPerDay ?? null, 'daily-volume'],
   ];
   const title = [nameOf(plan, id), ...(verdict === null ? [] : [' ', verdictSymbol(verdict)])];
   return together(
@@ -34,13 +36,13 @@ function tankSentences(
   { plan, units }: Pick<PrintSource, 'plan' | 'units'>,
 ): string[] {
   const point = plan.points.find((p) => p.id === id);
-  const standing = point?.role === 'tank' ? STANDING[point.standing] : null;
+  const standing = point?.role === 'tank' ? `Choice: ${CHOICE_WORDS[point.standing]}.` : null;
   const friction = line?.friction ?? null;
   return [
     ...(standing === null ? [] : [standing]),
     ...(line === null
       ? ['Its delivery line is not drawn yet.']
-      : [`Governed by ${governedWords(line.governedBy, units)}.`]),
+      : [`The highest lift on the way is ${governedWords(line.governedBy, units)}.`]),
     ...(friction === null ? [] : [`Friction up to there takes ${writeQuantity(friction, 'height', units)}.`]),
     ...(demandPerDay === null
       ? []
@@ -48,8 +50,6 @@ function tankSentences(
     ...(storageDays === null ? [] : [`Full, it lasts them ${storageDays.toFixed(1)} days.`]),
   ];
 }
-
-const STANDING = { kept: 'Kept.', candidate: 'A candidate.', 'set-aside': 'Set aside.' } as const;
 
 /** Every trough: flow, pressure at its valve, height below the source. */
 export function troughsPart({ plan, units, site }: PrintSource): FigureNode | null {
@@ -59,10 +59,10 @@ export function troughsPart({ plan, units, site }: PrintSource): FigureNode | nu
     sheetTable({
       columns: [
         textColumn('Trough'),
-        numberColumn('Needed a day'),
-        numberColumn('Flow, valve open'),
-        numberColumn('Head at the closed valve'),
-        numberColumn('Below the source’s water'),
+        numberColumn(TERMS.needed.plain),
+        numberColumn(TERMS.troughFlow.plain),
+        numberColumn(TERMS.stillHead.plain),
+        numberColumn(TERMS.belowSource.plain),
       ],
       rows: troughs.map(({ id, needPerDay, flow, stillHead, belowSource }: TroughResult) => ({
         id,

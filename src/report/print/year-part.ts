@@ -1,5 +1,6 @@
 import type { TankMonth, TankYear } from '../../evaluation/result/evaluation.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
+import { herdNotes } from '../tables/herd-notes.ts';
 import { numberColumn, textColumn } from '../tables/report-table.ts';
 import { monthName, yearFigure } from '../tables/year-figure.ts';
 import { nameOf } from '../words/measure-words.ts';
@@ -52,6 +53,7 @@ export function yearPart(source: PrintSource): FigureNode | null {
     paragraph(
       'The likely figures of a year that follows a year like it. A month without a share of its own for the source has the dry season’s; a waste valve whose intake is not set is set anew each month to what the source gives then.',
     ),
+    ...herdNotes(plan, source.units).map((note) => paragraph(note)),
     ...wanted.map((year) => yearBlock(year, source)),
   );
 }

@@ -1,4 +1,5 @@
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
+import type { Box } from '../figure/text-room.ts';
 import { roundTicks } from '../figure/ticks.ts';
 import type { ProfileScale } from './profile-scale.ts';
 
@@ -49,6 +50,11 @@ export function heightStaff(scale: ProfileScale): FigureNode {
       unit.symbol,
     ),
   );
+}
+
+/** The room of the staff with its figures and the unit over them. */
+export function staffBox({ plot }: ProfileScale): Box {
+  return { left: 0, top: plot.top - 20, width: plot.left - STAFF_WIDTH - 2, height: plot.height + 20 };
 }
 
 function staffBlocks(scale: ProfileScale, step: number): FigureNode[] {

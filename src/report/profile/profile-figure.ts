@@ -1,15 +1,14 @@
 import { valueAt } from '../../units/value-at.ts';
 import { type FigureNode, figureNode, tidy } from '../figure/figure-node.ts';
-import { TakenRoom } from '../figure/text-room.ts';
-import { distanceChain, heightStaff } from './profile-axes.ts';
-import { alongGround, groundOf, voidHatch } from './profile-ground.ts';
-import { blockStations, stationMark, turningMarks } from './profile-marks.ts';
+import { distanceChain, heightStaff, staffBox } from './profile-axes.ts';
+import { alongGround, groundOf, voidHatch, voidWordBoxes } from './profile-ground.ts';
+import { blockStations, blockTurnings, MarkRoom, stationMark, turningMarks } from './profile-marks.ts';
 import { profileReading } from './profile-reading.ts';
-import { type ProfileScale, profileScale } from './profile-scale.ts';
+import { type ProfileScale, profileScale, USUAL_ROWS } from './profile-scale.ts';
 import type { ProfileLeg, ProfileStation, ProfileView } from './profile-view.ts';
 
 /**
- * The pipe of one leg: along the ground, and upright at each end to the level that counts there. Its role shows in its
+ * The pipe of one leg: along the ground, and upright at each end to the water or valve level there. Its role shows in its
  * dash as well as in its colour.
  */
 function pipeOf(leg: ProfileLeg, stations: readonly ProfileStation[], scale: ProfileScale): FigureNode {
@@ -81,8 +80,9 @@ function runningLine(
  * draw. Colours, fonts and dashes come from the style sheet by class, so that one figure serves light, dark and print.
  */
 export function profileFigure(view: ProfileView): FigureNode | null {
-  const scale = profileScale(view);
-  if (scale === null) return null;
+  const marked = markedProfile(view);
+  if (marked === null) return null;
+  const { scale } = marked;
   const { width, height } = view.size;
   return figureNode(
     'svg',
@@ -101,17 +101,50 @@ export function profileFigure(view: ProfileView): FigureNode | null {
     ...view.legs.map((leg) => pipeOf(leg, view.stations, scale)),
     ...mainLegs(view).map((leg) => waterOf(leg, scale)),
     distanceChain(scale),
-    ...marks(view, scale),
+    ...marked.marks,
     cursorOf(view, scale),
   );
 }
 
-function marks(view: ProfileView, scale: ProfileScale): (FigureNode | null)[] {
-  const room = new TakenRoom({ left: 0, top: 0, width: view.size.width, height: scale.plot.top + scale.plot.height });
+interface MarkedProfile {
+  readonly scale: ProfileScale;
+  readonly marks: readonly FigureNode[];
+}
+
+/**
+ * The profile with as few rows of names as leave every point named, from the left or from the right; on a narrow page more
+ * rows are needed.
+ */
+function markedProfile(view: ProfileView): MarkedProfile | null {
+  const most = Math.max(USUAL_ROWS, Math.min(MOST_ROWS, view.stations.length + 2));
+  for (let rows = USUAL_ROWS; ; rows += 1) {
+    const scale = profileScale(view, rows);
+    if (scale === null) return null;
+    const ways = [view.stations, view.stations.toReversed()].map((order) =>
+      marksOf({ ...view, stations: order }, scale, rows),
+    );
+    const [best] = ways.toSorted((one, other) => one.unnamed - other.unnamed);
+    if (best !== undefined && (best.unnamed === 0 || rows >= most)) return { scale, marks: best.marks };
+  }
+}
+
+const MOST_ROWS = 8;
+
+/** Summits, sags and points: every mark has its room before the first label looks for one. */
+function marksOf(view: ProfileView, scale: ProfileScale, rows: number): { marks: FigureNode[]; unnamed: number } {
+  const { plot } = scale;
+  const room = new MarkRoom({ left: 0, top: 0, width: view.size.width, height: plot.top + plot.height });
+  const legs = mainLegs(view);
   blockStations(view.stations, scale, room);
-  const stations = view.stations.map((station) => stationMark(station, scale, room, view.units));
-  const turnings = mainLegs(view).flatMap((leg) => turningMarks(leg, scale, room, view.units));
-  return [...turnings, ...stations];
+  for (const leg of legs) {
+    blockTurnings(leg, scale, room);
+    for (const box of voidWordBoxes(leg, scale)) room.block(box);
+  }
+  room.block(staffBox(scale));
+  const stations = view.stations.flatMap((station) => stationMark(station, scale, { room, rows }, view.units) ?? []);
+  const turnings = legs.flatMap((leg) => turningMarks(leg, scale, room, view.units));
+  const unnamed = stations.filter(({ named }) => !named).length;
+  return { marks: [...turnings, ...stations.map(({ node }) => node)], unnamed };
 }
 
 function mainLegs(view: ProfileView): ProfileView['legs'] {

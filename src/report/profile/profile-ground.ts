@@ -2,7 +2,7 @@ import type { GroundLine } from '../../terrain/grid/ground.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
 import { type FigureNode, figureNode, tidy } from '../figure/figure-node.ts';
-import { textWidth } from '../figure/text-room.ts';
+import { type Box, textWidth } from '../figure/text-room.ts';
 import type { ProfileScale } from './profile-scale.ts';
 import type { ProfileLeg } from './profile-view.ts';
 
@@ -39,13 +39,30 @@ export function voidHatch(key: string): FigureNode {
   );
 }
 
-function voidsOf(leg: ProfileLeg, scale: ProfileScale, key: string): FigureNode[] {
+const VOID_WORDS = 'no heights';
+const VOID_SIZE = 11;
+
+/** From where to where each stretch without heights reaches, px. */
+function voidSpans(leg: ProfileLeg, scale: ProfileScale): { left: number; right: number; roomy: boolean }[] {
   const { at } = leg.ground;
   return leg.ground.voids.map((span) => {
     const left = scale.x(leg.offset + valueAt(at, Math.max(0, span.first - 1)));
     const right = scale.x(leg.offset + valueAt(at, Math.min(at.length - 1, span.last + 1)));
-    const words = 'no heights';
-    const roomy = right - left > textWidth(words, 11) + 8;
+    return { left, right, roomy: right - left > textWidth(VOID_WORDS, VOID_SIZE) + 8 };
+  });
+}
+
+/** The room that the words over stretches without heights take. */
+export function voidWordBoxes(leg: ProfileLeg, scale: ProfileScale): Box[] {
+  const width = textWidth(VOID_WORDS, VOID_SIZE);
+  const top = scale.plot.top + scale.plot.height - 8 - VOID_SIZE;
+  return voidSpans(leg, scale)
+    .filter(({ roomy }) => roomy)
+    .map(({ left, right }) => ({ left: (left + right - width) / 2, top, width, height: VOID_SIZE + 3 }));
+}
+
+function voidsOf(leg: ProfileLeg, scale: ProfileScale, key: string): FigureNode[] {
+  return voidSpans(leg, scale).map(({ left, right, roomy }) => {
     return figureNode(
       'g',
       { class: 'void' },
@@ -60,7 +77,7 @@ function voidsOf(leg: ProfileLeg, scale: ProfileScale, key: string): FigureNode[
         ? figureNode(
             'text',
             { x: (left + right) / 2, y: scale.plot.top + scale.plot.height - 8, 'text-anchor': 'middle' },
-            words,
+            VOID_WORDS,
           )
         : null,
     );

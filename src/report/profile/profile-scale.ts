@@ -17,7 +17,11 @@ const AXIS_UNITS: Readonly<Record<UnitSystem, AxisUnit>> = {
 };
 
 /** Room around the plot for the staff, the chain of distances and the names of the points, px. */
-const MARGIN = { left: 62, right: 22, top: 50, bottom: 38 } as const;
+const MARGIN = { left: 62, right: 22, top: 5, bottom: 38 } as const;
+/** Height of a row of names above the plot, px. */
+export const HEAD_ROW = 15;
+/** Rows where nothing asks for more. */
+export const USUAL_ROWS = 3;
 /** A profile that is flat still shows this much height, m. */
 const LEAST_HEIGHT = 2;
 /** Clear room above and below the heights, as a share of their span. */
@@ -35,16 +39,17 @@ export interface ProfileScale {
   y(height: Metres): number;
 }
 
-/** Fits a profile into its size; null while no leg has a height to draw. */
-export function profileScale(view: ProfileView): ProfileScale | null {
+/** Fits a profile into its size, with so many rows of names above it; null while no leg has a height to draw. */
+export function profileScale(view: ProfileView, rows = USUAL_ROWS): ProfileScale | null {
   const heights = heightRange(view);
   const length = Math.max(0, ...view.legs.map((leg) => leg.offset + leg.ground.horizontal));
   if (heights === null || length <= 0) return null;
+  const top = MARGIN.top + rows * HEAD_ROW;
   const plot: Box = {
     left: MARGIN.left,
-    top: MARGIN.top,
+    top,
     width: Math.max(60, view.size.width - MARGIN.left - MARGIN.right),
-    height: Math.max(40, view.size.height - MARGIN.top - MARGIN.bottom),
+    height: Math.max(40, view.size.height - top - MARGIN.bottom),
   };
   const perMetreAlong = plot.width / length;
   const perMetreUp = plot.height / (heights.to - heights.from);

@@ -26,7 +26,7 @@ export interface ProfileStation {
   readonly name: string;
   readonly at: Metres;
   readonly ground: Metres | null;
-  /** Level that counts at this point: water surface, inlet, valve outlet. */
+  /** Water or valve level at this point: water surface, inlet, valve outlet. */
   readonly level: Metres | null;
 }
 

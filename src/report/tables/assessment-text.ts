@@ -9,7 +9,10 @@ import { findingWords } from '../findings/finding-words.ts';
 import { measureReason } from '../findings/measure-reason.ts';
 import { estimateWords, measureWords, nameOf } from '../words/measure-words.ts';
 import { drawnWords } from '../words/pump-size-words.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { VERDICT_WORDS } from '../words/role-words.ts';
+import { inSentence, TERMS } from '../words/terms.ts';
+
+const VERDICT_WIDTH = Math.max(...Object.values(VERDICT_WORDS).map(({ length }) => length));
 
 type Row = readonly [name: string, value: string];
 
@@ -54,18 +57,18 @@ function told(estimate: Estimate | null, kind: QuantityKind, units: UnitSystem):
   return range === null ? likely : `${likely} (${range})`;
 }
 
-const takerWords = (pumps: number) => (pumps === 1 ? 'pump takes' : `${pumps} pumps take`);
+const driveWords = (pumps: number) => inSentence(TERMS.driveFlow) + (pumps === 1 ? '' : ` of ${pumps} pumps`);
 
 function pumpRows({ pump, source }: Evaluation, units: UnitSystem): Row[] {
   if (pump === null) return [];
   const drawn = drawnWords(source, units);
   return [
-    ['fall at rest', told(pump.fallAtRest, 'height', units)],
-    ['fall running', told(pump.fall, 'height', units)],
-    ['source may give', told(source.available, 'flow', units)],
-    ...(drawn === null ? [] : [['its troughs take', drawn] as const]),
-    [takerWords(pump.count), told(pump.driveFlow, 'flow', units)],
-    ['supply line brings', told(pump.supplyLimit, 'flow', units)],
+    [inSentence(TERMS.fallAtRest), told(pump.fallAtRest, 'height', units)],
+    [inSentence(TERMS.fall), told(pump.fall, 'height', units)],
+    [inSentence(TERMS.available), told(source.available, 'flow', units)],
+    ...(drawn === null ? [] : [['troughs on the source use', drawn] as const]),
+    [driveWords(pump.count), told(pump.driveFlow, 'flow', units)],
+    [inSentence(TERMS.supplyLimit), told(pump.supplyLimit, 'flow', units)],
   ];
 }
 
@@ -77,12 +80,13 @@ function lineRows(plan: Plan, { lines }: Evaluation, units: UnitSystem): Row[] {
 }
 
 function tankRows(tank: Evaluation['tanks'][number], units: UnitSystem): Row[] {
-  const rows: Row[] = [['lift', told(tank.lift, 'height', units)]];
+  const rows: Row[] = [[inSentence(TERMS.lift), told(tank.lift, 'height', units)]];
   if (tank.line === null) return [...rows, ['delivery line', 'not drawn yet']];
-  rows.push(['governing lift', told(tank.line.governingLift, 'height', units)]);
-  rows.push(['arrives a day', told(tank.line.deliveryPerDay, 'daily-volume', units)]);
-  if (tank.demandPerDay !== null) rows.push(['needed a day', writeQuantity(tank.demandPerDay, 'daily-volume', units)]);
-  if (tank.verdict !== null) rows.push(['verdict', VERDICT_WORDS[tank.verdict]]);
+  rows.push([inSentence(TERMS.governingLift), told(tank.line.governingLift, 'height', units)]);
+  rows.push([inSentence(TERMS.arrives), told(tank.line.deliveryPerDay, 'daily-volume', units)]);
+  if (tank.demandPerDay !== null)
+    rows.push([inSentence(TERMS.needed), writeQuantity(tank.demandPerDay, 'daily-volume', units)]);
+  if (tank.verdict !== null) rows.push([inSentence(TERMS.verdict), VERDICT_WORDS[tank.verdict]]);
   return rows;
 }
 
@@ -90,10 +94,10 @@ function findingsText(plan: Plan, { findings }: Evaluation, units: UnitSystem): 
   const open = findings.filter((f) => f.verdict !== 'holds');
   const lines = open.map((finding) => {
     const words = findingWords(finding, { units, nameOf: (id) => nameOf(plan, id) });
-    return `  ${VERDICT_WORDS[finding.verdict].padEnd(8)} ${words.sentence} ${words.remedy}\n`;
+    return `  ${VERDICT_WORDS[finding.verdict].padEnd(VERDICT_WIDTH)} ${words.sentence} ${words.remedy}\n`;
   });
   const held = findings.length - open.length;
-  return `Findings\n${lines.join('')}  ${held} of ${findings.length} checks hold\n`;
+  return `Findings\n${lines.join('')}  ${held} of ${findings.length} checks are OK\n`;
 }
 
 function measureText(plan: Plan, evaluation: Evaluation, units: UnitSystem): string {

@@ -5,6 +5,7 @@ import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { findingWords } from '../findings/finding-words.ts';
 import { nameOf } from '../words/measure-words.ts';
+import { TERMS } from '../words/terms.ts';
 
 /** One number of a route with its name, for a list or a table. */
 export interface LineFact {
@@ -17,7 +18,7 @@ export interface LineFact {
 /** What is known of a route, in the order in which one asks for it; what is unknown is left out. */
 export function lineFacts(line: LineResult, units: UnitSystem): readonly LineFact[] {
   const rows: readonly (readonly [string, string, number | null | undefined, QuantityKind])[] = [
-    ['horizontal', 'Length on the map', line.horizontal, 'length'],
+    ['horizontal', TERMS.onMap.plain, line.horizontal, 'length'],
     ['slope', 'Length along the ground', line.slope, 'length'],
     ['start', 'Ground at its start', line.start, 'height'],
     ['end', 'Ground at its end', line.end, 'height'],
@@ -25,12 +26,12 @@ export function lineFacts(line: LineResult, units: UnitSystem): readonly LineFac
     ['lowest', 'Lowest ground', line.lowest, 'height'],
     ['void', 'Stretches without heights', line.void > 0 ? line.void : null, 'length'],
     ['flow', 'Flow as planned', line.flow, 'flow'],
-    ['velocity', 'Velocity', line.velocity, 'velocity'],
-    ['friction', 'Head lost to friction', line.friction, 'height'],
-    ['pressure-still', 'Highest pressure at rest', line.pressure?.still, 'pressure'],
-    ['pressure-running', 'Highest pressure running', line.pressure?.running, 'pressure'],
-    ['pressure-blocked', 'Highest pressure if blocked', line.pressure?.blocked, 'pressure'],
-    ['rating', 'Rating of the pipe here', line.rating, 'pressure'],
+    ['velocity', 'Speed of the water', line.velocity, 'velocity'],
+    ['friction', TERMS.friction.plain, line.friction, 'height'],
+    ['pressure-still', 'Highest pressure with no flow', line.pressure?.still, 'pressure'],
+    ['pressure-running', 'Highest pressure while running', line.pressure?.running, 'pressure'],
+    ['pressure-blocked', 'Highest pressure if the delivery is shut', line.pressure?.blocked, 'pressure'],
+    ['rating', TERMS.rating.plain, line.rating, 'pressure'],
   ];
   return rows.flatMap(([field, name, value, kind]) =>
     value == null ? [] : [{ field, name, value, words: writeQuantity(value, kind, units) }],

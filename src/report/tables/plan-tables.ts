@@ -6,8 +6,8 @@ import { findingWords } from '../findings/finding-words.ts';
 import { estimateWords, governedWords, nameOf } from '../words/measure-words.ts';
 import { pipeWords } from '../words/pipe-words.ts';
 import { writeDegrees } from '../words/position-words.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../words/role-words.ts';
-import { VERDICT_WORDS } from '../words/verdict-words.ts';
+import { LEVEL_WORDS, POINT_WORDS, ROUTE_WORDS, VERDICT_WORDS } from '../words/role-words.ts';
+import { TERMS } from '../words/terms.ts';
 import { numberColumn, type ReportTable, textColumn, UNKNOWN } from './report-table.ts';
 
 /** A plan with its evaluation, in one system of units; the evaluation is null before there is ground. */
@@ -17,7 +17,7 @@ export interface Reported {
   readonly units: UnitSystem;
 }
 
-/** Every point: where it is, its ground, and the level that counts there. */
+/** Every point: where it is, its ground, and the water or valve level there. */
 export function pointTable({ plan, evaluation, units }: Reported): ReportTable {
   const row = (point: PlanPoint) => {
     const result = evaluation?.points.find(({ id }) => id === point.id);
@@ -29,8 +29,8 @@ export function pointTable({ plan, evaluation, units }: Reported): ReportTable {
         writeDegrees(point.position.lon),
         writeDegrees(point.position.lat),
         written(result?.ground, 'height', units),
-        result === undefined ? UNKNOWN : result.groundFrom === 'dem' ? 'DEM' : 'measured',
-        written(result?.level, 'height', units),
+        result === undefined ? UNKNOWN : GROUND_FROM[result.groundFrom],
+        levelWords(point.role, result?.level, units),
       ],
     };
   };
@@ -41,9 +41,9 @@ export function pointTable({ plan, evaluation, units }: Reported): ReportTable {
       textColumn('Role'),
       numberColumn('Longitude'),
       numberColumn('Latitude'),
-      numberColumn('Ground'),
+      numberColumn(TERMS.ground.plain),
       textColumn('From'),
-      numberColumn('Level that counts'),
+      textColumn(TERMS.level.plain),
     ],
     rows: plan.points.map(row),
   };
@@ -73,13 +73,13 @@ export function lineTable({ plan, evaluation, units }: Reported): ReportTable {
     columns: [
       textColumn('Line'),
       textColumn('Role'),
-      numberColumn('Length on the map'),
-      numberColumn('Along the ground'),
+      numberColumn(TERMS.onMap.plain),
+      numberColumn(TERMS.alongGround.plain),
       textColumn('Pipe'),
       numberColumn('Flow'),
-      numberColumn('Friction'),
-      numberColumn('Highest pressure'),
-      numberColumn('Rating'),
+      numberColumn(TERMS.friction.plain),
+      numberColumn(TERMS.highestPressure.plain),
+      numberColumn(TERMS.rating.plain),
     ],
     rows: plan.routes.map(row),
   };
@@ -108,13 +108,13 @@ export function tankTable({ plan, evaluation, units }: Reported): ReportTable {
     title: 'Tanks',
     columns: [
       textColumn('Tank'),
-      textColumn('Verdict'),
-      numberColumn('Lift'),
-      numberColumn('Governing lift'),
-      textColumn('Governed by'),
-      numberColumn('Arrives a day'),
-      numberColumn('Need a day'),
-      numberColumn('Days stored'),
+      textColumn(TERMS.verdict.plain),
+      numberColumn(TERMS.lift.plain),
+      numberColumn(TERMS.governingLift.plain),
+      textColumn('Where'),
+      numberColumn(TERMS.arrives.plain),
+      numberColumn(TERMS.needed.plain),
+      numberColumn(TERMS.stored.plain),
     ],
     rows: (evaluation?.tanks ?? []).map(row),
   };
@@ -127,7 +127,7 @@ export function findingTable({ plan, evaluation, units }: Reported): ReportTable
     title: 'Findings',
     columns: [
       textColumn('About'),
-      textColumn('Verdict'),
+      textColumn(TERMS.verdict.plain),
       textColumn('Finding'),
       textColumn('What to do'),
       textColumn('Source'),
@@ -141,6 +141,14 @@ export function findingTable({ plan, evaluation, units }: Reported): ReportTable
       };
     }),
   };
+}
+
+/** Where the height of the ground at a point comes from. */
+export const GROUND_FROM = { dem: 'elevation file', measured: 'measured' } as const;
+
+/** The level that counts at a point, with what stands there. */
+export function levelWords(role: PlanPoint['role'], level: number | null | undefined, units: UnitSystem): string {
+  return level == null ? UNKNOWN : `${LEVEL_WORDS[role]} ${writeQuantity(level, 'height', units)}`;
 }
 
 function written(value: number | null | undefined, kind: QuantityKind, units: UnitSystem): string {

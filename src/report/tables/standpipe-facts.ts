@@ -11,7 +11,7 @@ export function standpipeFacts(result: StandpipeResult, units: UnitSystem): read
     return { field, name, value, words: words ?? writeQuantity(value, 'height', units) };
   };
   return [
-    height('running-level', 'Water while running', runningLevel.likely, withRange(runningLevel, units)),
+    height('running-level', 'Water level while running', runningLevel.likely, withRange(runningLevel, units)),
     height('over-inlet', 'Water over the inlet', overInlet.likely, withRange(overInlet, units)),
     height('submergence', 'Needed over the inlet', submergence),
     height('swing', 'Rise and fall in a beat', swing),
@@ -28,19 +28,19 @@ function withRange(estimate: StandpipeResult['runningLevel'], units: UnitSystem)
 export function standpipeCourseSentence({ course }: StandpipeResult, units: UnitSystem): string {
   const last = course.moments.at(-1);
   if (course.airAfter !== null) {
-    return `Drawn from as planned, its inlet takes in air after ${writeQuantity(course.airAfter, 'duration', units)}.`;
+    return `Used as planned, its inlet draws in air after ${writeQuantity(course.airAfter, 'duration', units)}.`;
   }
   if (last === undefined) return 'Its level over time is not known yet.';
   if (course.sinksOn)
-    return 'Drawn from as planned, its inlet stays covered for more than 30 days, and the store drains on.';
-  return `Drawn from as planned, its level comes to rest at ${writeQuantity(last.level, 'height', units)}.`;
+    return 'Used as planned, its inlet stays covered for more than 30 days, but the store keeps draining.';
+  return `Used as planned, its level comes to rest at ${writeQuantity(last.level, 'height', units)}.`;
 }
 
 /** Where along the drawn way it could stand, as lengths of drive pipe. */
 export function standpipePlacesSentence({ places }: StandpipeResult, units: UnitSystem): string | null {
   if (places === null) return null;
   if (places.stretches.length === 0)
-    return 'Nowhere along the drawn way can a standpipe stand that keeps all its rules.';
+    return 'Nowhere along the drawn line can a standpipe stand that keeps all the rules.';
   const stretches = places.stretches.map((stretch) => stretchWords(stretch, units)).join(' or ');
   const { best } = places;
   const where =

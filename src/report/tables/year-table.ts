@@ -4,17 +4,17 @@ import { writeQuantity } from '../../units/write-quantity.ts';
 import { numberColumn, type ReportTable, textColumn } from './report-table.ts';
 import { monthName } from './year-figure.ts';
 
-/** Twelve months of a tank: what arrives and is wanted a day, on how many days it runs short, and how low it gets. */
+/** Twelve months of a tank: what arrives and is needed a day, on how many days it runs short, and how low it gets. */
 export function yearTable({ months }: Pick<TankYear, 'months'>, name: string, units: UnitSystem): ReportTable {
   return {
     title: `The year at ${name}`,
     columns: [
       textColumn('Month'),
       numberColumn('Arrives'),
-      numberColumn('Wanted'),
+      numberColumn('Needed'),
       numberColumn('Days short'),
-      numberColumn('Lacking'),
-      numberColumn('Lowest in the tank'),
+      numberColumn('Short by'),
+      numberColumn('Lowest tank level'),
     ],
     rows: months.map((month, index) => ({
       id: monthName(index),
@@ -34,14 +34,14 @@ export function yearTable({ months }: Pick<TankYear, 'months'>, name: string, un
 export function yearSentence({ months }: Pick<TankYear, 'months'>, units: UnitSystem): string {
   const sum = (of: (month: TankMonth) => number) => months.reduce((total, month) => total + of(month), 0);
   const days = sum((month) => month.daysShort);
-  if (days === 0) return 'It never runs short.';
+  if (days === 0) return 'Enough water all year.';
   const lacking = writeQuantity(
     sum((month) => month.shortfall),
     'volume',
     units,
   );
   const short = months.flatMap((month, index) => (month.daysShort > 0 ? [monthName(index)] : []));
-  return `It runs short on ${days} ${days === 1 ? 'day' : 'days'} in ${listed(short)}; ${lacking} are lacking.`;
+  return `Short on ${days} ${days === 1 ? 'day' : 'days'} in ${listed(short)}, by ${lacking}.`;
 }
 
 function listed(words: readonly string[]): string {

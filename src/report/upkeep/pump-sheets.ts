@@ -5,7 +5,7 @@ import { cautionsPart } from '../print/cautions-part.ts';
 import { blank } from '../print/measure-part.ts';
 import type { PrintSource } from '../print/print-source.ts';
 import { sheetFoot, sheetHead } from '../print/sheet-head.ts';
-import { list, numberedList, paragraph, part, sheetTable, subpart, written } from '../print/sheet-node.ts';
+import { inSpelling, list, numberedList, paragraph, part, sheetTable, subpart, written } from '../print/sheet-node.ts';
 import { UNKNOWN } from '../tables/report-table.ts';
 import { monthName } from '../tables/year-figure.ts';
 
@@ -59,24 +59,27 @@ export interface PumpSheets {
 /** The sheets that go with a pump at work: start-up and record, tuning card, upkeep, drain and frost list, fault sheet. */
 export function pumpSheets(source: PrintSource, sheets: PumpSheets): FigureNode {
   const { facts } = sheets;
-  return figureNode(
-    'article',
-    { class: 'report pump-sheets' },
-    sheetHead(source, 'Sheets for the pump'),
-    facts.parts === 'usual'
-      ? paragraph(
-          'The plan knows the pump by its sheet only: a usual ram of its bore stands for it where beats are told.',
-          'small',
-        )
-      : null,
-    part('Start-up', startUp(source, facts), wrongSigns()),
-    part('Record', recordTable(source)),
-    part('Tuning card', tuningCard(source, facts)),
-    part('Upkeep', upkeep()),
-    part('Drain and frost list', drainList(source, facts)),
-    part('When something is wrong', faultSheet(sheets)),
-    cautionsPart(),
-    sheetFoot(source),
+  return inSpelling(
+    figureNode(
+      'article',
+      { class: 'report pump-sheets' },
+      sheetHead(source, 'Sheets for the pump'),
+      facts.parts === 'usual'
+        ? paragraph(
+            'The plan knows the pump by its sheet only: a usual ram of its bore stands for it where beats are told.',
+            'small',
+          )
+        : null,
+      part('Start-up', startUp(source, facts), wrongSigns()),
+      part('Record', recordTable(source)),
+      part('Tuning card', tuningCard(source, facts)),
+      part('Upkeep', upkeep()),
+      part('Drain and frost list', drainList(source, facts)),
+      part('When something is wrong', faultSheet(sheets)),
+      cautionsPart(),
+      sheetFoot(source),
+    ),
+    source,
   );
 }
 

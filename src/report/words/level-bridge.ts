@@ -10,7 +10,7 @@ interface Mark {
   readonly above: Metres;
 }
 
-/** The level that counts at a point that water leaves, or that it comes to. */
+/** The water or valve level at a point that water leaves, or that it comes to. */
 function markOf(point: PlanPoint, side: 'leaves' | 'comes'): Mark {
   switch (point.role) {
     case 'source':

@@ -4,24 +4,34 @@ import { pipeRow } from '../../handbook/pipe-rows.ts';
 import { criterion } from '../../handbook/practice-criteria.ts';
 import type { PipeId, Plan, RouteRole } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
-import { fromSi, UNITS, type UnitName } from '../../units/unit.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { spelled } from './spelling.ts';
 
 /** What a pipe of the plan is called: the label of its row in the handbook, or the user's own. */
 export function pipeWords(plan: Plan, id: PipeId): string {
   const pipe = plan.pipes.find((candidate) => candidate.id === id);
   if (pipe === undefined) return id;
-  return pipe.kind === 'own' ? pipe.label : (pipeRow(pipe.row)?.label ?? pipe.row);
+  return pipe.kind === 'own' ? pipe.label : spelled(pipeRow(pipe.row)?.label ?? pipe.row, plan.units);
 }
 
 /** What is suggested for a route and by which rule. */
-export function suggestionSentence({ suggested }: PipeChoices, role: RouteRole): string {
-  if (role !== 'delivery') return 'Choose by the flow that arrives and by the pressure that the pipe stands.';
-  const { value, source } = criterion('friction-share-most');
-  const share = writeQuantity(value, 'share', 'metric');
-  const rule = `keeps friction within ${share} of the lift and stands the pressure (${source})`;
-  return suggested === null ? `No size of this series ${rule}.` : `${suggested.label} is the smallest that ${rule}.`;
+export function suggestionSentence({ suggested, otherMaterial }: PipeChoices, role: RouteRole): string {
+  const rule = ENOUGH[role]();
+  const said =
+    suggested === null ? `No size of this series ${rule}.` : `${suggested.label} is the smallest that ${rule}.`;
+  return otherMaterial ? `Plastic takes the edge off every beat, so steel is shown. ${said}` : said;
 }
+
+/** What makes a size enough. */
+const ENOUGH: Readonly<Record<RouteRole, () => string>> = {
+  delivery: () => {
+    const { value, source } = criterion('friction-share-most');
+    return `keeps friction within ${writeQuantity(value, 'share', 'metric')} of the lift and stands the pressure (${source})`;
+  },
+  gravity: () => 'fills the trough as it is drunk from and stands the pressure',
+  supply: () => 'brings what the pump takes without drawing air',
+  drive: () => 'suits the pump and its fall',
+};
 
 /** A stretch of a route and the lightest class that stands the pressure there, in words. */
 interface ClassStretchWords {
@@ -41,13 +51,12 @@ export function classStretchWords(
       ? 'no rating for water this warm: take another material'
       : row === null
         ? 'no pipe of the handbook of this size'
-        : (pipeRow(row)?.label ?? row),
+        : spelled(pipeRow(row)?.label ?? row, units),
     pressure: `up to ${writeQuantity(most, 'pressure', units)}`,
   };
 }
 
 /** A roughness: a few hundredths of a millimetre at most, so it is written to two significant digits. */
 export function roughnessWords(metres: number, units: UnitSystem): string {
-  const unit: UnitName = units === 'us' ? 'inch' : 'millimetre';
-  return `${Number(fromSi(metres, unit).toPrecision(2))}\u202f${UNITS[unit].label}`;
+  return writeQuantity(metres, 'bore', units);
 }

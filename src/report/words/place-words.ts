@@ -3,6 +3,7 @@ import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { moneyWords } from './money-words.ts';
 import { type SiteNoteLike, siteNoteSentence, systemNameWords } from './site-words.ts';
+import { inSentence, TERMS } from './terms.ts';
 
 /** A place for the pump as it is told, in SI. */
 interface PlaceLike {
@@ -27,8 +28,8 @@ export function placeRows(
   const metres = (value: number): string => writeQuantity(value, 'length', units);
   const dug = `, of it ${metres(place.trench)} in a trench up to ${writeQuantity(place.depth, 'height', units)} deep`;
   return [
-    { what: 'Arrives a day', words: range(place.delivery, 'daily-volume', units) },
-    { what: 'Fall running', words: range(place.fall, 'height', units) },
+    { what: TERMS.arrives.plain, words: range(place.delivery, 'daily-volume', units) },
+    { what: TERMS.fall.plain, words: range(place.fall, 'height', units) },
     {
       what: 'Supply line',
       words: place.standpipe === null ? 'none: the drive pipe comes straight from the source' : metres(place.supply),
@@ -39,9 +40,9 @@ export function placeRows(
 }
 
 const VERDICTS: Readonly<Record<Verdict, string>> = {
-  holds: 'holds',
-  measure: 'is to be measured',
-  fails: 'fails',
+  holds: 'yes',
+  measure: 'check on site',
+  fails: 'no',
 };
 
 interface SystemLike {
@@ -62,11 +63,11 @@ export function systemWords(system: SystemLike, units: UnitSystem, currency: str
   const name = systemNameWords(system.name);
   return `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${range(system.delivery, 'daily-volume', units)} at ${system.tank} from place ${
     system.place + 1
-  }, ${writeQuantity(system.pipe, 'length', units)} of pipe${cost}; that it runs ${VERDICTS[system.runs]}, that enough arrives ${VERDICTS[system.arrives]}`;
+  }, ${writeQuantity(system.pipe, 'length', units)} of pipe${cost}; runs: ${VERDICTS[system.runs]}, brings enough: ${VERDICTS[system.arrives]}`;
 }
 
 /** What the axes of water against outlay are called. */
 export const frontAxes = (outlay: 'metres' | 'cost', currency: string): { readonly x: string; readonly y: string } => ({
   x: outlay === 'metres' ? 'pipe to lay' : `cost${currency === '' ? '' : `, ${currency}`}`,
-  y: 'arrives a day',
+  y: inSentence(TERMS.arrives),
 });

@@ -38,7 +38,7 @@ export function coarserSentence({ file, coarser, cell }: ProposedOn, units: Unit
 
 /** What a line that is laid although the ground stands too high asks for; null where no trench helps. */
 export function anywayWords(depth: number, units: UnitSystem): string {
-  return `Lay it anyway, in a trench of ${writeQuantity(depth, 'height', units)}`;
+  return `Use this line anyway, in a trench of ${writeQuantity(depth, 'height', units)}`;
 }
 
 /** Why there is no line to propose. */

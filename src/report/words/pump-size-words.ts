@@ -4,6 +4,7 @@ import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts'
 import type { MeasuredRun, PumpChoice } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity, writeRange } from '../../units/write-quantity.ts';
+import { spelled } from './spelling.ts';
 
 type StopReason = NonNullable<PumpSizeRow['stops']>;
 type Answer = PumpSizes['answer'];
@@ -19,9 +20,11 @@ const STOPS: Readonly<Record<StopReason, string>> = {
 
 /** What every figure of the table rests on. */
 export const MODEL_SENTENCE =
-  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A measured run, entered below, corrects it.';
+  'What each takes comes from a model of the beat; what it delivers is what the plan would show with it, at the efficiency of published rams. A test run of the pump, entered below, corrects it.';
 
-const sizeName = ({ inches, nominal }: PumpSizeRow['size']): string => `${inches} in (${nominal} mm)`;
+/** A size as it is sold: by inches, and where metric units are read by the nominal diameter too. */
+const sizeName = ({ inches, nominal }: PumpSizeRow['size'], units: UnitSystem): string =>
+  units === 'us' ? `${inches} in` : `DN ${nominal} (${inches} in)`;
 
 /** Which size this source should have. */
 export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): string {
@@ -29,9 +32,9 @@ export function pumpSizeAnswer(answer: Answer, units: UnitSystem, place = ''): s
   const litres = (perSecond: number) => writeQuantity(perSecond * SECONDS_PER_DAY, 'daily-volume', units);
   switch (answer.kind) {
     case 'one':
-      return `A ${sizeName(answer.size)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
+      return `A ${sizeName(answer.size, units)} ram suits: it would deliver ${litres(answer.delivery)}${where}.`;
     case 'two-side-by-side':
-      return `Two ${sizeName(answer.size)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
+      return `Two ${sizeName(answer.size, units)} rams side by side, each with its own drive pipe: they would deliver ${litres(answer.delivery)} together${where}.`;
     case 'none':
       return answer.because === 'too-little-water'
         ? 'No usual size suits: each takes more water than is there.'
@@ -62,7 +65,7 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
   const { intake, run, length, lengths } = row;
   const rule = lengths.both ?? lengths.byBore;
   return {
-    name: sizeName(row.size),
+    name: sizeName(row.size, units),
     intake: intake && writeRange(intake.least, intake.most, 'flow', units),
     delivery: run && writeQuantity(run.delivery * SECONDS_PER_DAY, 'daily-volume', units),
     beat: run && `${Math.round(run.beatsPerMinute)}\u202f/min`,
@@ -81,9 +84,9 @@ export function pumpSizeWords(row: PumpSizeRow, units: UnitSystem): PumpSizeWord
 type Judged = Pick<PumpSizeWords, 'verdict' | 'sentence'>;
 
 const VERDICTS: Readonly<Record<PumpSizeRow['verdict'], (row: PumpSizeRow) => Judged>> = {
-  suits: () => ({ verdict: 'holds', sentence: 'takes what is there' }),
-  'leaves-water': () => ({ verdict: 'holds', sentence: 'runs, and leaves water unused' }),
-  'needs-more-water': () => ({ verdict: 'fails', sentence: 'takes more than is there' }),
+  suits: () => ({ verdict: 'holds', sentence: 'good match' }),
+  'leaves-water': () => ({ verdict: 'holds', sentence: 'small for this spring' }),
+  'needs-more-water': () => ({ verdict: 'fails', sentence: 'too big for this spring' }),
   'does-not-run': ({ stops }) => ({
     verdict: 'fails',
     sentence: stops === null ? 'does not run' : `does not run: ${STOPS[stops]}`,
@@ -102,10 +105,10 @@ export function efficiencySentence(pump: PumpChoice, fittedRuns: number): string
 }
 
 /** An efficiency in whole percent with its spread. */
-export function efficiencyWords({ low, likely, high }: Estimate): string {
+export function efficiencyWords({ low, likely, high }: Estimate, units: UnitSystem): string {
   const percent = (value: number) => Math.round(value * 100);
   const range = percent(low) === percent(high) ? '' : ` (${percent(low)} to ${percent(high)} %)`;
-  return `${percent(likely)} %${range}`;
+  return spelled(`${percent(likely)} %${range}`, units);
 }
 
 /** What lines from the source to troughs take beside the pump: in the mean of a day, and while their valves are open. */
@@ -115,7 +118,7 @@ export function drawnWords({ drawn }: SourceResult, units: UnitSystem): string |
   return `${mean} in the mean of a day, ${open} while their valves are open`;
 }
 
-/** A measured run in one line. */
+/** A test run of the pump in one line. */
 export function runWords(run: MeasuredRun, units: UnitSystem): string {
   const [took, gave] = [run.driveFlow, run.delivery].map((flow) => writeQuantity(flow, 'flow', units));
   const [fall, head] = [run.fall, run.deliveryHead].map((height) => writeQuantity(height, 'height', units));

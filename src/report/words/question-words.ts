@@ -1,3 +1,4 @@
+import type { Position } from '../../geodesy/position.ts';
 import type { Corners, CrsCandidate } from '../../terrain/georeference/crs-candidate.ts';
 import type { OpenAnswers, Question } from '../../terrain/georeference/open-answers.ts';
 import { type HeightUnit, METRES_PER } from '../../terrain/georeference/vertical-unit.ts';
@@ -41,8 +42,11 @@ const UNITS: readonly HeightUnit[] = [
   'British foot 1936',
 ];
 
-/** What an EPSG code looks like when it is typed, with or without the registry's name, as a form checks it. */
-export const EPSG_PATTERN = '\\s*(?:[Ee][Pp][Ss][Gg]:)?\\s*[0-9]{4,6}\\s*';
+const CODE = '(?:[Ee][Pp][Ss][Gg]:)?\\s*[0-9]{4,6}';
+const ZONE = '(?:[Ww][Gg][Ss]\\s*84)?[\\s,]*[Uu][Tt][Mm]\\s*(?:[Zz]one)?\\s*[0-9]{1,2}\\s*[NSns]';
+
+/** What a code looks like when it is typed, with or without the registry's name, or a zone such as UTM 17N, as a form checks it. */
+export const EPSG_PATTERN = `\\s*(?:${CODE}|${ZONE})\\s*`;
 
 /** The answer to the question for a CRS; null for a text that is no code. */
 export function epsgAnswer(text: string): AnswerChoice['answer'] | null {
@@ -52,8 +56,35 @@ export function epsgAnswer(text: string): AnswerChoice['answer'] | null {
 
 /** The code in a text; null where it holds none. */
 export function epsgCode(text: string): number | null {
-  const code = new RegExp(`^${EPSG_PATTERN}$`).test(text) ? /[0-9]+/.exec(text)?.[0] : undefined;
-  return code === undefined ? null : Number(code);
+  const code = new RegExp(`^\\s*${CODE}\\s*$`).test(text) ? /[0-9]+/.exec(text)?.[0] : undefined;
+  if (code !== undefined) return Number(code);
+  const zone = /utm\s*(?:zone)?\s*(\d{1,2})\s*([ns])\s*$/i.exec(text);
+  const number = Number(zone?.[1] ?? 0);
+  return zone === null || number < 1 || number > ZONES ? null : utmCode(number, zone[2]?.toLowerCase() === 's');
+}
+
+/** Zones of the Universal Transverse Mercator, six degrees wide each from 180° west. */
+const ZONES = 60;
+const ZONE_WIDTH = 6;
+
+/** EPSG code of a zone on WGS 84: 326 and the zone in the north, 327 and the zone in the south (EPSG Geodetic Parameter Dataset). */
+const utmCode = (zone: number, south: boolean): number => (south ? 32700 : 32600) + zone;
+
+/** A system that a place is usually mapped in, to be offered. */
+export interface OfferedSystem {
+  readonly code: number;
+  readonly words: string;
+}
+
+/** The UTM zone of a place, its neighbours, and degrees: what an unnamed picture of it is most often in. */
+export function systemsAt({ lon, lat }: Position): readonly OfferedSystem[] {
+  const zone = Math.min(ZONES, Math.max(1, Math.floor((lon + 180) / ZONE_WIDTH) + 1));
+  const round = (number: number) => ((number - 1 + ZONES) % ZONES) + 1;
+  const zones = [zone, round(zone - 1), round(zone + 1)].map((number): OfferedSystem => {
+    return { code: utmCode(number, lat < 0), words: `UTM ${number}${lat < 0 ? 'S' : 'N'}` };
+  });
+  const [own, ...beside] = zones;
+  return [...(own === undefined ? [] : [own]), { code: 4326, words: 'degrees (WGS 84)' }, ...beside];
 }
 
 /** What the user is asked of one file, or of several at once. */
@@ -106,7 +137,7 @@ function unitsTogether(questions: readonly UnitQuestion[]): AskedTogether[] {
 
 /** Where to find a code. */
 export const EPSG_HINT =
-  'The page that the file came from names it, often with its projection, such as UTM zone 33N (EPSG:32633).';
+  'The page that the file came from names it, often with its projection, such as UTM zone 33N (EPSG:32633). UTM 33N is read too.';
 
 /** What a code makes of a file: the name of its CRS and where the file would lie, or why it cannot be. */
 export function crsCandidateWords(candidate: CrsCandidate): string {

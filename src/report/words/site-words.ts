@@ -17,7 +17,7 @@ interface NoteWords {
 const SENTENCES: Readonly<Record<string, (words: NoteWords) => string>> = {
   'fall-short': (w) =>
     w.number('length') > 0
-      ? `Along the way of the water the ground falls ${w.quantity('fall', 'height')} in ${w.quantity('length', 'length')}: too little for a ram. Look farther down, or for a higher source.`
+      ? `Along the stream the ground falls ${w.quantity('fall', 'height')} in ${w.quantity('length', 'length')}: too little for a ram. Look farther down, or for a higher source.`
       : `The fall is ${w.quantity('excess', 'height')} short of what a ram needs.`,
   'drive-blocked': (w) =>
     w.number('excess') > 0

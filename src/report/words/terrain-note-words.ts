@@ -2,7 +2,9 @@ import { OWN_CONSTANTS } from '../../evaluation/site/heights.ts';
 import { accuracyClasses } from '../../terrain/accuracy/height-accuracy.ts';
 import type { TerrainNote, TerrainNoteCode } from '../../terrain/grid/terrain-note.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { fromSi } from '../../units/unit.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { spelled } from './spelling.ts';
 
 /** What a sentence takes from a note's data. */
 interface NoteWords {
@@ -11,11 +13,13 @@ interface NoteWords {
   /** A share or a slope in per cent. */
   readonly percent: (name: string) => string;
   readonly has: (name: string) => boolean;
+  /** An accuracy class by its title. */
+  readonly className: (name: string) => string;
 }
 
 const SENTENCES: Readonly<Record<TerrainNoteCode, (words: NoteWords) => string>> = {
   'accuracy-inferred': (w) =>
-    `How far its heights are trusted was inferred from ${BECAUSE[w.text('because')] ?? w.text('because')}: ${classTitle(w.text('class'))}. Choose another class under Settings if you know better.`,
+    `How far its heights are trusted was inferred from ${BECAUSE[w.text('because')] ?? w.text('because')}: ${w.className('class')}. Choose another class under Settings if you know better.`,
   'surface-model': () =>
     'It shows the tops of trees and roofs, not the ground. Under trees its heights are too high, by metres; level there on site.',
   'surface-unknown': () =>
@@ -68,7 +72,8 @@ export function percentWords(ratio: number): string {
 
 /** Something the terrain has to tell, as a sentence. */
 export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSystem): string {
-  return SENTENCES[code]({
+  const own = Object.values(data).filter((value) => typeof value === 'string');
+  const sentence = SENTENCES[code]({
     text: (name) => String(data[name] ?? ''),
     quantity: (name, kind) => {
       const value = data[name];
@@ -76,11 +81,28 @@ export function terrainNoteSentence({ code, data }: TerrainNote, units: UnitSyst
     },
     percent: (name) => percentWords(Number(data[name] ?? 0)),
     has: (name) => data[name] !== undefined,
+    className: (name) => classTitle(String(data[name] ?? ''), units),
   });
+  return spelled(sentence, units, own);
 }
 
 /** What an accuracy class is called. */
-export function classTitle(id: string): string {
-  if (id === OWN_CONSTANTS) return 'constants that were typed in';
-  return accuracyClasses.find((each) => each.id === id)?.title ?? id;
+export function classTitle(id: string, units: UnitSystem): string {
+  if (id === OWN_CONSTANTS) return 'figures that were typed in';
+  const title = accuracyClasses.find((each) => each.id === id)?.title ?? id;
+  return units === 'us' ? inFeet(title) : title;
+}
+
+/** Widths of cells in feet; a model that is named by its metres keeps its name, as Americans write it. */
+function inFeet(title: string): string {
+  const feet = (metres: string) => String(Math.round(fromSi(Number(metres), 'foot')));
+  return spelled(title, 'us')
+    .replace(
+      /(cells (?:up to|of(?: about)?)) (\d+)(?: to (\d+))? m\b/g,
+      (_, before: string, from: string, to?: string) =>
+        to === undefined ? `${before} ${feet(from)} ft` : `${before} ${feet(from)} to ${feet(to)} ft`,
+    )
+    .replace(/half a meter/g, '1.6 ft')
+    .replace(/(\d+) m (?=cells)/g, (_, metres: string) => `${feet(metres)} ft `)
+    .replace(/(\d+) m\b/g, '$1-meter');
 }

@@ -29,7 +29,7 @@ export type NoReach = 'no-source' | 'no-pump' | 'no-flow' | 'outside';
 /** The pipe that a delivery line would be laid in: that of the plan's first one, or a round figure until one is chosen. */
 export function deliveryPipeOf(plan: Plan): PlanPipe {
   const route = plan.routes.find((r) => r.role === 'delivery');
-  return plan.pipes.find((p) => p.id === route?.pipe) ?? { id: 'reach', ...startingPipe('delivery') };
+  return plan.pipes.find((p) => p.id === route?.pipe) ?? { id: 'reach', ...startingPipe('delivery', plan.units) };
 }
 
 /** Where a plan's pump stands in a window, and what it delivers over lift and length. */

@@ -139,14 +139,14 @@ function written({ placed, facts, cell }: Layer, block: HeightBlock): ClipOutcom
 }
 
 /** The keys of the file itself where they state its CRS, else those of the code that the user gave; null where there is none. */
-function keysOf({ crs }: ElevationGrid, { geoKeys, statesCrs, geographic }: GridFacts) {
+export function keysOf({ crs }: ElevationGrid, { geoKeys, statesCrs, geographic }: GridFacts) {
   if (geoKeys !== null && statesCrs) return geoKeys;
   if (crs.kind !== 'epsg') return null;
   return geoKeys === null ? keysOfCode(crs.code, { geographic }) : keysWithCode(geoKeys, crs.code, { geographic });
 }
 
 /** Centimetres and decimetres have no place in the keys of every reader: those heights are written in metres. */
-function writtenUnit({ verticalUnit }: GridFacts): VerticalUnit {
+export function writtenUnit({ verticalUnit }: GridFacts): VerticalUnit {
   return verticalUnit === 'centimetre' || verticalUnit === 'decimetre' ? 'metre' : verticalUnit;
 }
 

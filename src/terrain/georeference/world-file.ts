@@ -30,6 +30,11 @@ export function readWorldFile(text: string): Affine {
   return { a, b, c: c - (a + b) / 2, d, e, f: f - (d + e) / 2 };
 }
 
+/** A world file of an affine for corners of pixels at whole numbers. */
+export function writeWorldFile({ a, b, c, d, e, f }: Affine): string {
+  return `${[a, d, b, e, c + (a + b) / 2, f + (d + e) / 2].join('\n')}\n`;
+}
+
 function numberOf(word: string): number {
   const plain = /^[-+\d]+,\d+$/.test(word) ? word.replace(',', '.') : word;
   const value = NUMBER.test(plain) ? Number(plain) : Number.NaN;

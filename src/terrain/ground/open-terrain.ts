@@ -12,7 +12,7 @@ import { type PlacedGrid, placedGrid } from '../grid/placed-grid.ts';
 import { flawNote } from '../grid/terrain-note.ts';
 import { type Beside, withBeside } from '../open/beside.ts';
 import { openElevation } from '../open/open-elevation.ts';
-import type { OpenedGrid } from '../open/opened-grid.ts';
+import { asRecorded, type HeightsRecord, type OpenedGrid } from '../open/opened-grid.ts';
 import { groundAlong } from './ground-along.ts';
 import { groundAt } from './ground-at.ts';
 import { type GridTerrain, groundWindow } from './ground-window.ts';
@@ -147,6 +147,8 @@ function otherClass(
 export interface TerrainOrder {
   /** What the user said about a file, by its name. */
   readonly answers: Readonly<Record<string, OpenAnswers>>;
+  /** What files that were taken along are from, by their own names. */
+  readonly recorded?: Readonly<Record<string, HeightsRecord>>;
   /** Name of an accuracy class; null infers one from the files. */
   readonly accuracy: string | null;
   readonly signal?: AbortSignal;
@@ -175,7 +177,8 @@ export async function openTerrain(files: readonly ByteSource[], order: TerrainOr
     order.onFile?.(done);
     const own = Object.hasOwn(order.answers, file.name) ? order.answers[file.name] : undefined;
     const opened = await openElevation(file, { ...own, ...(order.signal && { signal: order.signal }) }, beside);
-    if (opened.kind === 'opened') grids.push(opened.value);
+    const record = Object.hasOwn(order.recorded ?? {}, file.name) ? order.recorded?.[file.name] : undefined;
+    if (opened.kind === 'opened') grids.push(record ? asRecorded(opened.value, record) : opened.value);
     else if (opened.kind === 'question') questions.push(opened.question);
     else problems.push(...opened.problems);
   }

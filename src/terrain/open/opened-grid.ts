@@ -1,3 +1,4 @@
+import type { Metres } from '../../units/quantity.ts';
 import type { WrittenGeoKeys } from '../georeference/geo-keys.ts';
 import type { HeightUnit, StatedUnit } from '../georeference/vertical-unit.ts';
 import type { ElevationGrid } from '../grid/grid.ts';
@@ -31,4 +32,30 @@ export interface GridFacts {
 /** An elevation grid opened from a file, with what the file says about itself. */
 export interface OpenedGrid extends ElevationGrid {
   readonly facts: GridFacts;
+}
+
+/** What is known of a file besides its heights: with it, tiles of the file give the very answers that the file gives. */
+export interface HeightsRecord extends Pick<GridFacts, 'verticalUnit' | 'unitEvidence' | 'verticalDatum' | 'notes'> {
+  /** The file that the heights are from. */
+  readonly name: string;
+  /** Step between its heights where they are whole numbers, m. */
+  readonly quantum: Metres;
+}
+
+/** Tiles that were taken along from a file, as the file that they are from. */
+export function asRecorded(tiles: OpenedGrid, record: HeightsRecord): OpenedGrid {
+  const { columns, rows, affine, crs, overviews } = tiles;
+  const { name, quantum, verticalUnit, unitEvidence, verticalDatum, notes } = record;
+  return {
+    name,
+    columns,
+    rows,
+    affine,
+    crs,
+    overviews,
+    quantum,
+    facts: { ...tiles.facts, verticalUnit, unitEvidence, verticalDatum, notes },
+    read: (window, signal) => tiles.read(window, signal),
+    flaws: () => tiles.flaws?.() ?? [],
+  };
 }

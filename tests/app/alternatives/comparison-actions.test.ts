@@ -70,6 +70,7 @@ class CountingTerrain implements OpenedTerrain {
   slopeTile = this.#never;
   contourTile = this.#never;
   areaContours = this.#never;
+  compare = this.#never;
   proposeRoute = this.#never;
   diagnose = this.#never;
   beatCourse = this.#never;
@@ -78,6 +79,7 @@ class CountingTerrain implements OpenedTerrain {
   reachAt = this.#never;
   reachLine = this.#never;
   siteSystems = this.#never;
+  takeHeights = this.#never;
   close = () => undefined;
 
   get #never() {

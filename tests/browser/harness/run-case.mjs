@@ -11,7 +11,7 @@ const picture_ms = 20_000;
  * and on any request to another origin, but for those that the case allows (a test server of its own on this machine).
  */
 export async function runCase({ browser, origin, limit_ms }, { name, run, options }) {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, locale: 'en-GB', ...options });
   const faults = [];
   const origins = new Set([origin]);
   // A dialog of the browser's own that nobody answers; cases that choose a place put their own in.

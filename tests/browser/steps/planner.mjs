@@ -1,5 +1,5 @@
-/** Context of a case: nothing moves by itself, so that what is looked at is where it stays. */
-export const calm = { reducedMotion: 'reduce' };
+/** Context of a case: nothing moves by itself, so that what is looked at is where it stays; the language is one of metric units. */
+export const calm = { reducedMotion: 'reduce', locale: 'en-GB' };
 
 /** The demo valley with its plan reckoned: every tank of the table has its numbers. */
 export async function openDemo(page, origin) {
@@ -25,7 +25,7 @@ export async function showPanel(page, name) {
   await page.getByRole('tab', { name, exact: true, selected: true }).waitFor();
 }
 
-/** The row of a point or a line in the way of the water. */
+/** The row of a point or a line in the water path. */
 export function courseItem(page, name) {
   return page.locator('.course-item').filter({ has: page.getByText(name, { exact: true }) });
 }

@@ -44,7 +44,7 @@ async function layProposed(page, name) {
     .first()
     .click();
   await page.locator('.proposal[data-state="found"]').waitFor();
-  await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+  await page.getByRole('button', { name: 'Use this line', exact: true }).click();
   await page.locator('.proposal').waitFor({ state: 'detached' });
 }
 
@@ -59,7 +59,7 @@ async function choosePipe(page, line, [series, size]) {
 /** What the source gives, timed with a bucket, and who drinks. */
 async function sayWaterAndHerd(page) {
   await showPanel(page, 'Inputs');
-  await page.getByRole('button', { name: 'Add timed fillings' }).click();
+  await page.getByRole('button', { name: 'Add a bucket test' }).click();
   await type(page, 'Container', '10 L');
   await type(page, 'Times to fill it', '36 38 35 39 37');
   await page.getByLabel('Add animals').selectOption('beef-cow-calf-pair-aafc');
@@ -88,7 +88,7 @@ export async function planBeforeVisit(page, origin, { look }) {
   await page.locator('.proposal[data-state="found"]').waitFor();
   await mapAtRest(page);
   await look('proposed');
-  await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+  await page.getByRole('button', { name: 'Use this line', exact: true }).click();
   await page.locator('.proposal').waitFor({ state: 'detached' });
   await layProposed(page, 'drive pipe');
   await layProposed(page, 'delivery line');
@@ -99,7 +99,11 @@ export async function planBeforeVisit(page, origin, { look }) {
   await showTable(page, 'Pump size');
   await page.locator('.pump-sizes').waitFor();
   await look('sizes');
-  await page.locator('.pump-sizes tbody[data-verdict="holds"]').last().getByRole('button', { name: /^Take/ }).click();
+  await page
+    .locator('.pump-sizes tbody[data-verdict="holds"]')
+    .last()
+    .getByRole('button', { name: /^Use this pump/ })
+    .click();
   await showPanel(page, 'Answer');
   await reckoned(page);
   await mapAtRest(page);
@@ -115,13 +119,13 @@ export async function pipeForTrough(page, origin, { look }) {
   await page.getByRole('button', { name: /^Propose a Gravity line/ }).click();
   await page.locator('.proposal[data-state="found"]').waitFor();
   await look('proposed');
-  await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+  await page.getByRole('button', { name: 'Use this line', exact: true }).click();
   await page.locator('.proposal').waitFor({ state: 'detached' });
   await choosePipe(page, 'Gravity 1', ['PE100 SDR 11', '32']);
   await showTable(page, 'Pipe');
   const panel = page.locator('.jobs');
   await type(panel, 'Currency', 'crowns');
-  await type(panel, 'Bought beyond the length', '10 %');
+  await type(panel, 'Extra for waste', '10 %');
   await type(panel, 'Price of a metre of PE100 SDR 11 32 mm', '1.50');
   await eventually(async () => assert.match(await page.locator('[data-field="total"]').textContent(), /crowns/));
   await look('bill');
@@ -132,7 +136,7 @@ export async function liftToCandidates(page, origin, { look }) {
   await planBeforeVisit(page, origin, { look: async () => undefined });
   await showTable(page, 'Tanks');
   for (const place of [places.spur, places.track]) {
-    await page.getByRole('button', { name: 'Another candidate', exact: true }).click();
+    await page.getByRole('button', { name: 'Another possible place', exact: true }).click();
     await page.locator('.map-view[data-tool="place"]').waitFor();
     await clickMap(page, place);
     await page.locator('.map-view[data-tool="select"]').waitFor();
@@ -142,10 +146,10 @@ export async function liftToCandidates(page, origin, { look }) {
       .getByRole('button', { name: /^Propose a delivery line/ })
       .click();
     await page.locator('.proposal[data-state="found"]').waitFor();
-    await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+    await page.getByRole('button', { name: 'Use this line', exact: true }).click();
     await page.locator('.proposal').waitFor({ state: 'detached' });
   }
-  await page.getByLabel('Lay their profiles over each other').check();
+  await page.getByLabel('Show their profiles over each other').check();
   await page.getByRole('button', { name: 'Wider' }).click();
   await reckonedTable(page);
   await mapAtRest(page);

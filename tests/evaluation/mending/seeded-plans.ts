@@ -15,7 +15,8 @@ export function randomFrom(seed: number): () => number {
 
 const METRES_PER_DEGREE = 111_320;
 
-function moved({ lon, lat }: Position, east: number, north: number): Position {
+/** A place some metres to the east and north of another. */
+export function moved({ lon, lat }: Position, east: number, north: number): Position {
   const wide = METRES_PER_DEGREE * Math.cos((lat * Math.PI) / 180);
   return { lon: lon + east / wide, lat: lat + north / METRES_PER_DEGREE };
 }

@@ -81,7 +81,7 @@ describe('tables to take along', () => {
     expect(rows).toHaveLength(samplePlan.points.length);
     expect(rows[0]).toMatchObject({ 'latitude, deg': '40.0021', 'ground, m': '100', 'ground from': 'dem' });
     expect(rows[1]).toMatchObject({ name: 'Standpipe', 'ground, m': '', 'ground from': '' });
-    expect(rows[2]).toMatchObject({ 'ground from': 'measured', 'level that counts, m': '96.1', note: 'In a pit.' });
+    expect(rows[2]).toMatchObject({ 'ground from': 'measured', 'water or valve level, m': '96.1', note: 'In a pit.' });
     expect(rows[3]).toMatchObject({ 'ground, m': '', 'ground from': '', note: 'Line one.\nLine two.' });
   });
 
@@ -94,13 +94,13 @@ describe('tables to take along', () => {
       'length along the ground, ft': '1020',
       'highest ground, ft': '400',
       'flow, gal/min': '1',
-      'friction, ft': '5',
-      'highest pressure at rest or running, psi': '30',
-      'rating at the water’s temperature, psi': '',
+      'lost to friction, ft': '5',
+      'highest pressure with no flow or running, psi': '30',
+      'pipe rating at the water’s temperature, psi': '',
     });
     expect(table('lines-csv', 'metric')[2]).toMatchObject({
       'flow, L/min': '3.79',
-      'highest pressure at rest or running, kPa': '210',
+      'highest pressure with no flow or running, bar': '2.1',
     });
   });
 
@@ -116,18 +116,18 @@ describe('tables to take along', () => {
     expect(table('tanks-csv', 'us')).toMatchObject([
       {
         tank: 'Hill tank',
-        standing: 'kept',
-        verdict: 'measure',
+        choice: 'chosen',
+        'works?': 'check on site',
         'lift, low, ft': '70',
         'lift, likely, ft': '80',
         'lift, high, ft': '90',
         // 1 m³ / 3.785411784 L = 264.17 gal.
-        'delivery a day, likely, gal': '264',
-        'storage, days': '3.1',
+        'arrives a day, likely, gal': '264',
+        'full tank lasts, days': '3.1',
         'delivery line along the ground, ft': '1020',
       },
     ]);
-    expect(table('tanks-csv', 'metric')[0]).toMatchObject({ 'delivery a day, low, L': '800', 'need a day, L': '800' });
+    expect(table('tanks-csv', 'metric')[0]).toMatchObject({ 'arrives a day, low, L': '800', 'needed a day, L': '800' });
   });
 
   it('a name that a spreadsheet would run is text', () => {

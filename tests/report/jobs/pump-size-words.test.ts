@@ -18,19 +18,19 @@ const row = (nominal: number) => {
 describe('sizes of ram in words', () => {
   test('a size that would drink the stream dry is said to take more than is there', () => {
     const words = pumpSizeWords(row(100), 'metric');
-    expect(words).toMatchObject({ name: '4 in (100 mm)', verdict: 'fails', sentence: 'takes more than is there' });
+    expect(words).toMatchObject({ name: 'DN 100 (4 in)', verdict: 'fails', sentence: 'too big for this spring' });
     expect(words.delivery).toBeNull();
   });
 
   test('a size below what is there runs and leaves water', () => {
     expect(pumpSizeWords(row(10), 'us').verdict).toBe('holds');
-    expect(pumpSizeWords(row(10), 'us').sentence).toBe('runs, and leaves water unused');
+    expect(pumpSizeWords(row(10), 'us').sentence).toBe('small for this spring');
   });
 
   test('the answer has a sentence of its own for each kind', () => {
     const { size } = row(25);
     const delivery = 1 / 86_400;
-    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1 in (25 mm) ram suits');
+    expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('DN 25 (1 in) ram suits');
     expect(pumpSizeAnswer({ kind: 'one', size, delivery }, 'metric')).toContain('1000\u202fL/day');
     expect(pumpSizeAnswer({ kind: 'two-side-by-side', size, delivery }, 'us')).toMatch(/^Two .* side by side/);
     expect(pumpSizeAnswer({ kind: 'none', because: 'too-little-water' }, 'metric')).toMatch(/^No usual size suits/);

@@ -18,15 +18,13 @@ const year = (short: readonly number[]) => ({
 
 describe('the year of a tank in words', () => {
   test('a tank that never runs short is said to', () => {
-    expect(yearSentence(year([]), 'metric')).toBe('It never runs short.');
+    expect(yearSentence(year([]), 'metric')).toBe('Enough water all year.');
   });
 
   test('days and water that lack are added over the months', () => {
-    expect(yearSentence(year([6, 7, 8]), 'metric')).toBe(
-      'It runs short on 12 days in Jul, Aug and Sep; 7500\u202fL are lacking.',
-    );
+    expect(yearSentence(year([6, 7, 8]), 'metric')).toBe('Short on 12 days in Jul, Aug and Sep, by 7500\u202fL.');
     // 2.5 m³ = 660 US gallons of 231 in³.
-    expect(yearSentence(year([7]), 'us')).toBe('It runs short on 4 days in Aug; 660\u202fgal are lacking.');
+    expect(yearSentence(year([7]), 'us')).toBe('Short on 4 days in Aug, by 660\u202fgal.');
   });
 
   test('every month has its row', () => {

@@ -31,13 +31,15 @@ describe('two plans on paper', () => {
   let sheet: FigureNode;
 
   beforeAll(async () => {
-    pair = { one: await onGround('As it was'), other: await onGround(HOSTILE, 0.0003) };
+    pair = { drawn: null, one: await onGround('As it was'), other: await onGround(HOSTILE, 0.0003) };
     sheet = comparisonSheet(pair);
   });
 
   it('are told by every row in which they differ, and no other', () => {
     const comparedOf = ({ plan, site }: PrintedPair['one']) => ({ plan, evaluation: site.evaluation });
-    const parts = differingParts(comparePlans({ one: comparedOf(pair.one), other: comparedOf(pair.other) }, 'metric'));
+    const parts = differingParts(
+      comparePlans({ drawn: null, one: comparedOf(pair.one), other: comparedOf(pair.other) }, 'metric'),
+    );
     const wanted = parts.flatMap(({ rows }) => rows.map(({ about }) => about));
     expect(wanted).toContain('Spur tank: lift');
     const printed = all(sheet, byClass('compared'))
@@ -67,7 +69,7 @@ describe('two plans on paper', () => {
   });
 
   it('are said to be alike when they are one', () => {
-    const alike = comparisonSheet({ one: pair.one, other: pair.one });
+    const alike = comparisonSheet({ drawn: null, one: pair.one, other: pair.one });
     expect(all(alike, byClass('compared'))).toEqual([]);
     expect(wordsOf(alike)).toContain('The two plans do not differ.');
   });

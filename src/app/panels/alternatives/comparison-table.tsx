@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'preact/hooks';
 import { type ComparedPart, comparePlans, countSame, differingParts } from '../../../report/compare/compare-plans.ts';
-import { type ComparedRow, STANDING_WORDS } from '../../../report/compare/compared-row.ts';
+import { type ComparedRow, clearWords, STANDING_WORDS } from '../../../report/compare/compared-row.ts';
 import { comparedPair, comparison, type ReckonedSheet } from '../../actions/comparison.ts';
 import { followComparison, stopComparison } from '../../actions/comparison-actions.ts';
 import type { Sheet } from '../../state/alternatives.ts';
@@ -13,19 +13,19 @@ export function ComparisonTable({ other }: { readonly other: Sheet }) {
   const state = comparison.value;
   switch (state.kind) {
     case 'none':
-      return <p>Both are reckoned once an elevation file is open.</p>;
+      return <p>Both are worked out once an elevation file is open.</p>;
     case 'reckoning':
       return <Reckoning name={other.history.present.name} step={state.step} />;
     case 'stopped':
       return (
         <p>
-          {other.history.present.name} is not reckoned. <Again words="Reckon it" />
+          {other.history.present.name} is not worked out yet. <Again words="Work it out" />
         </p>
       );
     case 'failed':
       return (
         <p class="problem" role="alert">
-          The other plan could not be reckoned: {state.reason}. <Again words="Try again" />
+          The other plan could not be worked out: {state.reason}. <Again words="Try again" />
         </p>
       );
     case 'known':
@@ -62,13 +62,12 @@ function Compared({ other }: { readonly other: ReckonedSheet }) {
   const pair = comparedPair.value;
   const { units } = plan.value;
   const parts = useMemo(() => pair && comparePlans(pair, units), [pair, units]);
-  if (pair === null || parts === null) return <p role="status">The plan on the map is being reckoned…</p>;
+  if (pair === null || parts === null) return <p role="status">The plan on the map is being worked out…</p>;
   const seen = all ? parts : differingParts(parts);
   return (
     <>
       <p class="note">
-        On the map and in the profile, {other.grounded.plan.name} is laid over with dots. A difference is clear only
-        where the spreads of the two lie apart.
+        On the map and in the profile, {other.grounded.plan.name} is laid over with dots. {clearWords(pair.drawn)}
       </p>
       <label class="check">
         <input type="checkbox" checked={all} onChange={(event) => setAll(event.currentTarget.checked)} />
@@ -139,6 +138,7 @@ function ComparedCells({ row }: { readonly row: ComparedRow }) {
       </td>
       <td>
         {row.difference}
+        {row.differenceRange === null ? null : <small>{row.differenceRange}</small>}
         {STANDING_WORDS[row.standing] === '' ? null : <small>{STANDING_WORDS[row.standing]}</small>}
       </td>
     </tr>

@@ -1,10 +1,18 @@
+import './measured.css';
+import { measuredPoint } from '../../../plan/check/check-measurements.ts';
+import { answerSentence } from '../../../report/findings/answer-words.ts';
 import { measureReason } from '../../../report/findings/measure-reason.ts';
+import { measuredChange } from '../../../report/findings/measured-change.ts';
 import { lineTable, pointTable } from '../../../report/tables/plan-tables.ts';
 import type { ReportTable } from '../../../report/tables/report-table.ts';
-import { measureWords, nameOf } from '../../../report/words/measure-words.ts';
+import { measurementWords, measureWords, nameOf } from '../../../report/words/measure-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
-import { showById } from '../../actions/edit-actions.ts';
+import { enterMeasured, showById } from '../../actions/edit-actions.ts';
+import { openSite } from '../../actions/site-actions.ts';
+import { showPanel } from '../../actions/view-actions.ts';
+import { beforeMeasured } from '../../state/measure-store.ts';
 import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
 import { EstimateFigure } from '../fields/estimate-figure.tsx';
 import { Findings } from './findings.tsx';
@@ -36,9 +44,9 @@ export function AnswerPanel() {
 function NoTerrain() {
   return (
     <div class="answer empty-answer">
-      <h2>Nothing is reckoned yet</h2>
+      <h2>No results yet</h2>
       <p>
-        Heights come from an elevation file (a DEM as GeoTIFF) that you bring. Open one above the map, then place the
+        Heights come from an elevation file (a DEM as GeoTIFF) of your own. Open one above the map, then place the
         source and the pump: the fall between them is the first number to appear here.
       </p>
       {plan.value.points.length > 0 ? (
@@ -53,36 +61,19 @@ function NoTerrain() {
 
 function MainNumbers() {
   const pump = evaluation.value?.pump ?? null;
+  if (pump === null) return null;
   return (
     <dl class="main-numbers" aria-label="Main numbers">
+      <EstimateFigure term={TERMS.fall} estimate={pump.fall} kind="height" field="fall" />
+      <EstimateFigure term={TERMS.fallAtRest} estimate={pump.fallAtRest} kind="height" field="fall-at-rest" />
       <EstimateFigure
-        name="Fall, running"
-        hint="water in the standpipe above the waste valve"
-        estimate={pump?.fall ?? null}
-        kind="height"
-        field="fall"
-      />
-      <EstimateFigure
-        name="Fall, at rest"
-        hint="source above the waste valve"
-        estimate={pump?.fallAtRest ?? null}
-        kind="height"
-        field="fall-at-rest"
-      />
-      <EstimateFigure
-        name="Drive flow"
-        hint={pump === null || pump.count === 1 ? 'what the pump takes' : `what the ${pump.count} pumps take together`}
-        estimate={pump?.driveFlow ?? null}
+        term={TERMS.driveFlow}
+        {...(pump.count === 1 ? {} : { hint: `what the ${pump.count} pumps use together` })}
+        estimate={pump.driveFlow}
         kind="flow"
         field="drive-flow"
       />
-      <EstimateFigure
-        name="Supply limit"
-        hint="the most the line brings before it draws air"
-        estimate={pump?.supplyLimit ?? null}
-        kind="flow"
-        field="supply-limit"
-      />
+      <EstimateFigure term={TERMS.supplyLimit} estimate={pump.supplyLimit} kind="flow" field="supply-limit" />
     </dl>
   );
 }
@@ -166,26 +157,95 @@ function Table({ table }: { readonly table: ReportTable }) {
 /** What to measure on site, in order of worth. */
 function MeasureFirst() {
   const result = evaluation.value;
-  if (result === null || result.measureFirst.length === 0) return null;
+  if (result === null || (result.measureFirst.length === 0 && doneWords().length === 0)) return null;
+  const { units } = plan.value;
   return (
     <section aria-labelledby="measure-title">
       <h2 id="measure-title">Measure on site, in this order</h2>
+      <MeasuredChange />
+      <p class="buttons">
+        <button type="button" onClick={openSite}>
+          Enter readings on site, one question a screen
+        </button>
+      </p>
+      {result.measureFirst.length === 0 ? <p class="note">Everything that a visit can settle is settled.</p> : null}
       <ol class="measure-first">
         {result.measureFirst.map((item) => {
-          const words = measureWords(item, plan.value, plan.value.units);
-          const reason = measureReason(item, result, plan.value, plan.value.units);
+          const words = measureWords(item, plan.value, units);
+          const reason = measureReason(item, result, plan.value, units);
           return (
             <li key={`${item.quantity} ${item.about}`} data-quantity={item.quantity}>
-              <button type="button" class="link" onClick={() => showById(item.about)}>
+              <button type="button" class="link" onClick={() => enterMeasured(item)}>
                 {words.title}
               </button>{' '}
               {words.aim === null ? null : <strong>{words.aim}</strong>}
-              {words.expected === null ? null : <small>now thought to be {words.expected}</small>}
+              {words.expected === null ? null : (
+                <small>
+                  we expect {words.expected}
+                  {LEVELS.has(item.quantity) ? ', ground to ground' : ''}
+                </small>
+              )}
               {reason === '' ? null : <small>{reason}</small>}
             </li>
           );
         })}
       </ol>
+      <Done />
     </section>
+  );
+}
+
+const LEVELS: ReadonlySet<string> = new Set(['fall', 'standpipe-level', 'lift', 'summit-level', 'trough-level']);
+
+/** What the last measurement has changed. */
+function MeasuredChange() {
+  const [before, now] = [beforeMeasured.value, evaluation.value];
+  if (before === null || now === null || before === now) return null;
+  const words = measuredChange(before, now, plan.value, plan.value.units);
+  return words === '' ? null : (
+    <p class="measured-change" role="status">
+      {words} {answerSentence(now.answer, plan.value)}
+    </p>
+  );
+}
+
+/** What was measured so far, each with where it is entered. */
+function doneWords(): readonly { readonly words: string; readonly show: () => void }[] {
+  const { measurements, yieldReadings, pump, units } = plan.value;
+  const bucket = yieldReadings.filter(({ kind }) => kind === 'timed').length;
+  return [
+    ...(bucket === 0
+      ? []
+      : [
+          {
+            words: bucket === 1 ? 'Bucket test at the source' : `${bucket} bucket tests at the source`,
+            show: () => showPanel('inputs'),
+          },
+        ]),
+    ...measurements.map((taken) => ({
+      words: measurementWords(taken, plan.value, units),
+      show: () => showById(measuredPoint(taken)),
+    })),
+    ...(pump?.measured == null ? [] : [{ words: 'Test run of the pump', show: () => showPanel('inputs') }]),
+  ];
+}
+
+function Done() {
+  const done = doneWords();
+  if (done.length === 0) return null;
+  return (
+    <>
+      <h3>Done</h3>
+      <ul class="measured-done">
+        {done.map(({ words, show }) => (
+          <li key={words}>
+            <span aria-hidden="true">✓ </span>
+            <button type="button" class="link" onClick={show}>
+              {words}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }

@@ -1,6 +1,6 @@
 import type { PlanPoint, PlanRoute } from '../../../plan/model/plan.ts';
 import { type CourseRow, courseNumber, courseOf, unfolded } from '../../../report/tables/course.ts';
-import { POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
+import { CHOICE_WORDS, POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { joinPoints, showDetails } from '../../actions/edit-actions.ts';
 import { proposeInTables } from '../../actions/propose-actions.ts';
@@ -12,8 +12,8 @@ import { LineIcon, RoleIcon, VerdictMark } from '../fields/role-icon.tsx';
 export function Course() {
   const { rows, aside } = unfolded(courseOf(plan.value), plan.value);
   return (
-    <nav class="course" aria-label="The way of the water">
-      <h2>The way of the water</h2>
+    <nav class="course" aria-label="Water path">
+      <h2>Water path</h2>
       <ol class="course-rows">
         <Rows of={rows} />
       </ol>
@@ -43,7 +43,7 @@ function SetAside({ rows }: { readonly rows: readonly CourseRow[] }) {
   const looked = rows.some((row) => isChosen(row));
   return (
     <details class="course-aside" open={looked}>
-      <summary>{tanks === 1 ? '1 tank set aside' : `${tanks} tanks set aside`}</summary>
+      <summary>{tanks === 1 ? '1 tank ruled out' : `${tanks} tanks ruled out`}</summary>
       <ol class="course-rows">
         <Rows of={rows} />
       </ol>
@@ -100,11 +100,14 @@ function PointRow({ point, value }: { readonly point: PlanPoint; readonly value:
       <span class="course-name">
         {point.name}
         {point.role === 'tank' && point.standing !== 'candidate' ? (
-          <small> {point.standing.replace('-', ' ')}</small>
+          <small> {CHOICE_WORDS[point.standing]}</small>
         ) : null}
       </span>
       {tank?.verdict == null ? null : <VerdictMark verdict={tank.verdict} words={false} />}
-      <span class="course-value">{value === null ? '' : writeQuantity(value, 'height', plan.value.units)}</span>
+      <span class="course-value">
+        {value === null ? '' : <small>ground </small>}
+        {value === null ? '' : writeQuantity(value, 'height', plan.value.units)}
+      </span>
     </button>
   );
 }
@@ -129,12 +132,12 @@ function RouteRow({ route, value }: { readonly route: PlanRoute; readonly value:
 function MissingRoute({ row }: { readonly row: Extract<CourseRow, { kind: 'missing-route' }> }) {
   const { role, ends } = row;
   const name = ROUTE_WORDS[role].name.toLowerCase();
-  if (ends === null) return <p class="missing-line note">{ROUTE_WORDS[role].name}: once both its ends are placed</p>;
+  if (ends === null) return <p class="missing-line note">{ROUTE_WORDS[role].name}: place both its ends first</p>;
   return (
     <div class="missing">
       <DrawButton of={role} words={`Draw the ${name}`} />
       <button type="button" class="quiet" onClick={() => joinPoints({ role, ...ends, between: [] })}>
-        <span class="unseen">Lay the {name} </span>straight
+        <span class="unseen">Draw the {name} </span>straight
       </button>
       <ProposeMissing role={role} ends={ends} />
     </div>

@@ -15,10 +15,10 @@ export function Findings() {
   return (
     <section aria-labelledby="findings-title">
       <h2 id="findings-title">Findings</h2>
-      {open.length === 0 ? <p class="note">Everything that was compared holds.</p> : <List findings={open} />}
+      {open.length === 0 ? <p class="note">Everything that was checked is OK.</p> : <List findings={open} />}
       {held.length === 0 ? null : (
         <details>
-          <summary>{held.length} more that hold</summary>
+          <summary>{held.length} more that are OK</summary>
           <List findings={held} />
         </details>
       )}

@@ -1,11 +1,14 @@
 import type { TankResult } from '../../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import { barName, tankSentence } from '../../../report/words/spoken-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { showDetails } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { RangeBar } from '../fields/estimate-figure.tsx';
 import { VerdictMark } from '../fields/role-icon.tsx';
+import { TermWord } from '../fields/term-word.tsx';
 
 /** What the bracket on a bar means: candidates are each planned for the whole herd, kept ones for those that drink there. */
 function needNote(needs: readonly (number | null)[]): string {
@@ -32,12 +35,14 @@ export function TankTable() {
             <tr>
               <th scope="col">Tank</th>
               <th scope="col" class="number">
-                Lift
+                <TermWord of={TERMS.lift} />
               </th>
               <th scope="col" class="number">
-                Governing lift
+                <TermWord of={TERMS.governingLift} />
               </th>
-              <th scope="col">Arrives a day</th>
+              <th scope="col">
+                <TermWord of={TERMS.arrives} />
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -65,19 +70,32 @@ function TankRow({ tank, top }: { readonly tank: TankResult; readonly top: numbe
       </th>
       <LiftCell estimate={tank.lift} field="lift" note={null} />
       <LiftCell estimate={tank.line?.governingLift ?? null} field="governing-lift" note={governing} />
-      <DayCell tank={tank} top={top} />
+      <DayCell tank={tank} name={name} top={top} />
     </tr>
   );
 }
 
-function DayCell({ tank, top }: { readonly tank: TankResult; readonly top: number }) {
+interface DayProps {
+  readonly tank: TankResult;
+  readonly name: string;
+  readonly top: number;
+}
+
+/** What arrives a day: for the ear one sentence, for the eye figures and a bar. */
+function DayCell({ tank, name, top }: DayProps) {
+  const { units } = plan.value;
   const day = tank.line?.deliveryPerDay ?? null;
-  const words = day === null ? null : estimateWords(day, 'daily-volume', plan.value.units);
+  const words = day === null ? null : estimateWords(day, 'daily-volume', units);
   return (
     <td data-field="delivery-per-day" data-value={day?.likely ?? ''}>
-      <span class="likely">{words?.likely ?? '–'}</span>
-      {day === null ? null : <RangeBar estimate={day} top={top} need={tank.demandPerDay} />}
-      {words === null || words.range === null ? null : <small>{words.range}</small>}
+      <span class="unseen">{tankSentence(name, tank, units)}</span>
+      <span class="likely" aria-hidden="true">
+        {words?.likely ?? '–'}
+      </span>
+      {day === null ? null : (
+        <RangeBar estimate={day} top={top} need={tank.demandPerDay} name={barName(day, tank.demandPerDay, units)} />
+      )}
+      {words === null || words.range === null ? null : <small aria-hidden="true">{words.range}</small>}
     </td>
   );
 }

@@ -1,8 +1,10 @@
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import { estimateWords } from '../../../report/words/measure-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { showDetails } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
+import { TermWord } from '../fields/term-word.tsx';
 
 /** Each trough with the flow of its gravity line and the pressure at its closed valve. */
 export function TroughTable() {
@@ -18,16 +20,16 @@ export function TroughTable() {
             <tr>
               <th scope="col">Trough</th>
               <th scope="col" class="number">
-                Needed a day
+                {TERMS.needed.plain}
               </th>
               <th scope="col" class="number">
-                Flow, valve open
+                {TERMS.troughFlow.plain}
               </th>
               <th scope="col" class="number">
-                Head, valve shut
+                <TermWord of={TERMS.stillHead} />
               </th>
               <th scope="col" class="number">
-                Below the source
+                {TERMS.belowSource.plain}
               </th>
             </tr>
           </thead>

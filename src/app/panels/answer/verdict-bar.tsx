@@ -7,8 +7,11 @@ import {
 } from '../../../report/findings/answer-words.ts';
 import { findingWords } from '../../../report/findings/finding-words.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
-import { showById } from '../../actions/edit-actions.ts';
-import { evaluation, groundBusy, plan, terrain } from '../../state/store.ts';
+import { addressName } from '../../../terrain/bytes/address-name.ts';
+import { enterMeasured } from '../../actions/edit-actions.ts';
+import { openTerrainFiles } from '../../actions/terrain-actions.ts';
+import { evaluation, groundBusy, plan, terrain, terrainFile, unsaved } from '../../state/store.ts';
+import { FileButton } from '../fields/file-button.tsx';
 import { VerdictMark } from '../fields/role-icon.tsx';
 import { RemedyButton } from './remedy-button.tsx';
 
@@ -18,7 +21,7 @@ import { RemedyButton } from './remedy-button.tsx';
  */
 export function VerdictBar() {
   const answer = evaluation.value?.answer ?? null;
-  if (terrain.value === null) return null;
+  if (terrain.value === null) return <KeptAnswerBar />;
   const verdict = answer && answerVerdict(answer);
   return (
     <section
@@ -30,9 +33,43 @@ export function VerdictBar() {
     >
       <p class="plan-sentence">
         {verdict === null ? null : <VerdictMark verdict={verdict} words={false} />}
-        <span>{answer === null ? 'Not yet reckoned.' : answerSentence(answer, plan.value)}</span>
+        <span>{answer === null ? 'Working it out…' : answerSentence(answer, plan.value)}</span>
+        {answer !== null && groundBusy.value ? <small class="settling">numbers are settling…</small> : null}
       </p>
       {answer === null ? null : <Beneath />}
+    </section>
+  );
+}
+
+/** What the plan was answered when it was saved, while its elevation file is not open: marked as kept, with the file it wants. */
+function KeptAnswerBar() {
+  const kept = plan.value.lastAnswer;
+  if (kept === undefined || terrainFile.value.kind === 'opening') return null;
+  const [sentence = '', ...beneath] = kept.sentences;
+  const files = kept.files.map((file) => addressName(file) ?? file).join(', ');
+  return (
+    <section class="plan-verdict kept" aria-label="Answer kept in the plan" data-kept="true">
+      <p class="plan-sentence">
+        {kept.verdict === null ? null : <VerdictMark verdict={kept.verdict} words={false} />}
+        <span>{sentence}</span>
+      </p>
+      <div class="answer-beneath">
+        {beneath.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        <p>
+          <strong>
+            Kept from {kept.on}
+            {unsaved.value ? ', before what you changed since' : ''}.
+          </strong>{' '}
+          To have it worked out again, open {files}.
+        </p>
+        <p class="buttons">
+          <FileButton accept=".tif,.tiff,.asc" multiple onFiles={(chosen) => void openTerrainFiles(chosen)}>
+            Choose {files}…
+          </FileButton>
+        </p>
+      </div>
     </section>
   );
 }
@@ -49,9 +86,10 @@ function Beneath() {
     <div class="answer-beneath">
       {because === null ? null : <Because finding={because} />}
       {arrives === '' ? null : <p>{arrives}</p>}
+      {first !== '' && answer.first === null ? <p>{first}</p> : null}
       {first === '' || answer.first === null ? null : (
         <p>
-          <button type="button" class="link" onClick={() => answer.first && showById(answer.first.about)}>
+          <button type="button" class="link" onClick={() => answer.first && enterMeasured(answer.first)}>
             {first}
           </button>
         </p>

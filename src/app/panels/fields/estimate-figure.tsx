@@ -2,28 +2,32 @@ import { h, type VNode } from 'preact';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import { estimateWords } from '../../../report/words/measure-words.ts';
+import type { Term } from '../../../report/words/terms.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { plan } from '../../state/store.ts';
+import { TermWord } from './term-word.tsx';
 
 export interface EstimateFigureProps {
-  readonly name: string;
-  readonly hint: string;
+  readonly term: Term;
+  /** What it is in a few words, where these are not the usual ones. */
+  readonly hint?: string;
   readonly estimate: Estimate | null;
   readonly kind: QuantityKind;
   readonly field: string;
 }
 
-/** A main number with its spread beneath it. */
-export function EstimateFigure({ name, hint, estimate, kind, field }: EstimateFigureProps) {
-  const words = estimate === null ? null : estimateWords(estimate, kind, plan.value.units);
+/** A main number with its spread beneath it; nothing while this plan does not have it. */
+export function EstimateFigure({ term, hint = term.hint, estimate, kind, field }: EstimateFigureProps) {
+  if (estimate === null) return null;
+  const words = estimateWords(estimate, kind, plan.value.units);
   return (
-    <div class="reckoned" data-field={field} data-value={estimate?.likely ?? ''}>
+    <div class="reckoned" data-field={field} data-value={estimate.likely}>
       <dt>
-        {name} <small>{hint}</small>
+        <TermWord of={term} /> <small>{hint}</small>
       </dt>
       <dd>
-        <span class="likely">{words?.likely ?? 'not known yet'}</span>
-        {words === null || words.range === null ? null : <span class="range">{words.range}</span>}
+        <span class="likely">{words.likely}</span>
+        {words.range === null ? null : <span class="range">{words.range}</span>}
       </dd>
     </div>
   );
@@ -34,15 +38,18 @@ export function RangeBar({
   estimate,
   top,
   need,
+  name,
 }: {
   readonly estimate: Estimate;
   readonly top: number;
   readonly need: number | null;
+  /** What it shows, for who cannot see it. */
+  readonly name: string;
 }) {
   if (top <= 0) return null;
   const place = (value: number) => (96 * Math.min(value, top)) / top;
   return (
-    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" aria-hidden="true">
+    <svg class="range-bar" viewBox="-1 0 98 14" width="98" height="14" role="img" aria-label={name}>
       <path class="rail" d="M0 7H96" />
       <rect
         class="span"

@@ -4,11 +4,13 @@ import './notice.css';
 interface NoticeProps {
   readonly kind: string;
   readonly children: ComponentChildren;
+  /** What stands after the buttons, such as a choice of files. */
+  readonly beside?: ComponentChildren;
   readonly buttons: readonly (readonly [words: string, act: () => void])[];
 }
 
 /** One line of the head that says something about the user's work, with what can be done about it. */
-export function Notice({ kind, children, buttons }: NoticeProps) {
+export function Notice({ kind, children, buttons, beside }: NoticeProps) {
   return (
     <section class="keeping-notice" role="status" aria-label="Your work" data-notice={kind}>
       <p>{children}</p>
@@ -18,6 +20,7 @@ export function Notice({ kind, children, buttons }: NoticeProps) {
             {words}
           </button>
         ))}
+        {beside}
       </p>
     </section>
   );

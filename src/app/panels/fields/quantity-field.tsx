@@ -59,8 +59,12 @@ export interface QuantityFieldProps {
   readonly onValue: (value: number | null) => readonly Problem[];
   /** How the value is written where the usual digits of its kind are too few. */
   readonly write?: (value: number, units: UnitSystem) => string;
+  /** A name by which a page or a test finds the field. */
+  readonly field?: string;
   /** Hides the label from sight where a table's heading says the same. */
   readonly bare?: boolean;
+  /** Whether a telephone shows digits first. */
+  readonly digits?: boolean;
 }
 
 /** A quantity that can be typed in any unit. What was typed stays until it can be taken. */
@@ -89,9 +93,11 @@ export function QuantityField(props: QuantityFieldProps) {
         ref={input}
         id={id}
         type="text"
+        inputMode={props.digits ? 'decimal' : undefined}
         autocomplete="off"
         spellcheck={false}
         value={typed ?? shown}
+        data-field={props.field}
         data-value={value ?? ''}
         aria-invalid={wrong !== null}
         aria-describedby={wrong === null && note === undefined ? undefined : `${id}-note`}

@@ -1,7 +1,7 @@
 import type { Verdict } from '../../../evaluation/statistics/estimate.ts';
 import type { PointRole, RouteRole } from '../../../plan/model/plan.ts';
 import { roleSymbol } from '../../../report/figure/role-symbol.ts';
-import { VERDICT_WORDS } from '../../../report/words/verdict-words.ts';
+import { VERDICT_WORDS } from '../../../report/words/role-words.ts';
 import { Figure } from './estimate-figure.tsx';
 
 const SHAPES: Readonly<Record<Verdict, string>> = {

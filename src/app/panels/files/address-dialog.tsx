@@ -55,7 +55,7 @@ function Dialog({ text }: { readonly text: string }) {
               Ask there and open
             </button>
             <button type="button" onClick={leaveAddresses}>
-              Leave it
+              Cancel
             </button>
           </p>
         )}

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../../actions/terrain-actions.ts';
+import { isBundle, openBundle } from '../../files/field-actions.ts';
 import { openPlanFromDisk } from '../../files/saving-actions.ts';
 import { askThen } from '../fields/ask-then.ts';
 
@@ -25,7 +26,7 @@ export function DropCurtain() {
     const drop = (event: DragEvent) => {
       event.preventDefault();
       setHovering(false);
-      take([...(event.dataTransfer?.files ?? [])], targetOf(event));
+      void take([...(event.dataTransfer?.files ?? [])], targetOf(event));
     };
     addEventListener('dragover', over);
     addEventListener('dragleave', leave);
@@ -56,7 +57,12 @@ function targetOf(event: DragEvent): Target {
   return zone?.getAttribute('data-drop') === 'picture' ? 'picture' : 'elevation';
 }
 
-function take(files: readonly File[], target: Target): void {
+async function take(files: readonly File[], target: Target): Promise<void> {
+  const [only] = files;
+  if (only !== undefined && files.length === 1 && (await isBundle(only))) {
+    await askThen(() => void openBundle(only));
+    return;
+  }
   const plans = files.filter((file) => PLAN.test(file.name));
   const pictures = files.filter((file) => PLAIN_PICTURE.test(file.name));
   const tracks = files.filter((file) => TRACKS.test(file.name));

@@ -56,8 +56,8 @@ function NoElevation() {
         </button>
       </p>
       <p class="note">
-        Bare-ground models (DTM) at 1 m are best. A fall of two metres cannot be judged from a 30 m model; the planner
-        says when that is so.
+        Bare-ground models (DTM) at 1 m are best. A fall of a man’s height cannot be judged from a 30 m model; the
+        planner says when that is so.
       </p>
     </section>
   );
@@ -86,10 +86,10 @@ function OneFile({ state, what, kept, onHide }: OneFileProps) {
         {kept.length > 0 ? `${kept.join(', ')} stays in use.` : `There is no ${what} yet.`} The plan is as it was.{' '}
         {what === 'elevation'
           ? 'Export the file again as a plain GeoTIFF with one band of heights, or bring another one.'
-          : 'Bring a GeoTIFF in colour, or a picture together with its world file.'}
+          : 'Open an aerial picture as a GeoTIFF, or a picture together with its world file.'}
       </p>
       <button type="button" onClick={onHide}>
-        All right
+        OK
       </button>
     </section>
   );
@@ -134,7 +134,7 @@ function AddressWaiting() {
         Nothing has been asked there.{' '}
         {asked.map(({ host, network }) => (network === null ? '' : `${host} is ${networkWords(network)}. `))}
         {open === null
-          ? 'Until they are open, nothing is reckoned.'
+          ? 'Until they are open, nothing can be worked out.'
           : `Until they are open, the numbers are those on ${open.about.files.join(', ')}.`}
       </p>
       <p class="buttons">

@@ -35,7 +35,7 @@ function Refused({ file, problems }: Extract<Shown, { kind: 'refused' }>) {
       <ProblemList problems={problems} file={file} />
       <p class="buttons">
         <button type="button" onClick={leaveImport}>
-          All right
+          OK
         </button>
       </p>
     </>
@@ -69,7 +69,7 @@ function Choosing({ preview, choices, problems }: Extract<Shown, { kind: 'choosi
           Add the {count} chosen
         </button>
         <button type="button" onClick={leaveImport}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

@@ -7,19 +7,21 @@ import {
   EPSG_PATTERN,
   epsgAnswer,
   epsgCode,
+  systemsAt,
 } from '../../../report/words/question-words.ts';
 import type { Corners, CrsCandidate } from '../../../terrain/georeference/crs-candidate.ts';
 import type { FileAnswers } from '../../../worker/messages.ts';
 import { answerQuestions, hidePictureRefusal, hideTerrainRefusal } from '../../actions/terrain-actions.ts';
-import { type FileState, pictureFile, terrainFile } from '../../state/store.ts';
+import { type FileState, pictureFile, plan, terrain, terrainFile } from '../../state/store.ts';
 
 type Asking = Extract<FileState, { kind: 'question' }>;
 
 /** What only the user can say about an elevation file or a picture, asked before it is opened; one after the other. */
 export function QuestionDialog() {
-  const terrain = terrainFile.value;
+  const elevation = terrainFile.value;
   const picture = pictureFile.value;
-  if (terrain.kind === 'question') return <Questions key="elevation" state={terrain} onLeave={hideTerrainRefusal} />;
+  if (elevation.kind === 'question')
+    return <Questions key="elevation" state={elevation} onLeave={hideTerrainRefusal} />;
   return picture.kind === 'question' ? <Questions key="picture" state={picture} onLeave={hidePictureRefusal} /> : null;
 }
 
@@ -35,7 +37,7 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
   return (
     <dialog ref={dialog} aria-labelledby="question-title" onCancel={onLeave}>
       <form onSubmit={(event) => void answer(event, event.currentTarget)}>
-        <h2 id="question-title">Only you can say</h2>
+        <h2 id="question-title">One thing we need to know</h2>
         {asked.map((words, index) => (
           <fieldset key={words.sentence}>
             <legend>{words.sentence}</legend>
@@ -62,9 +64,9 @@ function Questions({ state, onLeave }: { readonly state: Asking; readonly onLeav
           </fieldset>
         ))}
         <p class="buttons">
-          <button type="submit">Open the file so</button>
+          <button type="submit">Open</button>
           <button type="button" onClick={onLeave}>
-            Leave it
+            Cancel
           </button>
         </p>
       </form>
@@ -127,10 +129,34 @@ function EpsgField({ name, corners }: EpsgFieldProps) {
         aria-describedby={`${id}-note`}
         onInput={({ currentTarget }) => void look(currentTarget)}
       />
+      <OfferedSystems
+        onCode={(code) => {
+          const field = document.getElementById(id);
+          if (!(field instanceof HTMLInputElement)) return;
+          field.value = `EPSG:${code}`;
+          void look(field);
+        }}
+      />
       <p id={`${id}-note`} class={wrong ? 'problem' : 'note'} role="status">
         {candidate === null ? EPSG_HINT : crsCandidateWords(candidate)}
       </p>
     </div>
+  );
+}
+
+/** Systems of the place that is open on the map, so that nobody has to know a code. */
+function OfferedSystems({ onCode }: { readonly onCode: (code: number) => void }) {
+  const here = terrain.value?.about.outline[0] ?? plan.value.points[0]?.position;
+  if (here === undefined) return null;
+  return (
+    <p class="buttons offered-systems">
+      <span>Usual here:</span>
+      {systemsAt(here).map(({ code, words }) => (
+        <button key={code} type="button" onClick={() => onCode(code)}>
+          {words}
+        </button>
+      ))}
+    </p>
   );
 }
 

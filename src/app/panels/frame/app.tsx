@@ -10,6 +10,7 @@ import { type PageWidth, useWidth } from '../fields/use-menu.ts';
 import { AddressDialog } from '../files/address-dialog.tsx';
 import { DropCurtain } from '../files/drop-curtain.tsx';
 import { ImportDialog } from '../files/import-dialog.tsx';
+import { MergeDialog } from '../files/merge-dialog.tsx';
 import { QuestionDialog } from '../files/question-dialog.tsx';
 import { HelpDialog } from '../help/help-dialog.tsx';
 import { InputsPanel } from '../inputs/inputs-panel.tsx';
@@ -18,14 +19,23 @@ import { KeptDialog } from '../kept/kept-dialog.tsx';
 import { MapPane } from '../map/map-pane.tsx';
 import { ProfilePane } from '../profile/profile-pane.tsx';
 import { SelectedPanel } from '../selected/selected-panel.tsx';
+import { SiteDialog } from '../site/site-dialog.tsx';
 import { TroubleDialog } from '../trouble/trouble-dialog.tsx';
 import { Header } from './header.tsx';
+
+/** Past the head and the map; a link would leave a mark in the address. */
+function skipToAnswers(): void {
+  document.getElementById('answers')?.focus();
+}
 
 /** The whole page: header, the way of the water, map with profile beneath, and the side with answers and inputs. */
 export function App() {
   const width = useWidth();
   return (
     <div class={`page ${width}`}>
+      <button type="button" class="skip-link" onClick={skipToAnswers}>
+        Skip to the answers
+      </button>
       <PanelGuard part="The head of the page">
         <Header width={width} />
       </PanelGuard>
@@ -38,7 +48,7 @@ export function App() {
         {guarded('The map', <MapPane width={width} />)}
         {width === 'narrow' ? null : guarded('The profile', <ProfilePane />)}
       </main>
-      <aside class="side" aria-label="Answers and inputs">
+      <aside class="side" id="answers" tabIndex={-1} aria-label="Answers and inputs">
         {guarded('The short answer', <VerdictBar />)}
         <Tabs label="Answers and inputs" tabs={tabsFor(width)} open={panel.value} onOpen={showPanel} />
       </aside>
@@ -46,8 +56,10 @@ export function App() {
       {guarded('The dialog for addresses', <AddressDialog />)}
       {guarded('The question about a file', <QuestionDialog />)}
       {guarded('The import', <ImportDialog />)}
+      {guarded('What came back', <MergeDialog />)}
       {guarded('The list of kept plans', <KeptDialog />)}
       {guarded('The search for a cause', <TroubleDialog />)}
+      {guarded('Entry on site', <SiteDialog />)}
       {guarded('The help', <HelpDialog />)}
       <p class="unseen" role="status" data-testid="announcement">
         {announcement.value}

@@ -4,21 +4,31 @@ import { importAccept } from '../../../plan/exchange/import-choices.ts';
 import { EXPORT_FORMATS, type TableFormat } from '../../../report/exchange/exported-file.ts';
 import { stepWords } from '../../../report/words/step-words.ts';
 import { askForAddress } from '../../actions/address-actions.ts';
+import { startTour } from '../../actions/demo-actions.ts';
 import { copyAsAlternative } from '../../actions/desk-actions.ts';
 import { openTrouble } from '../../actions/diagnosis-actions.ts';
 import { edit, redoStep, undoStep } from '../../actions/edit-actions.ts';
 import { lookAtImport } from '../../actions/import-actions.ts';
 import { hidePlanRefusal, newPlan, setUnits } from '../../actions/plan-file-actions.ts';
+import { openSite } from '../../actions/site-actions.ts';
+import { closeGround } from '../../actions/terrain-actions.ts';
 import { openHelp, switchTheme } from '../../actions/view-actions.ts';
 import { openKeptList } from '../../autosave/kept-list-actions.ts';
+import { isBundle, lookAtReturned, openBundle, takeToField } from '../../files/field-actions.ts';
+import { copyLink } from '../../files/link-actions.ts';
 import { canSaveAs, openPlanFromDisk, savePlanAs, savePlanToDisk, savesTo } from '../../files/saving-actions.ts';
+import { bundling } from '../../state/field-store.ts';
 import { demo, history, plan, planFile, theme, unsaved } from '../../state/store.ts';
+import { tourStop } from '../../state/tour-store.ts';
 import { AlternativesStrip } from '../alternatives/alternatives-strip.tsx';
 import { askThen } from '../fields/ask-then.ts';
 import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
+import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
+import { GroundNotices } from '../files/ground-notices.tsx';
+import { GuidedLook } from '../help/guided-look.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
 import { KeepingNotices } from '../kept/keeping-notices.tsx';
 import { NewVersionNotice, SavingNotices } from '../kept/saving-notices.tsx';
@@ -31,19 +41,28 @@ const FORMATS = Object.keys(EXPORT_FORMATS) as TableFormat[];
 function FilesMenu() {
   return (
     <details class="more files" ref={useMenu()}>
-      <summary>Bring and take</summary>
+      <summary>Import, export, print</summary>
       <div class="more-body">
         <button type="button" onClick={copyAsAlternative}>
           Copy the plan as an alternative
         </button>
         <FileButton accept={importAccept} onFiles={([file]) => file && void lookAtImport(file)}>
-          Bring points and tracks…
+          Import points and tracks…
         </FileButton>
         {canSaveAs() ? (
           <button type="button" onClick={() => void savePlanAs()}>
             Save the plan to a file of your choice…
           </button>
         ) : null}
+        <button type="button" disabled={bundling.value} onClick={() => void takeToField()}>
+          One file for the phone (plan and ground)
+        </button>
+        <button type="button" onClick={() => void copyLink()}>
+          Copy a link with the plan (no ground)
+        </button>
+        <FileButton accept=".zip,.geojson,.json" onFiles={([file]) => file && void lookAtReturned(file)}>
+          Merge what came back…
+        </FileButton>
         <button type="button" onClick={() => void openKeptList()}>
           Plans kept in this browser…
         </button>
@@ -91,6 +110,10 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <PlanRefused />
       <FaultNotice />
       <SavingNotices />
+      <GuidedLook />
+      <GroundNotices />
+      <FieldNotices />
+      <LinkNotices />
       <KeepingNotices />
       <NewVersionNotice />
     </header>
@@ -109,17 +132,28 @@ function NarrowMenu() {
   );
 }
 
+/** New is empty: no plan, no ground, no picture. */
+function newOnNothing(): void {
+  closeGround();
+  newPlan();
+}
+
+async function openPlanOrBundle(file: File): Promise<void> {
+  if (await isBundle(file)) await openBundle(file);
+  else await openPlanFromDisk(file);
+}
+
 function PlanTools() {
-  const next = theme.value === 'light' ? 'Dark colours' : 'Light colours';
+  const next = theme.value === 'light' ? 'Dark theme' : 'Light theme';
   return (
     <>
       <fieldset class="group" aria-label="Plan file">
-        <button type="button" onClick={() => void askThen(newPlan)}>
+        <button type="button" onClick={() => void askThen(newOnNothing)}>
           New
         </button>
         <FileButton
-          accept=".geojson,.json"
-          onFiles={([file]) => file && void askThen(() => void openPlanFromDisk(file))}
+          accept=".geojson,.json,.zip"
+          onFiles={([file]) => file && void askThen(() => void openPlanOrBundle(file))}
         >
           Open plan…
         </FileButton>
@@ -137,6 +171,9 @@ function PlanTools() {
       <button type="button" class="quiet" onClick={switchTheme} title={next}>
         <span aria-hidden="true">{theme.value === 'light' ? '☾' : '☀'}</span>
         <span class="unseen spelled"> {next}</span>
+      </button>
+      <button type="button" class="quiet" onClick={openSite}>
+        On site…
       </button>
       <button type="button" class="quiet" onClick={() => openTrouble()}>
         Something is wrong…
@@ -167,6 +204,11 @@ function PlanName() {
         onValue={(name) => edit((p) => changeSettings(p, { name }))}
       />
       {demo.value ? <span class="demo-mark">invented demo valley</span> : null}
+      {demo.value && tourStop.value === null ? (
+        <button type="button" class="link" onClick={() => void startTour()}>
+          Guided look
+        </button>
+      ) : null}
     </div>
   );
 }
@@ -221,7 +263,7 @@ function PlanRefused() {
       </p>
       <ProblemList problems={state.problems} file={state.names[0] ?? ''} />
       <button type="button" onClick={hidePlanRefusal}>
-        All right
+        OK
       </button>
     </div>
   );

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
-import { GLOSSARY, type GlossaryEntry } from '../../../report/glossary/glossary.ts';
+import { GLOSSARY, type GlossaryEntry, meaningFor } from '../../../report/glossary/glossary.ts';
+import { plan } from '../../state/store.ts';
 
 /** The words of the trade in plain words, with a field that leaves only those that hold what is typed. */
 export function GlossaryWords() {
@@ -28,10 +29,10 @@ export function GlossaryWords() {
         <section key={title}>
           <h3>{title}</h3>
           <dl>
-            {found.map(({ term, meaning }) => (
-              <div key={term}>
-                <dt>{term}</dt>
-                <dd>{meaning}</dd>
+            {found.map((entry) => (
+              <div key={entry.term}>
+                <dt>{entry.term}</dt>
+                <dd>{meaningFor(entry, plan.value.units)}</dd>
               </div>
             ))}
           </dl>

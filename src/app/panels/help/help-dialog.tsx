@@ -1,8 +1,9 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
+import { openDemo, startTour } from '../../actions/demo-actions.ts';
 import { openHelp } from '../../actions/view-actions.ts';
 import { helpOpen } from '../../state/store.ts';
+import { askThen } from '../fields/ask-then.ts';
 
 const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl Z', 'undo'],
@@ -22,6 +23,14 @@ const KEYS: readonly (readonly [string, string])[] = [
 function HelpSteps() {
   return (
     <>
+      <p class="buttons">
+        <button type="button" onClick={() => void withDemo(startTour)}>
+          Take the guided look: six stops in the demo
+        </button>
+        <button type="button" onClick={() => void withDemo(openDemo)}>
+          Open the demo valley
+        </button>
+      </p>
       <ol>
         <li>Open an elevation file from disk or by its address, and a picture if you have one.</li>
         <li>Place the source, standpipe, pump and one or more tanks; draw the lines between them.</li>
@@ -43,6 +52,25 @@ function HelpSteps() {
         Every point and every bend is also a row of numbers under “Selected”, so nothing needs a pointer. Quantities may
         be typed in any unit: 2 gal/min, 8 ft 3 in, 7,5 l/min.
       </p>
+      <h3>Entering what you measured</h3>
+      <p>
+        Choose the point on the map or in the water path. Under “Selected” open “Measured on site”: say from which other
+        point you measured, how much higher or lower the ground is there, and how sure you are (give or take). The list
+        of what to measure in the answer leads to the same place. A bucket test goes under “Inputs”, at the source: what
+        the bucket holds and how many seconds each filling took. What the pump takes and delivers goes under “Tables”,
+        “Pump size”. Every reading can be changed or taken out again, and counts by how sure it is.
+      </p>
+      <h3>What the year and the alternatives are for</h3>
+      <p>
+        The year (under “Tables”) says how much the source gives and how much the animals drink month by month. It shows
+        the months in which the tank runs low, and how large it must be. Without it the numbers are those of the dry
+        season.
+      </p>
+      <p>
+        An alternative is a copy of the plan beside the plan: another tank, another pipe, another pump. Change it,
+        switch between the two, and lay them side by side to see what differs and whether the difference is real or
+        within what is not known. Nothing is lost by trying.
+      </p>
       <h3>What the words mean</h3>
       <p>
         <strong>holds</strong>: sure enough, with all doubts counted. <strong>measure</strong>: the elevation file
@@ -52,15 +80,20 @@ function HelpSteps() {
   );
 }
 
-type Page = 'steps' | 'words' | 'about';
+type Page = 'steps' | 'elevation' | 'words' | 'about';
 
 const PAGES: Readonly<Record<Page, string>> = {
   steps: 'How to use the planner',
+  elevation: 'Where elevation files come from',
   words: 'Words of the trade',
   about: 'About the planner',
 };
-
-const BUTTONS: Readonly<Record<Page, string>> = { steps: 'How to', words: 'Words', about: 'About' };
+const SHORT: Readonly<Record<Page, string>> = {
+  steps: 'How to',
+  elevation: 'Elevation files',
+  words: 'Words',
+  about: 'About',
+};
 
 /** How the planner is used with its keys, and a glossary. */
 export function HelpDialog() {
@@ -76,14 +109,14 @@ function Help() {
       <div class="help-head">
         <h2 id="help-title">{PAGES[page]}</h2>
         <fieldset class="group" aria-label="Page of the help">
-          {(['steps', 'words', 'about'] as const).map((each) => (
+          {(['steps', 'elevation', 'words', 'about'] as const).map((each) => (
             <button key={each} type="button" aria-pressed={page === each} onClick={() => setPage(each)}>
-              {BUTTONS[each]}
+              {SHORT[each]}
             </button>
           ))}
         </fieldset>
       </div>
-      {page === 'steps' ? <HelpSteps /> : page === 'words' ? <Words /> : <About />}
+      {page === 'steps' ? <HelpSteps /> : <Later key={page} load={LATER[page]} />}
       <p class="buttons">
         <button type="button" onClick={() => dialog.current?.close()}>
           Close
@@ -93,45 +126,30 @@ function Help() {
   );
 }
 
-/** The glossary is read by few and comes when it is asked for. */
-function Words() {
-  const [words, setWords] = useState<{ readonly view: ComponentType } | { readonly failed: string } | null>(null);
+/** Pages that are read by few come when they are asked for; they are kept for use without a network like all else. */
+const LATER: Readonly<Record<Exclude<Page, 'steps'>, () => Promise<ComponentType>>> = {
+  elevation: async () => (await import('./elevation-page.tsx')).ElevationPage,
+  words: async () => (await import('./glossary-words.tsx')).GlossaryWords,
+  about: async () => (await import('./about-page.tsx')).AboutPage,
+};
+
+function Later({ load }: { readonly load: () => Promise<ComponentType> }) {
+  const [page, setPage] = useState<{ readonly view: ComponentType } | { readonly failed: string } | null>(null);
   useEffect(() => {
-    import('./glossary-words.tsx').then(
-      ({ GlossaryWords }) => setWords({ view: GlossaryWords }),
-      (error: unknown) => setWords({ failed: error instanceof Error ? error.message : String(error) }),
+    load().then(
+      (view) => setPage({ view }),
+      (error: unknown) => setPage({ failed: error instanceof Error ? error.message : String(error) }),
     );
-  }, []);
-  if (words === null) return <p>The words are being loaded…</p>;
-  if ('failed' in words)
-    return <p role="alert">The words could not be loaded ({words.failed}). Load the page again.</p>;
-  return <words.view />;
+  }, [load]);
+  if (page === null) return <p>The page is being loaded…</p>;
+  if ('failed' in page) return <p role="alert">It could not be loaded ({page.failed}). Load the page again.</p>;
+  return <page.view />;
 }
 
-/** What the program is and whose work is in it. */
-function About() {
-  const [licences, setLicences] = useState<string | null>(null);
-  useEffect(() => {
-    licenceText().then(setLicences, () =>
-      setLicences('They could not be loaded. They lie beside the page, in licences.txt.'),
-    );
-  }, []);
-  return (
-    <>
-      <p>
-        {PROGRAM_ABOUT.name} {PROGRAM_ABOUT.version}, under the MIT licence, without any warranty. It plans; it does not
-        replace a survey, a permit, or the judgement of somebody licensed where that is asked for.
-      </p>
-      <h3>Packages that are shipped with it</h3>
-      <pre class="licences" data-testid="licences">
-        {licences ?? 'The licences are being loaded…'}
-      </pre>
-    </>
-  );
-}
-
-async function licenceText(): Promise<string> {
-  const reply = await fetch(new URL('./licences.txt', document.baseURI));
-  if (!reply.ok) throw new Error(`licences.txt: found answer ${reply.status}, expected 200`);
-  return reply.text();
+/** Puts the demo in the place of the plan, once the user has agreed to let changes go, and shows it. */
+async function withDemo(go: () => Promise<void>): Promise<void> {
+  await askThen(() => {
+    openHelp(false);
+    void go();
+  });
 }

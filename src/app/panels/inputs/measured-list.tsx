@@ -25,7 +25,7 @@ export function MeasuredList() {
               class="quiet danger"
               onClick={() => editOrSay((p) => changeMeasurement(p, index, null))}
             >
-              take back
+              remove
             </button>
             <StandingOfReading taken={taken} index={index} />
           </li>
@@ -40,10 +40,10 @@ const OWN_SURVEY = 'own';
 
 type Standing = 'weighed' | 'kept' | 'set-aside' | 'own-survey';
 
-const WEIGHED = { value: 'weighed', words: 'weighed with the rest' } as const;
-const KEPT = { value: 'kept', words: 'kept: looked at, it is right' } as const;
-const ASIDE = { value: 'set-aside', words: 'set aside: it does not count' } as const;
-const OWN = { value: 'own-survey', words: 'of a survey with a zero of its own' } as const;
+const WEIGHED = { value: 'weighed', words: 'counts with the rest' } as const;
+const KEPT = { value: 'kept', words: 'checked, it is right' } as const;
+const ASIDE = { value: 'set-aside', words: 'left out' } as const;
+const OWN = { value: 'own-survey', words: 'counts from a zero of its own' } as const;
 
 /** How a reading counts. */
 function StandingOfReading({ taken, index }: { readonly taken: Measurement; readonly index: number }) {

@@ -4,6 +4,7 @@ import type { MeasuredRun } from '../../../plan/model/plan.ts';
 import { runWords } from '../../../report/words/pump-size-words.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { edit, editOrSay } from '../../actions/edit-actions.ts';
+import { askedForm } from '../../state/measure-store.ts';
 import { plan } from '../../state/store.ts';
 import { QuantityField } from '../fields/quantity-field.tsx';
 
@@ -12,10 +13,10 @@ const FIELDS: readonly {
   readonly label: string;
   readonly kind: QuantityKind;
 }[] = [
-  { name: 'driveFlow', label: 'It took', kind: 'flow' },
-  { name: 'delivery', label: 'It delivered', kind: 'flow' },
-  { name: 'fall', label: 'Under a fall of', kind: 'height' },
-  { name: 'deliveryHead', label: 'To a height above it of', kind: 'height' },
+  { name: 'driveFlow', label: 'Drive flow', kind: 'flow' },
+  { name: 'delivery', label: 'Delivered', kind: 'flow' },
+  { name: 'fall', label: 'Fall', kind: 'height' },
+  { name: 'deliveryHead', label: 'Lift', kind: 'height' },
 ];
 
 /** What this pump was measured to do; it corrects what is reckoned of it. */
@@ -32,9 +33,12 @@ export function MeasuredRunFields() {
     return run === null ? [] : edit((p) => setPump(p, { ...pump, measured: run }));
   };
   return (
-    <details class="block" open={pump.measured !== null || (pump.moreRuns ?? []).length > 0}>
+    <details
+      class="block"
+      open={pump.measured !== null || (pump.moreRuns ?? []).length > 0 || askedForm.value?.kind === 'run'}
+    >
       <summary>
-        <h2>A measured run</h2>
+        <h2>A test run of the pump</h2>
       </summary>
       <p class="note">
         What {pump.label} was seen to take and deliver. All four are needed; what is thought of its efficiency is then
@@ -52,8 +56,8 @@ export function MeasuredRunFields() {
           />
         ))}
         <QuantityField
-          label="Plus or minus of its efficiency"
-          note="as a share of it; empty takes 15 %"
+          label="Plus or minus"
+          note="a share of it; leave blank if unknown"
           kind="share"
           value={shown.plusMinus ?? null}
           units={units}
@@ -74,7 +78,7 @@ export function MeasuredRunFields() {
               editOrSay((p) => setPump(p, { ...pump, measured: null }));
             }}
           >
-            take the measured run back
+            Remove this run
           </button>{' '}
           <button
             type="button"
@@ -86,7 +90,7 @@ export function MeasuredRunFields() {
               editOrSay((p) => setPump(p, { ...pump, moreRuns, measured: null }));
             }}
           >
-            enter another run beside it
+            Add another run
           </button>
         </p>
       )}
@@ -102,7 +106,7 @@ export function MeasuredRunFields() {
                   editOrSay((p) => setPump(p, { ...pump, moreRuns: (pump.moreRuns ?? []).toSpliced(index, 1) }))
                 }
               >
-                take back
+                remove
               </button>
             </li>
           ))}

@@ -1,8 +1,9 @@
 import { setPump } from '../../../plan/edits/edit-water.ts';
-import type { PhysicalRam, PumpChoice, PumpSheet } from '../../../plan/model/plan.ts';
+import type { PhysicalRam, PumpChoice, PumpSheet, UnitSystem } from '../../../plan/model/plan.ts';
 import { efficiencySentence, efficiencyWords } from '../../../report/words/pump-size-words.ts';
+import { INCH_M, LITRE_M3, MINUTE_S, US_GALLON_M3 } from '../../../units/factor.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
-import { edit, sayRefusal } from '../../actions/edit-actions.ts';
+import { choosePump, edit, sayRefusal } from '../../actions/edit-actions.ts';
 import { evaluation, plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
 import { CountField } from '../fields/count-field.tsx';
@@ -12,35 +13,48 @@ import { BeatPanel } from '../trouble/beat-panel.tsx';
 import { MeasuredRunFields } from './measured-run-fields.tsx';
 
 /** Figures to be typed over: common practice without a source, and no product's. */
-const FIRST_SHEET: PumpSheet = {
+const SHEET_LABEL = 'Pump by its sheet';
+const RAM_LABEL = 'Ram by its dimensions';
+const FIRST = {
+  metric: {
+    sheet: { driveBore: 0.04, intakeLeast: 0.0003, intakeMost: 0.001 },
+    ram: { driveBore: 0.04, valveStroke: 0.005, airChamber: 4 * LITRE_M3 },
+  },
+  us: {
+    sheet: {
+      driveBore: 1.5 * INCH_M,
+      intakeLeast: (5 * US_GALLON_M3) / MINUTE_S,
+      intakeMost: (15 * US_GALLON_M3) / MINUTE_S,
+    },
+    ram: { driveBore: 1.5 * INCH_M, valveStroke: 0.2 * INCH_M, airChamber: US_GALLON_M3 },
+  },
+} as const;
+
+const firstSheet = (units: UnitSystem): PumpSheet => ({
   kind: 'sheet',
-  label: 'Pump by its sheet',
+  label: SHEET_LABEL,
   count: 1,
-  driveBore: 0.04,
-  intakeLeast: 0.0003,
-  intakeMost: 0.001,
+  ...FIRST[units].sheet,
   intakeSet: null,
   efficiency: null,
   efficiencyCurve: [],
   leastDeliveryHead: null,
   measured: null,
-};
+});
 
 const FIRST_EFFICIENCY = { low: 0.45, likely: 0.55, high: 0.65 };
 
-const FIRST_RAM: PhysicalRam = {
+const firstRam = (units: UnitSystem): PhysicalRam => ({
   kind: 'ram',
-  label: 'Ram by its parts',
+  label: RAM_LABEL,
   count: 1,
-  driveBore: 0.04,
+  ...FIRST[units].ram,
   wasteValveLoss: 6,
   checkValveLoss: 4,
   valveWeightHead: null,
-  valveStroke: 0.005,
   checkLag: 0.003,
-  airChamber: 0.004,
   measured: null,
-};
+});
 
 /** The pump, by the sheet that came with it or by its parts. */
 export function PumpInputs() {
@@ -48,14 +62,14 @@ export function PumpInputs() {
   return (
     <div>
       <ChoiceField
-        label="Known by"
+        label="Pump data from"
         value={pump?.kind ?? 'none'}
         choices={[
           { value: 'none', words: 'not chosen yet' },
-          { value: 'sheet', words: 'its sheet' },
-          { value: 'ram', words: 'its parts' },
+          { value: 'sheet', words: 'maker’s sheet' },
+          { value: 'ram', words: 'its dimensions' },
         ]}
-        onValue={(kind) => edit((p) => setPump(p, kind === 'none' ? null : kind === 'sheet' ? FIRST_SHEET : FIRST_RAM))}
+        onValue={(kind) => choosePump(kind, { sheet: firstSheet(plan.value.units), ram: firstRam(plan.value.units) })}
       />
       {pump?.kind === 'sheet' ? <SheetFields sheet={pump} /> : null}
       {pump?.kind === 'ram' ? <RamFields ram={pump} /> : null}
@@ -71,7 +85,7 @@ function EfficiencyNote({ pump }: { readonly pump: PumpChoice | null }) {
   if (efficiency === undefined || pump === null) return null;
   return (
     <p class="note" data-field="efficiency" data-value={efficiency.likely}>
-      Reckoned with {efficiencyWords(efficiency)} efficiency.{' '}
+      Calculated with an efficiency of {efficiencyWords(efficiency, plan.value.units)}.{' '}
       {efficiencySentence(pump, evaluation.value?.pump?.measuredRuns ?? 0)}
     </p>
   );
@@ -105,7 +119,7 @@ function PartField<T extends PumpChoice>({ part, name, label, kind, note, option
 
 function StartingNote({ shown }: { readonly shown: boolean }) {
   if (!shown) return null;
-  return <p class="note wide">These figures stand for no product: type those of your pump over them, and its name.</p>;
+  return <p class="note wide">These figures are for no real pump: type those of your pump over them, and its name.</p>;
 }
 
 /** Equal pumps, each on its own drive pipe; all other figures are those of one. */
@@ -130,21 +144,21 @@ function SideBySide({ pump }: { readonly pump: PumpChoice }) {
 function SheetFields({ sheet }: { readonly sheet: PumpSheet }) {
   return (
     <div class="fields">
-      <StartingNote shown={sheet.label === FIRST_SHEET.label} />
+      <StartingNote shown={sheet.label === SHEET_LABEL} />
       <TextField label="Called" value={sheet.label} onValue={(label) => edit((p) => setPump(p, { ...sheet, label }))} />
       <SideBySide pump={sheet} />
       <PartField part={sheet} name="driveBore" label="Drive pipe bore" kind="bore" />
-      <PartField part={sheet} name="intakeLeast" label="Takes at least" kind="flow" />
-      <PartField part={sheet} name="intakeMost" label="Takes at most" kind="flow" />
+      <PartField part={sheet} name="intakeLeast" label="Minimum flow" kind="flow" />
+      <PartField part={sheet} name="intakeMost" label="Maximum flow" kind="flow" />
       <PartField
         part={sheet}
         name="intakeSet"
-        label="Set to take"
+        label="Tuned to use"
         kind="flow"
         optional
-        note="empty: the most that source, line and pump allow"
+        note="leave blank for the most that source, line and pump allow"
       />
-      <PartField part={sheet} name="leastDeliveryHead" label="Least delivery head" kind="height" optional />
+      <PartField part={sheet} name="leastDeliveryHead" label="Minimum lift pressure" kind="height" optional />
       <EfficiencyFields sheet={sheet} />
     </div>
   );
@@ -157,7 +171,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
     return (
       <p class="buttons">
         <button type="button" onClick={() => sayRefusal(set(FIRST_EFFICIENCY))}>
-          State its efficiency
+          Enter its efficiency
         </button>
       </p>
     );
@@ -178,7 +192,7 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
       {field('high', 'Efficiency, high')}
       <p class="buttons">
         <button type="button" class="quiet" onClick={() => sayRefusal(set(null))}>
-          back to the planning band
+          use the usual range again
         </button>
       </p>
     </>
@@ -188,19 +202,31 @@ function EfficiencyFields({ sheet }: { readonly sheet: PumpSheet }) {
 function RamFields({ ram }: { readonly ram: PhysicalRam }) {
   return (
     <div class="fields">
-      <StartingNote shown={ram.label === FIRST_RAM.label} />
+      <StartingNote shown={ram.label === RAM_LABEL} />
       <TextField label="Called" value={ram.label} onValue={(label) => edit((p) => setPump(p, { ...ram, label }))} />
       <SideBySide pump={ram} />
       <PartField part={ram} name="driveBore" label="Drive pipe bore" kind="bore" />
-      <PartField part={ram} name="wasteValveLoss" label="Waste valve loss" kind="ratio" note="on v²/2g" />
-      <PartField part={ram} name="checkValveLoss" label="Check valve loss" kind="ratio" note="on v²/2g" />
+      <PartField
+        part={ram}
+        name="wasteValveLoss"
+        label="Waste valve loss factor"
+        kind="ratio"
+        note="leave as it is if unknown"
+      />
+      <PartField
+        part={ram}
+        name="checkValveLoss"
+        label="Check valve loss factor"
+        kind="ratio"
+        note="leave as it is if unknown"
+      />
       <PartField
         part={ram}
         name="valveWeightHead"
         label="Head that holds the waste valve open"
         kind="height"
         optional
-        note="empty: the planner finds a setting"
+        note="leave blank to let the planner find a setting"
       />
       <PartField part={ram} name="valveStroke" label="Waste valve stroke" kind="bore" />
       <PartField part={ram} name="checkLag" label="Check valve lag" kind="duration" />

@@ -2,6 +2,7 @@ import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import { changeSettings } from '../../../plan/edits/edit-settings.ts';
 import type { HeightConstants, TerrainReference } from '../../../plan/model/plan.ts';
 import { unitWords } from '../../../report/words/question-words.ts';
+import { spelled } from '../../../report/words/spelling.ts';
 import { classTitle } from '../../../report/words/terrain-note-words.ts';
 import { accuracyClasses } from '../../../terrain/accuracy/height-accuracy.ts';
 import { USUAL_DOUBT } from '../../../terrain/accuracy/height-variogram.ts';
@@ -15,13 +16,13 @@ import { ChoiceField } from '../fields/choice-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 
 const LABELS: readonly (readonly [keyof HeightConstants, string])[] = [
-  ['nugget', 'Noise from cell to cell'],
-  ['near', 'Near error'],
-  ['nearRange', 'Reach of the near error'],
-  ['far', 'Far error'],
-  ['farRange', 'Reach of the far error'],
+  ['nugget', 'Error of single cells'],
+  ['near', 'Error shared nearby'],
+  ['nearRange', 'Distance it fades over, nearby'],
+  ['far', 'Error shared far and wide'],
+  ['farRange', 'Distance it fades over, far and wide'],
   ['placement', 'Where a drawn point really is'],
-  ['smoothingDoubt', 'Times the smoothing that shows'],
+  ['smoothingDoubt', 'Times the smoothing that the file shows'],
 ];
 
 const constantsOf = ({
@@ -61,8 +62,10 @@ function AccuracyConstants({
   const constants = constantsOf(chosen);
   return (
     <details open={reference.constants !== null}>
-      <summary>Constants of the spread</summary>
-      <p class="note">Standard deviations. A calibration of published accuracies, not published themselves.</p>
+      <summary>Advanced: how far the map heights are trusted</summary>
+      <p class="note">
+        How far heights are usually off. Worked out from published accuracies, not published themselves.
+      </p>
       <div class="fields">
         {LABELS.map(([name, label]) => (
           <QuantityField
@@ -77,7 +80,7 @@ function AccuracyConstants({
       </div>
       {reference.constants === null ? null : (
         <button type="button" onClick={() => set(null)}>
-          Take the class’s again
+          Use the usual figures again
         </button>
       )}
     </details>
@@ -98,11 +101,11 @@ export function SettingsInputs() {
           onValue={(typed) => (typed === null ? [] : edit((p) => changeSettings(p, { waterTemperature: typed })))}
         />
         <QuantityField
-          label="How sure is sure"
+          label="Confidence needed"
           kind="share"
           value={confidence}
           units={units}
-          note="a limit holds (or fails) when its chance is at least this"
+          note="a limit counts as kept (or broken) when its chance is at least this"
           onValue={(typed) => (typed === null ? [] : edit((p) => changeSettings(p, { confidence: typed })))}
         />
       </div>
@@ -126,8 +129,8 @@ function AccuracyChoice() {
         label="Accuracy of the heights"
         value={reference.accuracy ?? INFERRED}
         choices={[
-          { value: INFERRED, words: `as inferred: ${classTitle(about.accuracy.id)}` },
-          ...accuracyClasses.map(({ id, title }) => ({ value: id, words: title })),
+          { value: INFERRED, words: `as inferred: ${classTitle(about.accuracy.id, plan.value.units)}` },
+          ...accuracyClasses.map(({ id }) => ({ value: id, words: classTitle(id, plan.value.units) })),
         ]}
         onValue={(id) =>
           edit((p) => changeSettings(p, { terrain: { ...reference, accuracy: id === INFERRED ? null : id } }))
@@ -156,7 +159,7 @@ function TerrainFacts() {
         <div key={file}>
           <dt>Unit of heights</dt>
           <dd>
-            {unitWords(unit)}, as you said of {file}{' '}
+            {spelled(unitWords(unit), plan.value.units)}, as you said of {file}{' '}
             <button type="button" onClick={() => void askUnitsAgain()}>
               Ask again
             </button>
@@ -164,7 +167,7 @@ function TerrainFacts() {
         </div>
       ))}
       <div>
-        <dt>Vertical datum</dt>
+        <dt>Heights counted from</dt>
         <dd>{about.verticalDatum ?? 'not stated in the file'}</dd>
       </div>
     </dl>

@@ -20,7 +20,7 @@ export function AreaList() {
     <details class="place-areas" open={areas.length > 0 || marking !== null}>
       <summary>What must not be crossed</summary>
       <p class="note">
-        A house, a road, a neighbour’s land, wet ground. Nothing that is proposed crosses it but at the gates that you
+        A house, a road, somebody else’s land, wet ground. Nothing that is proposed crosses it but at the gates that you
         mark.
       </p>
       <ul>
@@ -74,7 +74,7 @@ function Marking({ corners, gate }: { readonly corners: number; readonly gate: b
           </button>
         )}
         <button type="button" onClick={leaveMarking}>
-          Give up
+          Cancel
         </button>
       </p>
     </>

@@ -9,6 +9,8 @@ import {
 } from '../../../report/tables/candidates.ts';
 import { proposableLines } from '../../../report/tables/proposable-lines.ts';
 import { estimateWords, governedWords } from '../../../report/words/measure-words.ts';
+import { barName } from '../../../report/words/spoken-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { edit, editOrSay, select } from '../../actions/edit-actions.ts';
@@ -24,12 +26,12 @@ import { ProposalCard, ProposeButton } from './proposal-card.tsx';
 
 const COLUMNS: readonly { readonly order: CandidateOrder; readonly words: string; readonly numeric: boolean }[] = [
   { order: 'name', words: 'Tank', numeric: false },
-  { order: 'verdict', words: 'Verdict', numeric: false },
-  { order: 'delivery', words: 'Arrives a day', numeric: false },
-  { order: 'lift', words: 'Lift', numeric: true },
-  { order: 'governing-lift', words: 'Governing lift', numeric: true },
+  { order: 'verdict', words: TERMS.verdict.plain, numeric: false },
+  { order: 'delivery', words: TERMS.arrives.plain, numeric: false },
+  { order: 'lift', words: TERMS.lift.plain, numeric: true },
+  { order: 'governing-lift', words: TERMS.governingLift.plain, numeric: true },
   { order: 'length', words: 'Line', numeric: true },
-  { order: 'storage', words: 'Stored', numeric: true },
+  { order: 'storage', words: TERMS.stored.plain, numeric: true },
 ];
 
 /** Every place that is thought of for a tank, side by side, in the order of what matters. */
@@ -39,12 +41,12 @@ export function CandidateTable() {
   return (
     <div class="job">
       <p class="note">
-        Place as many tanks as you are thinking of. Keep the one you take and set the others aside: they stay in the
-        plan and can come back.
+        Place as many tanks as you are thinking of. Choose one and rule the others out: they stay in the plan and can
+        come back.
       </p>
       <p class="buttons">
         <button type="button" class="tool" onClick={() => pickTool({ place: 'tank' })}>
-          Another candidate
+          Another possible place
         </button>
         <label class="check">
           <input
@@ -52,7 +54,7 @@ export function CandidateTable() {
             checked={overlaid.value}
             onChange={(event) => overlayProfiles(event.currentTarget.checked)}
           />
-          Lay their profiles over each other
+          Show their profiles over each other
         </label>
       </p>
       <ProposalCard />
@@ -63,7 +65,7 @@ export function CandidateTable() {
 
 function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top: number }) {
   return (
-    <ScrollTable label="Candidates for the tank" kind="candidates">
+    <ScrollTable label="Possible places for the tank" kind="candidates">
       <thead>
         <tr>
           {COLUMNS.map(({ order, words, numeric }) => (
@@ -73,12 +75,7 @@ function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top:
               class={numeric ? 'number' : ''}
               aria-sort={candidateOrder.value === order ? 'ascending' : undefined}
             >
-              <button
-                type="button"
-                class="link"
-                title={`Put in order by: ${words}`}
-                onClick={() => orderCandidates(order)}
-              >
+              <button type="button" class="link" title={`Sort by: ${words}`} onClick={() => orderCandidates(order)}>
                 {words}
                 <span aria-hidden="true">{candidateOrder.value === order ? ' ↓' : ''}</span>
               </button>
@@ -101,9 +98,9 @@ function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top:
 }
 
 const STANDINGS = [
-  { standing: 'kept', words: 'Keep' },
-  { standing: 'candidate', words: 'Candidate' },
-  { standing: 'set-aside', words: 'Set aside' },
+  { standing: 'kept', words: 'Chosen' },
+  { standing: 'candidate', words: 'Maybe' },
+  { standing: 'set-aside', words: 'Ruled out' },
 ] as const;
 
 /** Whether the tank is kept, why, and a line to it where there is none. */
@@ -112,7 +109,7 @@ function Standing({ one }: { readonly one: Candidate }) {
   const line = proposableLines(history.value.present).find(({ role, to }) => role === 'delivery' && to.id === id);
   return (
     <div class="standing">
-      <fieldset class="group" aria-label={`Standing of ${name}`}>
+      <fieldset class="group" aria-label={`Choice of ${name}`}>
         {STANDINGS.map((each) => (
           <button
             key={each.standing}
@@ -155,7 +152,12 @@ function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: n
       <td data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
         <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
         {line?.deliveryPerDay == null ? null : (
-          <RangeBar estimate={line.deliveryPerDay} top={top} need={result?.demandPerDay ?? null} />
+          <RangeBar
+            estimate={line.deliveryPerDay}
+            top={top}
+            need={result?.demandPerDay ?? null}
+            name={barName(line.deliveryPerDay, result?.demandPerDay ?? null, plan.value.units)}
+          />
         )}
       </td>
       <td class="number" data-field="lift" data-value={result?.lift.likely ?? ''}>

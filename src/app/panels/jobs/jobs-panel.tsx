@@ -35,7 +35,7 @@ export function JobsPanel() {
         </button>
       </div>
       {terrain.value === null && job.value !== 'alternatives' ? (
-        <p>These tables are reckoned from the ground: open an elevation file above the map.</p>
+        <p>These tables need the heights of the ground: open an elevation file above the map.</p>
       ) : (
         <Shown name={job.value} />
       )}

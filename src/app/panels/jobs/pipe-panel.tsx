@@ -32,7 +32,7 @@ function LinesToPropose() {
   if (lines.length === 0) return null;
   return (
     <div class="block">
-      <h2>Lines that are missing</h2>
+      <h2>Lines not drawn yet</h2>
       <ul class="missing-lines">
         {lines.map((line) => (
           <li key={`${line.role} ${line.from.id} ${line.to.id}`}>
@@ -61,8 +61,8 @@ function Bill() {
     <div class="block">
       <h2>To buy</h2>
       <p class="note">
-        Lengths lie along the ground. Bends, vents, drains, valves, unions and trench are counted from the drawn lines,
-        pump, standpipe, tanks and troughs from their ends; tanks that are set aside are left out, and all others once
+        Lengths are along the ground. Bends, vents, drains, valves, unions and trench are counted from the drawn lines,
+        pump, standpipe, tanks and troughs from their ends; tanks that are ruled out are left out, and all others once
         one is kept. It is a list without prices too.
       </p>
       <BuyingFields />
@@ -107,7 +107,7 @@ function BuyingFields() {
     <div class="fields">
       <TextField label="Currency" value={materials.currency} onValue={(currency) => set({ currency })} />
       <QuantityField
-        label="Bought beyond the length"
+        label="Extra for waste"
         kind="share"
         value={materials.allowance}
         units={units}

@@ -93,10 +93,10 @@ function SizeRow({
       <td>{pressure === null ? '–' : <VerdictMark verdict={pressure} />}</td>
       <td class="row-end">
         {lies ? (
-          'laid'
+          'in use'
         ) : (
           <button type="button" onClick={() => layIn(route, row.id)}>
-            Lay<span class="unseen"> it in {row.label}</span>
+            Use<span class="unseen"> {row.label}</span>
           </button>
         )}
       </td>
@@ -129,7 +129,7 @@ function Stretches() {
   if (looked === null || stretches === null) return null;
   return (
     <>
-      <h3>The lightest class that stands the pressure</h3>
+      <h3>Lightest pipe rating that is safe</h3>
       <dl class="facts">
         {stretches.map((stretch) => {
           const words = classStretchWords(stretch, plan.value.units);

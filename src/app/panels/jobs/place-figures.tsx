@@ -83,7 +83,7 @@ export function StripFigure({ strip, units }: { readonly strip: ValleyStrip; rea
       class="place-figure"
       viewBox={`0 0 ${WIDTH} ${STRIP_HEIGHT}`}
       role="img"
-      aria-label="Fall below the water at the source along the way of the water"
+      aria-label="Fall below the water at the source along the stream"
     >
       {layout.bands.map((band) => (
         <rect
@@ -109,7 +109,7 @@ export function StripFigure({ strip, units }: { readonly strip: ValleyStrip; rea
         </text>
       ))}
       <text x={frame.right} y={frame.bottom + 32} text-anchor="end">
-        along the way of the water
+        along the stream
       </text>
       <path class="place-stream" d={layout.path} />
     </svg>

@@ -89,7 +89,7 @@ export function PlacePanel() {
       <AreaList />
       <p class="buttons">
         <button type="button" onClick={() => void lookForPlaces()}>
-          Look for places
+          Find places
         </button>
       </p>
       <Found />
@@ -137,8 +137,8 @@ function Found() {
     case 'looking':
       return (
         <>
-          <p role="status">Looking for places.</p>
-          <progress aria-label="Looking for places" max="1" value={search.share} />
+          <p role="status">Finding places.</p>
+          <progress aria-label="Finding places" max="1" value={search.share} />
           <p class="buttons">
             <button type="button" onClick={leavePlaces}>
               Stop looking
@@ -176,7 +176,7 @@ function Answer({ answer }: { readonly answer: SiteAnswer }) {
       {answer.systems.length === 0 ? null : <Systems answer={answer} />}
       <p class="buttons">
         <button type="button" onClick={leavePlaces}>
-          Leave them
+          Discard
         </button>
       </p>
     </>
@@ -211,7 +211,7 @@ function Places({ answer }: { readonly answer: SiteAnswer }) {
                 Show<span class="unseen"> place {k + 1}</span> on the map
               </button>
               <button type="button" onClick={() => takePlace(k)}>
-                Take it<span class="unseen">: place {k + 1}</span>
+                Use it<span class="unseen">: place {k + 1}</span>
               </button>
             </p>
           </li>
@@ -250,7 +250,7 @@ function Systems({ answer }: { readonly answer: SiteAnswer }) {
       </ol>
       <p class="buttons">
         <button type="button" disabled={chosen.length === 0} onClick={() => takeChosen(systemNameWords)}>
-          Take as alternatives{chosen.length > 0 ? ` (${chosen.length})` : ''}
+          Add as alternatives{chosen.length > 0 ? ` (${chosen.length})` : ''}
         </button>
       </p>
       <p class="note">Three at most. Every one was judged as the planner judges any plan; none fails.</p>

@@ -44,18 +44,16 @@ function Outcome({ search }: { readonly search: LineSearch }) {
         <>
           <p>{noProposalSentence(search.why, units)}</p>
           {search.anyway === null ? (
-            <Leave words="All right" />
+            <Leave words="OK" />
           ) : (
             <>
               <p>{proposedWords(search.anyway.route, units)}</p>
-              <p class="note">
-                The best line is shown on map and profile; it is not part of the plan until it is laid.
-              </p>
+              <p class="note">The best line is shown on map and profile; it is not in the plan until you use it.</p>
               <p class="buttons">
                 <button type="button" onClick={layAnyway}>
                   {anywayWords(search.anyway.trench, units)}
                 </button>
-                <Leave words="Leave it" />
+                <Leave words="Discard" />
               </p>
             </>
           )}
@@ -65,7 +63,7 @@ function Outcome({ search }: { readonly search: LineSearch }) {
       return (
         <>
           <p class="problem">The search gave no answer: {search.reason}.</p>
-          <Leave words="All right" />
+          <Leave words="OK" />
         </>
       );
   }
@@ -86,12 +84,12 @@ function Found({ search }: { readonly search: Extract<LineSearch, { kind: 'found
         ))}
       </fieldset>
       {coarser === null ? null : <p class="note">{coarser}</p>}
-      <p class="note">Shown on the map and in the numbers; it is not part of the plan until it is laid.</p>
+      <p class="note">Shown on the map and in the numbers; it is not in the plan until you use it.</p>
       <p class="buttons">
         <button type="button" onClick={layProposal}>
-          Lay it
+          Use this line
         </button>
-        <Leave words="Leave it" />
+        <Leave words="Discard" />
       </p>
     </>
   );

@@ -76,12 +76,12 @@ function PumpSize({ row, chosen }: { readonly row: PumpSizeRow; readonly chosen:
             </span>
             {row.intake === null ? null : (
               <button type="button" onClick={() => takeSize(row)}>
-                Take<span class="unseen"> the {words.name} size into the pump sheet</span>
+                Use this pump<span class="unseen">: {words.name}</span>
               </button>
             )}
             {words.two === null ? null : (
               <button type="button" onClick={() => takeSize(row, 2)}>
-                Take two<span class="unseen"> of the {words.name} size into the pump sheet</span>
+                Use two<span class="unseen"> of {words.name}</span>
               </button>
             )}
           </div>

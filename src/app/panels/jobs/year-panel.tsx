@@ -1,6 +1,7 @@
 import type { TankYear } from '../../../evaluation/result/evaluation.ts';
 import { changeMonth, copyMonthDown, fillYear, halfYears, setYear } from '../../../plan/edits/edit-year.ts';
 import type { MonthOfYear } from '../../../plan/model/plan.ts';
+import { herdNotes } from '../../../report/tables/herd-notes.ts';
 import { monthName, yearFigure } from '../../../report/tables/year-figure.ts';
 import { yearSentence, yearTable } from '../../../report/tables/year-table.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
@@ -39,9 +40,14 @@ export function YearPanel() {
         Air without a figure goes by the season.
       </p>
       <Months year={year} />
+      {herdNotes(plan.value, plan.value.units).map((note) => (
+        <p key={note} class="note">
+          {note}
+        </p>
+      ))}
       <p class="buttons">
         <button type="button" class="quiet danger" onClick={() => editOrSay((p) => fillYear(p, null))}>
-          take the year back
+          Remove the year
         </button>
       </p>
     </div>
@@ -51,7 +57,7 @@ export function YearPanel() {
 function YearAnswer() {
   const known = years.value;
   if (known === null) {
-    return <p>The year is reckoned once there are animals, a reading of the source, and a delivery line.</p>;
+    return <p>The year is worked out once there are animals, a bucket test of the source, and a delivery line.</p>;
   }
   return (
     <>
@@ -176,7 +182,7 @@ function CopyDown({ index, last }: { readonly index: number; readonly last: numb
       title="Gives every month below the same"
       onClick={() => editOrSay((p) => copyMonthDown(p, index))}
     >
-      copy <span aria-hidden="true">↓</span>
+      copy down
       <span class="unseen"> {monthName(index)} to every month below</span>
     </button>
   );

@@ -14,7 +14,7 @@ export function FaultNotice() {
       buttons={[
         ['Save plan', () => void savePlanToDisk()],
         ['Copy the details', () => void copyFault(told)],
-        ['All right', hideFault],
+        ['OK', hideFault],
       ]}
     >
       Something in the planner failed: {told.message}. The plan on the page is as you left it. Save it, then load the

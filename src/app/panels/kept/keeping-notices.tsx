@@ -35,7 +35,7 @@ function FoundWork() {
       buttons={[
         ['Open it', () => openInstead(work)],
         ...(more.length === 0 ? [] : [SEE_ALL]),
-        ['Leave it', () => leaveAll([work, ...more])],
+        ['Not now', () => leaveAll([work, ...more])],
       ]}
     >
       Found work from {whenWords(work.at, Date.now())} that is not in a file: <strong>{workName(work)}</strong>.{others}
@@ -56,7 +56,7 @@ function OpenElsewhere() {
       buttons={[
         ['Take it over', () => openInstead(work)],
         ['Open a copy', () => copyInstead(work)],
-        ['Leave it', () => leaveFound(work)],
+        ['Not now', () => leaveFound(work)],
       ]}
     >
       <strong>{workName(work)}</strong> is open in another tab, with changes that are not in a file.
@@ -81,7 +81,7 @@ function PutAside() {
       kind="put-aside"
       buttons={[
         ['Open it again', () => openInstead(work)],
-        ['All right', hidePutAside],
+        ['OK', hidePutAside],
       ]}
     >
       <strong>{workName(work)}</strong> is not in a file. It stays among the plans kept in this browser and is offered
@@ -110,7 +110,7 @@ function LostAndFound() {
   return (
     <>
       {restored.length + lost === 0 ? null : (
-        <Notice kind="lost-and-found" buttons={[SEE_ALL, ['All right', hideCompared]]}>
+        <Notice kind="lost-and-found" buttons={[SEE_ALL, ['OK', hideCompared]]}>
           {restored.length === 0 ? null : (
             <>
               The browser had lost {restored.length === 1 ? 'a kept plan' : `${restored.length} kept plans`}. Brought
@@ -125,7 +125,7 @@ function LostAndFound() {
           kind="later-version"
           buttons={[
             ['Load the page again', () => location.reload()],
-            ['All right', hideCompared],
+            ['OK', hideCompared],
           ]}
         >
           {later === 1 ? 'A plan' : `${later} plans`} in this browser {later === 1 ? 'was' : 'were'} kept by a newer
@@ -141,7 +141,7 @@ function NotKept() {
   const state = keeping.value;
   if (keptRefusal.value !== null) {
     return (
-      <Notice kind="refused" buttons={[['All right', hideKeptRefusal]]}>
+      <Notice kind="refused" buttons={[['OK', hideKeptRefusal]]}>
         The kept work was not opened: {keptRefusal.value}
       </Notice>
     );

@@ -22,7 +22,7 @@ function Trouble() {
         kind="not-written"
         buttons={[
           ['Save as another file', saveAsAnother],
-          ['Leave it', leaveTrouble],
+          ['Not now', leaveTrouble],
         ]}
       >
         <strong>{trouble.name}</strong> was not written: {trouble.reason}.
@@ -36,7 +36,7 @@ function Trouble() {
         ['Save as another file', saveAsAnother],
         ['Look at what is on disk', lookAtDisk],
         ['Overwrite it', () => void overwriteDisk()],
-        ['Leave it', leaveTrouble],
+        ['Not now', leaveTrouble],
       ]}
     >
       Not saved yet: <strong>{trouble.onDisk.file.name}</strong> was changed on disk after it was opened here.
@@ -48,7 +48,7 @@ function SameFile() {
   const [name] = alsoOpen.value.values();
   if (name === undefined) return null;
   return (
-    <Notice kind="same-file" buttons={[['All right', () => leaveSameFile()]]}>
+    <Notice kind="same-file" buttons={[['OK', () => leaveSameFile()]]}>
       <strong>{name}</strong> is open in another tab as well. Changes made there are not seen here.
     </Notice>
   );

@@ -1,4 +1,4 @@
-import type { ComponentType } from 'preact';
+import type { ComponentChildren, ComponentType } from 'preact';
 import { useEffect, useId, useState } from 'preact/hooks';
 import type { PointRole } from '../../../plan/model/plan.ts';
 import { DEVICE_REFUSALS, deviceLines } from '../../../report/words/pointer-words.ts';
@@ -20,10 +20,13 @@ import { MapStrip } from './map-strip.tsx';
 export function MapPane({ width }: { readonly width: PageWidth }) {
   return (
     <section class="map-pane" aria-label="Map">
-      {width === 'narrow' ? <StripMenu /> : <MapStrip />}
+      <div class="strip-row">
+        {width === 'narrow' ? <StripMenu /> : <MapStrip />}
+        <DeviceButton />
+      </div>
+      <DeviceFound />
       <div class="map-place">
         <LazyMap />
-        <DeviceSpot />
         <ToolHint />
         <FileStates />
       </div>
@@ -69,28 +72,26 @@ function LazyMap() {
   return <state.view {...props} />;
 }
 
-/** In the corner that a thumb reaches: shows where the device is, once the user asks for it. */
-function DeviceSpot() {
+/** Above the map, so that it covers nothing of it: shows where the device is, once the user asks for it. */
+function DeviceButton() {
   const now = device.value;
   const on = now.kind === 'asking' || now.kind === 'shown';
   return (
-    <div class="device-spot">
-      {now.kind === 'off' ? null : <Found />}
-      <button type="button" aria-pressed={on} onClick={() => (on ? leaveDevice() : followDevice())}>
-        <span class="device-dot" aria-hidden="true" /> Where I am
-      </button>
-    </div>
+    <button type="button" class="device-button" aria-pressed={on} onClick={() => (on ? leaveDevice() : followDevice())}>
+      <span class="device-dot" aria-hidden="true" /> Where I am
+    </button>
   );
 }
 
-function Found() {
+function DeviceFound() {
   const now = device.value;
+  if (now.kind === 'off') return null;
   if (now.kind === 'refused') {
     return (
       <div class="device-words" role="alert">
         <p>{DEVICE_REFUSALS[now.reason]}</p>
         <button type="button" class="quiet" onClick={leaveDevice}>
-          All right
+          OK
         </button>
       </div>
     );
@@ -119,24 +120,29 @@ function ToolHint() {
         <p class="problem" role="alert">
           {problem}{' '}
           <button type="button" class="quiet" onClick={hideRefusal}>
-            All right
+            OK
           </button>
         </p>
       )}
       {chosen === 'select' ? null : 'place' in chosen ? (
         <PlaceHint role={chosen.place} />
       ) : 'mark' in chosen ? (
-        <p>
-          {chosen.mark === 'gate'
-            ? 'Click where the area may be crossed.'
-            : 'Click the corners of the area, one after another.'}{' '}
-          With the keys on the map: Enter takes its middle.
+        <p class="hint-line">
+          <span>
+            {TAP}{' '}
+            {chosen.mark === 'gate' ? 'where the area may be crossed.' : 'the corners of the area, one after another.'}{' '}
+            {TOUCH ? null : 'With the keys on the map: Enter takes its middle.'}
+          </span>
         </p>
       ) : (
-        <p>
-          Click along the way of the {ROUTE_WORDS[chosen.draw].name.toLowerCase()}, from one point to the other;
-          double-click or Enter ends it. With the keys on the map: Space sets a bend in its middle, Backspace takes it
-          back. <StopButton />
+        <p class="hint-line">
+          <span>
+            {TAP} along the way of the {ROUTE_WORDS[chosen.draw].name.toLowerCase()}, from one point to the other;{' '}
+            {TOUCH
+              ? 'tap the last point twice to end.'
+              : 'double-click or Enter ends it. With the keys on the map: Space sets a bend in its middle, Backspace takes it back.'}
+          </span>
+          <StopButton />
         </p>
       )}
     </div>
@@ -157,20 +163,20 @@ function PlaceHint({ role }: { readonly role: PointRole }) {
   };
   return (
     <form onSubmit={(event) => place(event, event.currentTarget)}>
-      <p>
-        Click the map where the {POINT_WORDS[role].name.toLowerCase()} stands, or move it under the cross and press
-        Enter. <StopButton />
+      <p class="hint-line">
+        <span>
+          {TAP} where the {POINT_WORDS[role].name.toLowerCase()} stands
+          {TOUCH ? '.' : ', or move it under the cross and press Enter.'}
+        </span>
+        <StopButton />
       </p>
-      <p class="by-hand">
-        <label for={id}>or longitude, latitude</label>
-        <input id={id} name="place" type="text" autocomplete="off" aria-invalid={wrong !== null} />
-        <button type="submit">Place</button>
+      <TypedPlace id={id} wrong={wrong !== null}>
         {device.value.kind === 'shown' ? (
           <button type="button" onClick={() => placeAtDevice(role)}>
             Place where I am
           </button>
         ) : null}
-      </p>
+      </TypedPlace>
       {wrong === null ? null : (
         <p class="problem" role="alert">
           {wrong}
@@ -187,10 +193,43 @@ function focusPlaced(): void {
   (row ?? document.querySelector<HTMLElement>('.map-frame canvas'))?.focus();
 }
 
+/** A place by its coordinates; with a finger it is folded away, so that the hint is one line. */
+function TypedPlace({
+  id,
+  wrong,
+  children,
+}: {
+  readonly id: string;
+  readonly wrong: boolean;
+  readonly children: ComponentChildren;
+}) {
+  const field = (
+    <p class="by-hand">
+      <label for={id}>{TOUCH ? 'longitude, latitude' : 'or longitude, latitude'}</label>
+      <input id={id} name="place" type="text" autocomplete="off" aria-invalid={wrong} />
+      <button type="submit">Place</button>
+      {children}
+    </p>
+  );
+  return TOUCH && !wrong && device.value.kind !== 'shown' ? (
+    <details class="typed-place">
+      <summary>type it</summary>
+      {field}
+    </details>
+  ) : (
+    field
+  );
+}
+
+/** Whether the page is worked with a finger; asked once, as the device does not change. */
+const TOUCH = matchMedia('(pointer: coarse)').matches;
+const TAP = TOUCH ? 'Tap' : 'Click';
+
 function StopButton() {
   return (
-    <button type="button" class="quiet" onClick={() => pickTool('select')}>
-      Stop (Esc)
+    <button type="button" class="quiet stop" onClick={() => pickTool('select')} title="Stop (Esc)">
+      {TOUCH ? <span aria-hidden="true">✕</span> : 'Stop (Esc)'}
+      {TOUCH ? <span class="unseen">Stop</span> : null}
     </button>
   );
 }

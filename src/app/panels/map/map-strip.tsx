@@ -37,7 +37,7 @@ export function MapStrip() {
               checked={slopes.value}
               onChange={(event) => showSlopes(event.currentTarget.checked)}
             />
-            Slope colours
+            Show slopes
           </label>
         </>
       )}

@@ -9,6 +9,7 @@ import type { Evaluation } from '../../../evaluation/result/evaluation.ts';
 import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import type { Plan } from '../../../plan/model/plan.ts';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
+import { systemsFigure } from '../../../report/figure/systems-figure.ts';
 import { comparisonSheet } from '../../../report/print/comparison-sheet.ts';
 import { engineerAppendix } from '../../../report/print/engineer-appendix.ts';
 import { mapBounds } from '../../../report/print/map-part.ts';
@@ -16,11 +17,16 @@ import { ownerReport } from '../../../report/print/owner-report.ts';
 import type { PrintSource } from '../../../report/print/print-source.ts';
 import { visitSheet } from '../../../report/print/visit-sheet.ts';
 import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
+import { frontAxes } from '../../../report/words/place-words.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
+import { writeQuantity } from '../../../units/write-quantity.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
+import { today } from '../../actions/plan-file-actions.ts';
 import type { GroundedPlan } from '../../client/ground-feed.ts';
+import { pageAddress } from '../../files/link-actions.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
 import { onGround } from '../../state/jobs-store.ts';
+import { placeSearch } from '../../state/place-store.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../../state/store.ts';
 import { shownAddress } from '../../state/tiles-state.ts';
 import { PrintView } from './print-view.tsx';
@@ -109,7 +115,8 @@ async function comparison(): Promise<FigureNode | null> {
   if (here.site === null || there.site === null) return null;
   const shown = { ...here, site: here.site };
   const beside = { ...there, site: there.site };
-  return comparisonSheet(first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown });
+  const order = first === shown.plan ? { one: shown, other: beside } : { one: beside, other: shown };
+  return comparisonSheet({ ...order, drawn: pair.drawn });
 }
 
 /** Resolves once no ground is being read. */
@@ -148,6 +155,8 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     contours,
     program: PROGRAM_ABOUT,
     date: today(),
+    planner: pageAddress(),
+    ...foundNow(shown),
     ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }
@@ -165,9 +174,24 @@ function siteOf({ plan, ground }: GroundedPlan, evaluation: Evaluation): PrintSo
   return about === undefined ? null : { ground: { ...ground, accuracy: accuracyFor(plan, about) }, about, evaluation };
 }
 
-/** The day here, in the order that sorts. */
-function today(): string {
-  const now = new Date();
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+/** What the search for a place last found, as a figure; nothing where it was not made. */
+function foundNow({ units, materials }: Plan): Pick<PrintSource, 'found'> {
+  const search = placeSearch.value;
+  if (search.kind !== 'found') return {};
+  const { systems, outlay } = search.answer;
+  const axes = frontAxes(outlay, materials.currency);
+  const figure = systemsFigure({
+    title: 'Whole systems: what arrives a day against what they take',
+    points: systems.map((each) => ({ x: outlay === 'metres' ? each.pipe : (each.cost ?? 0), ...each.delivery })),
+    size: SYSTEMS_SIZE,
+    axes,
+    words: {
+      x: (value) => (outlay === 'metres' ? writeQuantity(value, 'length', units) : String(value)),
+      y: (value) => writeQuantity(value, 'daily-volume', units),
+    },
+  });
+  const caption = `Whole systems that were found: ${axes.y} against ${axes.x}, with the range 8 times in 10. The numbers are those of the list in the planner.`;
+  return figure === null ? {} : { found: [{ figure, caption }] };
 }
+
+const SYSTEMS_SIZE = { width: 680, height: 260 } as const;

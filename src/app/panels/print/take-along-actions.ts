@@ -6,6 +6,7 @@ import {
   type TableFormat,
 } from '../../../report/exchange/exported-file.ts';
 import { waterWays, wayFor } from '../../../report/tables/water-ways.ts';
+import { tellSheetSeen } from '../../actions/demo-actions.ts';
 import { download } from '../../actions/plan-file-actions.ts';
 import { announcement, chosenWay, evaluation, grounded, plan, selection, terrain } from '../../state/store.ts';
 
@@ -49,5 +50,6 @@ export function takeProfile(): void {
 /** Lays a sheet over the page, ready to print; what draws it is loaded only now. */
 export async function printSheet(kind: 'owner' | 'engineer' | 'visit' | 'comparison' | 'pump'): Promise<void> {
   const { openPrintView } = await import('./open-print-view.ts');
-  if (!(await openPrintView(kind))) announcement.value = 'Not printed: the plans are still being reckoned';
+  if (await openPrintView(kind)) tellSheetSeen();
+  else announcement.value = 'Not printed: the plans are still being worked out';
 }

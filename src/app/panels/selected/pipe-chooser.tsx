@@ -1,9 +1,10 @@
 import { useState } from 'preact/hooks';
-import { pipeRow, pipeRows } from '../../../handbook/pipe-rows.ts';
+import { type PipeRow, pipeRow, pipeRows } from '../../../handbook/pipe-rows.ts';
 import { setRoutePipe } from '../../../plan/edits/edit-routes.ts';
-import type { PlanPipe, PlanRoute } from '../../../plan/model/plan.ts';
+import type { PlanPipe, PlanRoute, UnitSystem } from '../../../plan/model/plan.ts';
 import { startingPipe } from '../../../plan/model/starting-pipe.ts';
 import { roughnessWords } from '../../../report/words/pipe-words.ts';
+import { spelled } from '../../../report/words/spelling.ts';
 import { edit } from '../../actions/edit-actions.ts';
 import { plan } from '../../state/store.ts';
 import { ChoiceField } from '../fields/choice-field.tsx';
@@ -27,13 +28,16 @@ export function PipeChooser({ route }: { readonly route: PlanRoute }) {
   /** A series that is being looked through; null shows that of the plan. */
   const [looking, setLooking] = useState<string | null>(null);
   const series = looking ?? row?.series ?? OWN;
-  const names = [...new Set(pipeRows().map((each) => each.series))];
+  const names = seriesFor(plan.value.units);
   return (
     <div>
       <ChoiceField
         label="Series"
         value={series}
-        choices={[...names.map((name) => ({ value: name, words: name })), { value: OWN, words: 'described below' }]}
+        choices={[
+          ...names.map((name) => ({ value: name, words: spelled(name, plan.value.units) })),
+          { value: OWN, words: 'described below' },
+        ]}
         onValue={(name) => {
           setLooking(name);
           return [];
@@ -46,6 +50,13 @@ export function PipeChooser({ route }: { readonly route: PlanRoute }) {
       )}
     </div>
   );
+}
+
+/** Every series of the handbook; those that are sold by the units that are shown come first. */
+function seriesFor(units: UnitSystem): readonly string[] {
+  const isLocal = ({ standard }: PipeRow) => standard.startsWith('ASTM') === (units === 'us');
+  const rows = pipeRows();
+  return [...new Set([...rows.filter(isLocal), ...rows].map(({ series }) => series))];
 }
 
 function SizeField({
@@ -115,7 +126,7 @@ function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pi
         value={now.rating}
         units={units}
         optional
-        note="empty when unknown"
+        note="leave blank if unknown"
         onValue={(rating) => change({ rating })}
       />
     </div>
@@ -124,7 +135,7 @@ function OwnPipeFields({ route, pipe }: { readonly route: PlanRoute; readonly pi
 
 /** The described pipe of a route; the figures of its row, to be changed, when it lies in a pipe of the handbook. */
 function ownPipe(pipe: PlanPipe | undefined, role: PlanRoute['role']): Omit<OwnPipe, 'id'> {
-  const described = pipe ?? { id: '', ...startingPipe(role) };
+  const described = pipe ?? { id: '', ...startingPipe(role, plan.value.units) };
   if (described.kind === 'own') {
     const { id: _, ...own } = described;
     return own;

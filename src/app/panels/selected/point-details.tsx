@@ -1,6 +1,6 @@
 import { movePoint, renamePoint } from '../../../plan/edits/edit-points.ts';
-import { removeMeasurement } from '../../../plan/edits/edit-water.ts';
 import type { PlanPoint } from '../../../plan/model/plan.ts';
+import { levelWords } from '../../../report/tables/plan-tables.ts';
 import {
   standpipeCourseSentence,
   standpipeFacts,
@@ -8,9 +8,10 @@ import {
 } from '../../../report/tables/standpipe-facts.ts';
 import { firstProblem } from '../../../report/words/refusal-words.ts';
 import { POINT_WORDS } from '../../../report/words/role-words.ts';
+import { TERMS } from '../../../report/words/terms.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { moveToDevice } from '../../actions/device-actions.ts';
-import { edit, editOrSay, remove } from '../../actions/edit-actions.ts';
+import { edit, remove } from '../../actions/edit-actions.ts';
 import { standAt } from '../../actions/jobs-actions.ts';
 import { device } from '../../state/device-store.ts';
 import { evaluation, plan } from '../../state/store.ts';
@@ -66,24 +67,21 @@ function GroundLines({ point }: { readonly point: PlanPoint }) {
   return (
     <dl class="facts">
       <div data-field="ground" data-value={result.ground ?? ''}>
-        <dt>Ground</dt>
+        <dt>{TERMS.ground.plain}</dt>
         <dd>
           {result.ground === null ? 'no height here' : writeQuantity(result.ground, 'height', units)}
           {result.groundFrom === 'measured' ? (
             <>
               {' '}
-              <em>measured</em>{' '}
-              <button type="button" class="quiet" onClick={() => editOrSay((p) => removeMeasurement(p, point.id))}>
-                back to the DEM
-              </button>
+              <em>measured</em>
             </>
           ) : null}
         </dd>
       </div>
       {result.level === null ? null : (
         <div data-field="level" data-value={result.level}>
-          <dt>Level that counts</dt>
-          <dd>{writeQuantity(result.level, 'height', units)}</dd>
+          <dt>{TERMS.level.plain}</dt>
+          <dd>{levelWords(point.role, result.level, units)}</dd>
         </div>
       )}
     </dl>

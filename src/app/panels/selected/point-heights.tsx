@@ -102,19 +102,19 @@ function TankFields({ point }: { readonly point: TankPoint }) {
     <Fields>
       <Field
         label="Inlet"
-        note="where the delivery pipe lets go"
+        note="where the water comes out"
         value={point.inletHeight}
         onValue={(inletHeight) => change({ inletHeight })}
       />
       <Field label="Outlet" value={point.outletHeight} onValue={(outletHeight) => change({ outletHeight })} />
       <Field label="Volume" kind="volume" value={point.volume} onValue={(volume) => change({ volume })} />
       <ChoiceField
-        label="Standing"
+        label="Choice"
         value={point.standing}
         choices={[
-          { value: 'candidate', words: 'a candidate' },
-          { value: 'kept', words: 'kept' },
-          { value: 'set-aside', words: 'set aside' },
+          { value: 'kept', words: 'chosen' },
+          { value: 'candidate', words: 'maybe' },
+          { value: 'set-aside', words: 'ruled out' },
         ]}
         onValue={(standing) => edit((p) => setStanding(p, point.id, standing))}
       />
@@ -134,12 +134,12 @@ function TroughFields({ point }: { readonly point: TroughPoint }) {
         onValue={(valveHeight) => change({ valveHeight })}
       />
       <QuantityField
-        label="Its valve lets through at most"
+        label="Float valve limit"
         kind="flow"
         value={point.valveFlow}
         units={units}
         optional
-        note="empty: whatever the line brings"
+        note="leave blank for whatever the line brings"
         onValue={(valveFlow) => change({ valveFlow })}
       />
       <Field label="Volume" kind="volume" value={point.volume} onValue={(volume) => change({ volume })} />
@@ -149,7 +149,7 @@ function TroughFields({ point }: { readonly point: TroughPoint }) {
         value={point.herdShare}
         units={units}
         optional
-        note="empty: as many as at the other troughs of the same tank or source"
+        note="leave blank for the same as the other troughs"
         onValue={(herdShare) => change({ herdShare })}
       />
     </Fields>

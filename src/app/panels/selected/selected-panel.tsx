@@ -42,14 +42,14 @@ function NothingSelected() {
     return (
       <div class="empty-answer">
         <h2>Nothing is placed yet</h2>
-        <p>Choose a part from the way of the water and place it on the map. Its numbers then stand here.</p>
+        <p>Choose a part from the water path and place it on the map. Its numbers then stand here.</p>
       </div>
     );
   }
   return (
     <div>
       <h2>Nothing is selected</h2>
-      <p>Choose a point or a line on the map, in the way of the water, or here:</p>
+      <p>Choose a point or a line on the map, in the water path, or here:</p>
       <ul class="pick-list">
         {points.map(({ id, name }) => (
           <li key={id}>
@@ -112,7 +112,7 @@ function RouteDetails({ route }: { readonly route: PlanRoute }) {
           <h3>Relief valve</h3>
           <QuantityField
             label="Opens at"
-            note="at the pump; empty without one"
+            note="at the pump; leave blank if there is none"
             kind="pressure"
             value={route.relief ?? null}
             units={plan.value.units}

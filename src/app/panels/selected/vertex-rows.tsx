@@ -76,7 +76,7 @@ function Bend({
           >
             <span aria-hidden="true">{way.arrow}</span>
             <span class="unseen">
-              Move bend {index} {words} {way.words}
+              Move bend {index} {way.words} {words}
             </span>
           </button>
         ))}

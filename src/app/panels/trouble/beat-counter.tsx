@@ -54,7 +54,7 @@ function Microphone() {
             Take it
           </button>{' '}
           <button type="button" class="quiet" onClick={forgetListening}>
-            Leave it
+            Cancel
           </button>
         </p>
       );
@@ -78,7 +78,7 @@ function Told({ words }: { readonly words: string }) {
     <p role="status">
       {words}{' '}
       <button type="button" class="quiet" onClick={forgetListening}>
-        All right
+        OK
       </button>
     </p>
   );

@@ -33,12 +33,12 @@ export function CausesPart() {
       <h3 id="causes-title">What it likely is</h3>
       {state.kind === 'no-ground' ? (
         <p role="alert">
-          The causes are reckoned from the plan on its ground: open an elevation file above the map, and draw source,
+          The causes are worked out from the plan on its ground: open an elevation file above the map, and draw source,
           pump, drive pipe and delivery line.
         </p>
       ) : null}
-      {state.kind === 'failed' ? <p role="alert">Not reckoned: {state.reason}</p> : null}
-      {state.kind === 'busy' && found === null ? <p role="status">The causes are being reckoned …</p> : null}
+      {state.kind === 'failed' ? <p role="alert">Not worked out: {state.reason}</p> : null}
+      {state.kind === 'busy' && found === null ? <p role="status">Working out the causes…</p> : null}
       {found?.ok === false ? (
         <p role="alert">
           Found {MISSING[found.because].found}, expected {MISSING[found.because].expected}.
@@ -141,7 +141,7 @@ function DoIt({ code }: { readonly code: CauseCode }) {
     const now = arrives();
     return (
       <p role="status" data-testid="before-after">
-        Done, as one step of the plan. Before: {before}. Now: {groundBusy.value ? 'being reckoned …' : now}.
+        Done, as one step of the plan. Before: {before}. Now: {groundBusy.value ? 'being worked out…' : now}.
       </p>
     );
   }
