@@ -18,7 +18,6 @@ import { startTheme } from './actions/view-actions.ts';
 import { copyWhenLeft, keepDesk, warnBeforeLeaving } from './autosave/keep-desk.ts';
 import { answerOtherTabs, findLeft } from './autosave/keeping-actions.ts';
 import { rememberDroppedHandles } from './autosave/kept-files.ts';
-import { lookForGround } from './files/field-actions.ts';
 import { openLink, watchLinks } from './files/link-actions.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
 import { startKeys } from './key-actions.ts';
@@ -45,7 +44,6 @@ effect(() => {
 render(<App />, place);
 startKeeping();
 keepBook();
-lookForGround();
 watchSameFile();
 effect(followLinks);
 void startOffline();

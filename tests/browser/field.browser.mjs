@@ -6,7 +6,7 @@ import { root, runNode } from '../../scripts/lib/run-program.mjs';
 import { assertAccessible } from './steps/accessibility.mjs';
 import { demoDem } from './steps/command-line.mjs';
 import { dropFiles, fileOf } from './steps/files.mjs';
-import { keptAs, notice } from './steps/keeping.mjs';
+import { notice } from './steps/keeping.mjs';
 import { answerNumbers } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned } from './steps/planner.mjs';
 
@@ -162,34 +162,4 @@ export const cases = {
         }
       },
     },
-
-  'a phone that drops the page gives plan and ground again without a network': {
-    options: calm,
-    run: async ({ page, origin, browser }) => {
-      await openDemo(page, origin);
-      const file = await takeToField(page);
-      const context = await browser.newContext(telephone);
-      try {
-        const pocket = await context.newPage();
-        await openEmpty(pocket, origin);
-        await pocket.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-        await context.setOffline(true);
-        await openOnPage(pocket, file);
-        const before = await answerNumbers(pocket);
-        await pocket.getByLabel('Name of the plan').fill('On site');
-        await pocket.getByLabel('Name of the plan').press('Enter');
-        await keptAs(pocket, 'On site');
-        await pocket.reload();
-        await notice(pocket, 'found').getByRole('button', { name: 'Open it' }).click();
-        await notice(pocket, 'kept-ground').waitFor();
-        await assertAccessible(pocket, 'ground that is still here');
-        await notice(pocket, 'kept-ground').getByRole('button', { name: 'Open its ground again' }).click();
-        await reckoned(pocket);
-        assert.deepEqual(await answerNumbers(pocket), before);
-        assert.equal(await pocket.getByLabel('Name of the plan').inputValue(), 'On site');
-      } finally {
-        await context.close();
-      }
-    },
-  },
 };

@@ -10,7 +10,7 @@ import type { Metres } from '../../units/quantity.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { download, startWith } from '../actions/plan-file-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
-import { bundling, fieldNote, type KeptGround, keptGround, merging, takenAs } from '../state/field-store.ts';
+import { bundling, fieldNote, merging, takenAs } from '../state/field-store.ts';
 import { announcement, history, picture, planFile, terrain } from '../state/store.ts';
 
 /** Bytes at the start of a file that tell whether it is one for out of doors. */
@@ -90,58 +90,7 @@ export async function openBundle(file: File): Promise<void> {
   rememberBase(bundle.asTaken);
   const { missingInBundle } = await bundles();
   fieldNote.value = { file: file.name, made: false, missing: missingInBundle(bundle) };
-  await Promise.all([openHeights(bundle), openPicture(bundle), keepGround(file, bundle)]);
-}
-
-/** Where the file that was opened last lies in the browser, and what is known of it. */
-const KEPT_FILE = 'rillwright-field.zip';
-const KEPT_KEY = 'rillwright-field';
-
-/** Keeps the file in the browser: a phone drops pages, and the plan that is kept would be without its ground. */
-async function keepGround(file: File, { plan, heights }: FieldBundle): Promise<void> {
-  if (heights.length === 0) return;
-  const references = plan.terrain?.files ?? heights.map(({ record }) => record.name);
-  try {
-    const folder = await navigator.storage.getDirectory();
-    const handle = await folder.getFileHandle(KEPT_FILE, { create: true });
-    const stream = await handle.createWritable();
-    await stream.write(file);
-    await stream.close();
-    localStorage.setItem(KEPT_KEY, JSON.stringify({ file: file.name, references }));
-  } catch {
-    // Then it has to be opened again by hand.
-  }
-}
-
-/** Looks whether the browser still has a file for out of doors. */
-export function lookForGround(): void {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEPT_KEY) ?? 'null');
-    if (isKeptGround(kept)) keptGround.value = kept;
-  } catch {
-    // What cannot be read was nothing.
-  }
-}
-
-function isKeptGround(value: unknown): value is KeptGround {
-  if (typeof value !== 'object' || value === null || !('file' in value) || !('references' in value)) return false;
-  const { file, references } = value;
-  return typeof file === 'string' && Array.isArray(references) && references.every((each) => typeof each === 'string');
-}
-
-/** Opens ground and picture of the file that the browser still has; the plan at hand stays. */
-export async function openKeptGround(): Promise<void> {
-  keptGround.value = null;
-  try {
-    const folder = await navigator.storage.getDirectory();
-    const read = await bundleIn(await (await folder.getFileHandle(KEPT_FILE)).getFile());
-    if (read.ok) await Promise.all([openHeights(read.value), openPicture(read.value)]);
-    else planFile.value = { kind: 'refused', names: [KEPT_FILE], problems: read.problems };
-  } catch (error) {
-    const found = error instanceof Error ? error.message : String(error);
-    const problem = { code: 'bundle', path: KEPT_FILE, found, expected: 'the file that was kept: open it again' };
-    planFile.value = { kind: 'refused', names: [KEPT_FILE], problems: [problem] };
-  }
+  await Promise.all([openHeights(bundle), openPicture(bundle)]);
 }
 
 async function openHeights({ plan, heights }: FieldBundle): Promise<void> {

@@ -34,13 +34,6 @@ export type LinkNote =
 export const linkNote = signal<LinkNote | null>(null);
 export const merging = signal<MergeState>({ kind: 'idle' });
 export const fieldNote = signal<FieldNote | null>(null);
-/** A file for out of doors that the browser still has, and how its plan remembers its elevation files. */
-export interface KeptGround {
-  readonly file: string;
-  readonly references: readonly string[];
-}
-
-export const keptGround = signal<KeptGround | null>(null);
 /** Whether a file for out of doors is being made. */
 export const bundling = signal(false);
 /** The plan as it was when it came out of such a file; null for a plan of this device. */

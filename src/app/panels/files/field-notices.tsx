@@ -1,8 +1,7 @@
 import { MOST_LINK } from '../../../plan/exchange/plan-link.ts';
-import { hideFieldNote, openKeptGround } from '../../files/field-actions.ts';
+import { hideFieldNote } from '../../files/field-actions.ts';
 import { hideLinkNote } from '../../files/link-actions.ts';
-import { bundling, fieldNote, keptGround, type LinkNote, linkNote } from '../../state/field-store.ts';
-import { plan, terrain, terrainFile } from '../../state/store.ts';
+import { bundling, fieldNote, type LinkNote, linkNote } from '../../state/field-store.ts';
 import { Notice } from '../fields/notice.tsx';
 
 /** What is said of a link with a plan in it. */
@@ -43,19 +42,6 @@ function LinkWords({ note }: { readonly note: LinkNote }) {
         </>
       );
   }
-}
-
-/** Offers the ground of a plan again whose file the browser still has: after a phone dropped the page, say. */
-export function GroundNotice() {
-  const kept = keptGround.value;
-  const files = plan.value.terrain?.files ?? [];
-  if (kept === null || terrain.value !== null || terrainFile.value.kind === 'opening') return null;
-  if (files.length === 0 || files.join('\n') !== kept.references.join('\n')) return null;
-  return (
-    <Notice kind="kept-ground" buttons={[['Open its ground again', () => void openKeptGround()]]}>
-      The ground of this plan is still here, from <strong>{kept.file}</strong>.
-    </Notice>
-  );
 }
 
 /** What was put into a file for out of doors, or came out of one, and what is not in it. */

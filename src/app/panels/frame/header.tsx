@@ -26,7 +26,7 @@ import { FileButton } from '../fields/file-button.tsx';
 import { ProblemList } from '../fields/problem-list.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { type PageWidth, useMenu } from '../fields/use-menu.ts';
-import { FieldNotices, GroundNotice, LinkNotices } from '../files/field-notices.tsx';
+import { FieldNotices, LinkNotices } from '../files/field-notices.tsx';
 import { GroundNotices } from '../files/ground-notices.tsx';
 import { GuidedLook } from '../help/guided-look.tsx';
 import { FaultNotice } from '../kept/fault-notice.tsx';
@@ -113,7 +113,6 @@ export function Header({ width }: { readonly width: PageWidth }) {
       <GuidedLook />
       <GroundNotices />
       <FieldNotices />
-      <GroundNotice />
       <LinkNotices />
       <KeepingNotices />
       <NewVersionNotice />
