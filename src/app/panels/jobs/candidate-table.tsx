@@ -1,5 +1,7 @@
+import { useRef, useState } from 'preact/hooks';
 import type { Estimate } from '../../../evaluation/statistics/estimate.ts';
 import { changePoint, setStanding } from '../../../plan/edits/edit-points.ts';
+import { findingTitle, wrongWords } from '../../../report/findings/finding-words.ts';
 import {
   type Candidate,
   type CandidateOrder,
@@ -15,6 +17,7 @@ import type { QuantityKind } from '../../../units/kind.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { edit, editOrSay, select } from '../../actions/edit-actions.ts';
 import { orderCandidates, overlayProfiles } from '../../actions/jobs-actions.ts';
+import { proposeToAll } from '../../actions/propose-actions.ts';
 import { pickTool } from '../../actions/view-actions.ts';
 import { candidateOrder, overlaid } from '../../state/jobs-store.ts';
 import { evaluation, history, plan, selection } from '../../state/store.ts';
@@ -36,8 +39,9 @@ const COLUMNS: readonly { readonly order: CandidateOrder; readonly words: string
 
 /** Every place that is thought of for a tank, side by side, in the order of what matters. */
 export function CandidateTable() {
-  const all = candidates(plan.value, evaluation.value, candidateOrder.value);
+  const [all, sortAgain] = useKeptOrder(candidates(plan.value, evaluation.value, candidateOrder.value));
   const top = greatestDay(all);
+  const missing = proposableLines(history.value.present).filter(({ role }) => role === 'delivery');
   return (
     <div class="job">
       <p class="note">
@@ -57,13 +61,55 @@ export function CandidateTable() {
           Show their profiles over each other
         </label>
       </p>
+      {missing.length > 1 ? (
+        <p class="buttons">
+          <button type="button" onClick={() => void proposeToAll()}>
+            Propose lines to all {missing.length} tanks without one
+          </button>
+        </p>
+      ) : null}
       <ProposalCard />
-      {all.length === 0 ? <p>No tank is placed yet.</p> : <Table all={all} top={top} />}
+      {all.length === 0 ? <p>No tank is placed yet.</p> : <Table all={all} top={top} onOrder={sortAgain} />}
     </div>
   );
 }
 
-function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top: number }) {
+interface KeptOrder {
+  readonly by: CandidateOrder | null;
+  readonly ids: readonly string[];
+}
+
+/**
+ * The rows in the order in which they stand: made anew when an order is asked for or a tank comes or goes, and kept while one works
+ * in them.
+ */
+function useKeptOrder(all: readonly Candidate[]): readonly [rows: readonly Candidate[], sortAgain: () => void] {
+  const kept = useRef<KeptOrder>({ by: null, ids: [] });
+  const [, sorted] = useState(0);
+  const { by, ids } = kept.current;
+  const isKnown = all.some(({ result }) => result !== null);
+  const isSame =
+    by === candidateOrder.value && ids.length === all.length && all.every(({ tank }) => ids.includes(tank.id));
+  if (!isSame || !isKnown) {
+    kept.current = { by: isKnown ? candidateOrder.value : null, ids: all.map(({ tank }) => tank.id) };
+  }
+  const rows = kept.current.ids.flatMap((id) => all.filter(({ tank }) => tank.id === id));
+  const sortAgain = () => {
+    kept.current = { by: null, ids: [] };
+    sorted((times) => times + 1);
+  };
+  return [rows, sortAgain];
+}
+
+function Table({
+  all,
+  top,
+  onOrder,
+}: {
+  readonly all: readonly Candidate[];
+  readonly top: number;
+  readonly onOrder: () => void;
+}) {
   return (
     <ScrollTable label="Possible places for the tank" kind="candidates">
       <thead>
@@ -75,7 +121,15 @@ function Table({ all, top }: { readonly all: readonly Candidate[]; readonly top:
               class={numeric ? 'number' : ''}
               aria-sort={candidateOrder.value === order ? 'ascending' : undefined}
             >
-              <button type="button" class="link" title={`Sort by: ${words}`} onClick={() => orderCandidates(order)}>
+              <button
+                type="button"
+                class="link"
+                title={`Sort by: ${words}`}
+                onClick={() => {
+                  orderCandidates(order);
+                  onOrder();
+                }}
+              >
                 {words}
                 <span aria-hidden="true">{candidateOrder.value === order ? ' ↓' : ''}</span>
               </button>
@@ -148,7 +202,10 @@ function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: n
           {tank.name}
         </button>
       </th>
-      <td>{result?.verdict == null ? '–' : <VerdictMark verdict={result.verdict} />}</td>
+      <td>
+        {result?.verdict == null ? '–' : <VerdictMark verdict={result.verdict} />}
+        <Reason one={one} />
+      </td>
       <td data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
         <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
         {line?.deliveryPerDay == null ? null : (
@@ -181,6 +238,19 @@ function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: n
       </td>
     </tr>
   );
+}
+
+/** Why a tank is not simply OK: the first finding against it or its line. */
+function Reason({ one }: { readonly one: Candidate }) {
+  const { tank, result } = one;
+  if (result?.verdict == null || result.verdict === 'holds') return null;
+  const about = [tank.id, result.line?.route];
+  const open = (evaluation.value?.findings ?? []).filter((finding) => finding.verdict !== 'holds');
+  const worst = open.filter(({ verdict }) => verdict === result.verdict);
+  const finding =
+    worst.find((each) => about.includes(each.about)) ?? worst[0] ?? open.find((each) => about.includes(each.about));
+  if (finding === undefined) return null;
+  return <small>{finding.verdict === 'fails' ? wrongWords(finding) : findingTitle(finding)}</small>;
 }
 
 function Spread({ estimate, kind }: { readonly estimate: Estimate | null; readonly kind: QuantityKind }) {
