@@ -37,6 +37,10 @@ const COLUMNS: readonly { readonly order: CandidateOrder; readonly words: string
   { order: 'storage', words: TERMS.stored.plain, numeric: true },
 ];
 
+/** What decides stands in the first row of a candidate, the figures behind it in the second, so that all fit the panel. */
+const ACROSS = 4;
+const ROWS = [COLUMNS.slice(0, 3), COLUMNS.slice(3)] as const;
+
 /** Every place that is thought of for a tank, side by side, in the order of what matters. */
 export function CandidateTable() {
   const [all, sortAgain] = useKeptOrder(candidates(plan.value, evaluation.value, candidateOrder.value));
@@ -113,35 +117,38 @@ function Table({
   return (
     <ScrollTable label="Possible places for the tank" kind="candidates">
       <thead>
-        <tr>
-          {COLUMNS.map(({ order, words, numeric }) => (
-            <th
-              key={order}
-              scope="col"
-              class={numeric ? 'number' : ''}
-              aria-sort={candidateOrder.value === order ? 'ascending' : undefined}
-            >
-              <button
-                type="button"
-                class="link"
-                title={`Sort by: ${words}`}
-                onClick={() => {
-                  orderCandidates(order);
-                  onOrder();
-                }}
+        {ROWS.map((columns) => (
+          <tr key={columns[0]?.order}>
+            {columns.map(({ order, words, numeric }) => (
+              <th
+                key={order}
+                scope="col"
+                colSpan={order === 'delivery' ? 2 : 1}
+                class={numeric ? 'number' : ''}
+                aria-sort={candidateOrder.value === order ? 'ascending' : undefined}
               >
-                {words}
-                <span aria-hidden="true">{candidateOrder.value === order ? ' ↓' : ''}</span>
-              </button>
-            </th>
-          ))}
-        </tr>
+                <button
+                  type="button"
+                  class="link"
+                  title={`Sort by: ${words}`}
+                  onClick={() => {
+                    orderCandidates(order);
+                    onOrder();
+                  }}
+                >
+                  {words}
+                  <span aria-hidden="true">{candidateOrder.value === order ? ' ↓' : ''}</span>
+                </button>
+              </th>
+            ))}
+          </tr>
+        ))}
       </thead>
       {all.map((one) => (
         <tbody key={one.tank.id} class={one.tank.standing} data-candidate={one.tank.id}>
           <CandidateCells one={one} top={top} />
           <tr class="about">
-            <td colSpan={COLUMNS.length}>
+            <td colSpan={ACROSS}>
               <Standing one={one} />
             </td>
           </tr>
@@ -191,52 +198,56 @@ function CandidateCells({ one, top }: { readonly one: Candidate; readonly top: n
   const { units } = plan.value;
   const line = result?.line ?? null;
   return (
-    <tr data-verdict={result?.verdict ?? ''}>
-      <th scope="row">
-        <button
-          type="button"
-          class="link"
-          aria-current={selection.value?.id === tank.id}
-          onClick={() => select({ kind: 'point', id: tank.id })}
-        >
-          {tank.name}
-        </button>
-      </th>
-      <td>
-        {result?.verdict == null ? '–' : <VerdictMark verdict={result.verdict} />}
-        <Reason one={one} />
-      </td>
-      <td data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
-        <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
-        {line?.deliveryPerDay == null ? null : (
-          <RangeBar
-            estimate={line.deliveryPerDay}
-            top={top}
-            need={result?.demandPerDay ?? null}
-            name={barName(line.deliveryPerDay, result?.demandPerDay ?? null, plan.value.units)}
-          />
-        )}
-      </td>
-      <td class="number" data-field="lift" data-value={result?.lift.likely ?? ''}>
-        <Spread estimate={result?.lift ?? null} kind="height" />
-      </td>
-      <td class="number" data-field="governing-lift" data-value={line?.governingLift.likely ?? ''}>
-        <Spread estimate={line?.governingLift ?? null} kind="height" />
-        {line === null ? null : <small>{governedWords(line.governedBy, units)}</small>}
-      </td>
-      <td class="number" data-field="length" data-value={length ?? ''}>
-        {length === null ? 'no line yet' : writeQuantity(length, 'length', units)}
-        {pipe === null ? null : <small class="pipe">{pipe}</small>}
-        {pressure === null ? null : (
-          <small class="pressure">
-            pressure: <VerdictMark verdict={pressure} />
-          </small>
-        )}
-      </td>
-      <td class="number" data-field="storage-days" data-value={result?.storageDays ?? ''}>
-        {storedWords(result)}
-      </td>
-    </tr>
+    <>
+      <tr data-verdict={result?.verdict ?? ''}>
+        <th scope="row">
+          <button
+            type="button"
+            class="link"
+            aria-current={selection.value?.id === tank.id}
+            onClick={() => select({ kind: 'point', id: tank.id })}
+          >
+            {tank.name}
+          </button>
+        </th>
+        <td>
+          {result?.verdict == null ? '–' : <VerdictMark verdict={result.verdict} />}
+          <Reason one={one} />
+        </td>
+        <td colSpan={2} data-field="delivery-per-day" data-value={line?.deliveryPerDay?.likely ?? ''}>
+          <Spread estimate={line?.deliveryPerDay ?? null} kind="daily-volume" />
+          {line?.deliveryPerDay == null ? null : (
+            <RangeBar
+              estimate={line.deliveryPerDay}
+              top={top}
+              need={result?.demandPerDay ?? null}
+              name={barName(line.deliveryPerDay, result?.demandPerDay ?? null, plan.value.units)}
+            />
+          )}
+        </td>
+      </tr>
+      <tr class="behind">
+        <td class="number" data-field="lift" data-value={result?.lift.likely ?? ''}>
+          <Spread estimate={result?.lift ?? null} kind="height" />
+        </td>
+        <td class="number" data-field="governing-lift" data-value={line?.governingLift.likely ?? ''}>
+          <Spread estimate={line?.governingLift ?? null} kind="height" />
+          {line === null ? null : <small>{governedWords(line.governedBy, units)}</small>}
+        </td>
+        <td class="number" data-field="length" data-value={length ?? ''}>
+          {length === null ? 'no line yet' : writeQuantity(length, 'length', units)}
+          {pipe === null ? null : <small class="pipe">{pipe}</small>}
+          {pressure === null ? null : (
+            <small class="pressure">
+              pressure: <VerdictMark verdict={pressure} />
+            </small>
+          )}
+        </td>
+        <td class="number" data-field="storage-days" data-value={result?.storageDays ?? ''}>
+          {storedWords(result)}
+        </td>
+      </tr>
+    </>
   );
 }
 
