@@ -123,9 +123,7 @@ describe('what comes back', () => {
   test('is listed, and taken line by line', async () => {
     const back = { 'back.zip': await returned() };
     const listed = await runCommand(['merge', PLAN, 'back.zip'], {}, back);
-    expect(listed.out).toMatch(
-      /^ {2}1 {2}\S.* moved by 8\.8.m\n {2}2 {2}New: level, .*: 12\.34.m above .* ±0\.03.m\n$/,
-    );
+    expect(listed.out).toMatch(/^ {2}1 {2}\S.* moved by 8\.8.m\n {2}2 {2}New: level, .*12\.34.m .*±0\.03.m.*\n$/);
     const { code, out } = await runCommand(['merge', PLAN, 'back.zip', '--take', '2'], {}, back);
     expect(code).toBe(0);
     const [merged, home] = [readPlan(out), readPlan(readFileSync(PLAN, 'utf8'))];
@@ -148,5 +146,26 @@ describe('what comes back', () => {
     const { code, err } = await runCommand(args);
     expect(code).toBe(2);
     expect(err).toMatch(words);
+  });
+});
+
+describe('a code on the visit sheet', () => {
+  test('is there where the address of the planner is said, and only there', async () => {
+    const sheet = ['report', PLAN, '--sheet', 'visit', '--date', '2026-05-31'];
+    const without = await runCommand(sheet);
+    expect(without.out).not.toMatch(/code-figure" viewBox/);
+    const { code, out } = await runCommand([...sheet, '--planner', 'https://planner.example/p/']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/class="code-figure" viewBox="0 0 \d+ \d+" role="img"/);
+    expect(out).toMatch(/at https:\/\/planner\.example\/p\/, without sending it anywhere/);
+    expect(out).not.toMatch(/machine’s own/);
+    const here = await runCommand([...sheet, '--planner', 'http://127.0.0.1:47473/']);
+    expect(here.out).toMatch(/machine’s own: other devices cannot open it/);
+  });
+
+  test.each(['planner.example', 'https://planner.example/#x'])('%s is refused as an address', async (address) => {
+    const { code, err } = await runCommand(['report', PLAN, '--sheet', 'visit', '--planner', address]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/--planner: found/);
   });
 });

@@ -3,7 +3,6 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
-import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
@@ -11,6 +10,7 @@ import { Reckoner } from '../client/evaluator.ts';
 import { GroundFeed } from '../client/ground-feed.ts';
 import { type OpenedPicture, openPicture, withOtherHalf } from '../client/picture-client.ts';
 import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
+import { type TakenFrom, takenFrom } from '../client/taken-from.ts';
 import { type Opening, openTerrain } from '../client/terrain-client.ts';
 import { WorkerRefusal } from '../client/worker-calls.ts';
 import { openedFrom } from '../state/address-state.ts';
@@ -50,18 +50,11 @@ function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
 }
 
-/** What files that were taken along are from. */
-export interface TakenFrom {
-  readonly recorded: Readonly<Record<string, HeightsRecord>>;
-  /** How the plan remembers the files that they are from. */
-  readonly references: readonly string[];
-}
-
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
 export async function openTerrainFiles(
   files: readonly ElevationInput[],
   answers: FileAnswers = {},
-  from: TakenFrom | null = null,
+  from: TakenFrom | null = takenFrom(files),
 ): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, async (options) =>
     openTerrain(files, await withRememberedUnits(files, answers), {

@@ -13,7 +13,7 @@ const MOST_HEIGHT = 900;
 
 /** The ground that the map of a plan, or of two, may show on any sheet; null while nothing is placed. */
 export function mapBounds(plan: Plan, beside?: Plan): MapFrame['bounds'] | null {
-  const frames = [MOST_HEIGHT, MOST_HEIGHT / 3].map((mostHeight) =>
+  const frames = [MOST_HEIGHT, MOST_HEIGHT / 3, MOST_HEIGHT / 5].map((mostHeight) =>
     mapFrame(placesOf(plan, beside), { width: SHEET_WIDTH, mostHeight }),
   );
   const [first, ...others] = frames.flatMap((frame) => frame?.bounds ?? []);

@@ -24,12 +24,14 @@ import { yearSentences } from './year-part.ts';
 /** So many of each kind fit; the rest is in the appendix. */
 const MOST = 2;
 const MOST_STEPS = 3;
+const FEW_STEPS = 4;
 /** A name is cut to this width, and the plan's to the other, px at a size of 12. */
 const NAME_ROOM = 180;
-const LABEL_ROOM = 110;
+const LABEL_ROOM = 150;
 const TITLE_ROOM = 330;
 const NAME_SIZE = 12;
-const MAP_HEIGHT = 222;
+/** Room for the map where much is to be said, and where little is. */
+const MAP_HEIGHT = { full: 222, free: 276 } as const;
 const PROFILE_HEIGHT = 186;
 
 /** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */
@@ -41,19 +43,21 @@ export function ownerReport(given: PrintSource): FigureNode {
 function pageOne(source: PrintSource): FigureNode {
   const { site } = source;
   const job = jobSentences(source).join(' ');
+  const steps = nextSteps(source);
+  const free = site !== null && site.evaluation.answer.runs.because === null && spokenTanks(source).length < 2;
   return figureNode(
     'div',
     { class: 'owner-page page-one' },
     sheetHead(source, 'Report'),
     job === '' ? null : paragraph(job),
     verdictLine(source, site?.evaluation ?? null),
-    mapBlock(source, MAP_HEIGHT, 'names'),
+    mapBlock(source, free && steps.length <= FEW_STEPS ? MAP_HEIGHT.free : MAP_HEIGHT.full, 'names'),
     part(
       'What it brings',
       sheetTable(numberRows(source), 'in-numbers'),
       ...yearSentences(source).map((sentence) => paragraph(sentence)),
     ),
-    part('What to do next', numberedList(nextSteps(source))),
+    part('What to do next', numberedList(steps)),
   );
 }
 

@@ -4,7 +4,7 @@ import { DAY } from '../../evaluation/statistics/estimate.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import type { FigureNode } from '../figure/figure-node.ts';
 import { numberColumn, textColumn, UNKNOWN } from '../tables/report-table.ts';
-import { sizeInPlan } from '../tables/size-in-plan.ts';
+import { sizeInPlan, sizesCaveat } from '../tables/size-in-plan.ts';
 import { MODEL_NOT_VALIDATED } from './caution-words.ts';
 import type { PrintSource } from './print-source.ts';
 import { paragraph, part, sheetTable, written } from './sheet-node.ts';
@@ -34,6 +34,7 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
   const table = site && pumpSizes(plan, site.ground);
   if (site === null || table === null) return null;
   const chosen = sizeOfPump(plan, table.rows);
+  const caveat = sizesCaveat(site.evaluation);
   const inPlan = (row: SizeRow): string[] | null => {
     if (row !== chosen) return null;
     const own = sizeInPlan(plan, site.evaluation);
@@ -50,6 +51,7 @@ export function sizesPart({ plan, units, site }: PrintSource): FigureNode | null
   };
   return part(
     'Sizes of pump',
+    caveat === '' ? null : paragraph(caveat),
     paragraph(answerSentence(table.answer, units)),
     sheetTable({
       columns: [

@@ -20,3 +20,11 @@ export function sizeInPlan(
     perDay: answer.arrives.ifRunningPerDay,
   };
 }
+
+/** Where the plan does not run as drawn, what the sizes are worth; empty where nothing stands against it. */
+export function sizesCaveat({ answer }: Pick<Evaluation, 'answer'>): string {
+  const stands = answer.state === 'stops' || answer.state === 'pours';
+  return stands
+    ? 'As drawn the plan does not run, with any size: mend first what the answer says. The sizes are those that would suit then.'
+    : '';
+}

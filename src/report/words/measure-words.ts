@@ -2,8 +2,9 @@ import type { DeliveryResult, MeasureFirst } from '../../evaluation/result/evalu
 import type { Closing, KnownHeight, LevelLeg } from '../../evaluation/site/level-book.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { Measurement, Plan, PlanPoint, PointId } from '../../plan/model/plan.ts';
-import { INCH_M } from '../../units/factor.ts';
+import { FOOT_M, INCH_M } from '../../units/factor.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import type { Metres } from '../../units/quantity.ts';
 import { writeEntered, writeQuantity, writeRange } from '../../units/write-quantity.ts';
 
 /** One thing to measure on site: what, how well, and what is thought of it now. */
@@ -147,7 +148,10 @@ export function measurementWords(taken: Measurement, plan: Plan, units: UnitSyst
   return `${nameOf(plan, taken.to)}: ground ${rise} ${way} than at ${nameOf(plan, taken.from)}, ${spread}`;
 }
 
-const heightWords = (value: number, units: UnitSystem): string => writeQuantity(value, 'height', units);
+/** A height as a staff is read: millimetres, or hundredths of a foot. */
+export function staffWords(value: Metres, units: UnitSystem): string {
+  return units === 'us' ? `${(value / FOOT_M).toFixed(2)}\u202fft` : `${value.toFixed(3)}\u202fm`;
+}
 
 /** How a level book closes. */
 export function closingWords(closing: Closing | null, units: UnitSystem): string {
@@ -155,16 +159,16 @@ export function closingWords(closing: Closing | null, units: UnitSystem): string
     return 'The book does not come back to a point that it began at, so nothing says how well it was read. Level back to the first point where you can.';
   }
   const { error, setups, allowed, holds } = closing;
-  const told = `It closes with ${heightWords(Math.abs(error), units)} over ${setups} stands of the level`;
+  const told = `It closes with ${staffWords(Math.abs(error), units)} over ${setups} stands of the level`;
   return holds
-    ? `${told}: as careful readings do (up to ${heightWords(allowed, units)}).`
-    : `${told}: careful readings leave ${heightWords(allowed, units)} at most. Look for a wrong reading; taken as it is, every level is believed less.`;
+    ? `${told}: as careful readings do (up to ${staffWords(allowed, units)}).`
+    : `${told}: careful readings leave ${staffWords(allowed, units)} at most. Look for a wrong reading; taken as it is, every level is believed less.`;
 }
 
 /** A stretch of a book in one line. */
 export function legWords({ from, to, rise, plusMinus }: LevelLeg, plan: Plan, units: UnitSystem): string {
   const way = rise < 0 ? 'below' : 'above';
-  return `${nameOf(plan, to)}: ${heightWords(Math.abs(rise), units)} ${way} ${nameOf(plan, from)} ±${heightWords(plusMinus, units)}`;
+  return `${nameOf(plan, to)}: ${staffWords(Math.abs(rise), units)} ${way} ${nameOf(plan, from)} ±${staffWords(plusMinus, units)}`;
 }
 
 /** What is known of a point's ground before and after a book. */
@@ -172,8 +176,11 @@ export function heightChangeWords(
   { before, after }: { readonly before: KnownHeight | undefined; readonly after: KnownHeight },
   units: UnitSystem,
 ): string {
-  const now = `${heightWords(after.ground, units)} ±${heightWords(after.plusMinus, units)}`;
-  return before === undefined
-    ? now
-    : `${now} (before: ${heightWords(before.ground, units)} ±${heightWords(before.plusMinus, units)})`;
+  const known = ({ ground, plusMinus }: KnownHeight) =>
+    `${groundWords(ground, units)} ±${groundWords(plusMinus, units)}`;
+  return before === undefined ? known(after) : `${known(after)} (before: ${known(before)})`;
 }
+
+/** A height of the ground with its doubt in one unit: centimetres, or tenths of a foot. */
+const groundWords = (value: Metres, units: UnitSystem): string =>
+  units === 'us' ? `${(value / FOOT_M).toFixed(1)}\u202fft` : `${value.toFixed(2)}\u202fm`;

@@ -107,7 +107,7 @@ describe('a plan that came back', () => {
     ]);
     const words = changes.map((change) => fieldChangeWords(change, back, 'metric'));
     expect(words[0]).toMatch(/moved by \d+.*m \(also changed at home: taking it undoes that\)$/);
-    expect(words[1]).toMatch(/^New: level, .* below .* ±0\.02.m$/);
+    expect(words[1]).toMatch(/^New: level, .*3\.42.m .*±0\.02.m/);
     const merged = made(takeChanges(home, back, changes.slice(1)));
     expect(merged.measurements).toEqual([...samplePlan.measurements, level]);
     expect(merged.points).toEqual(home.points);

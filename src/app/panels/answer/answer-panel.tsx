@@ -10,6 +10,7 @@ import { TERMS } from '../../../report/words/terms.ts';
 import { terrainNoteSentence } from '../../../report/words/terrain-note-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
 import { enterMeasured, showById } from '../../actions/edit-actions.ts';
+import { openSite } from '../../actions/site-actions.ts';
 import { showPanel } from '../../actions/view-actions.ts';
 import { beforeMeasured } from '../../state/measure-store.ts';
 import { evaluation, grounded, groundFailure, plan, terrain } from '../../state/store.ts';
@@ -162,6 +163,11 @@ function MeasureFirst() {
     <section aria-labelledby="measure-title">
       <h2 id="measure-title">Measure on site, in this order</h2>
       <MeasuredChange />
+      <p class="buttons">
+        <button type="button" onClick={openSite}>
+          Enter readings on site, one question a screen
+        </button>
+      </p>
       {result.measureFirst.length === 0 ? <p class="note">Everything that a visit can settle is settled.</p> : null}
       <ol class="measure-first">
         {result.measureFirst.map((item) => {

@@ -64,9 +64,11 @@ function Choosing({ file, back, changes, chosen, problems }: Extract<Shown, { ki
         </div>
       ) : null}
       <p class="buttons">
-        <button type="submit" disabled={chosen.size === 0}>
-          Take the {chosen.size} chosen
-        </button>
+        {changes.length === 0 ? null : (
+          <button type="submit" disabled={chosen.size === 0}>
+            Take the {chosen.size} chosen
+          </button>
+        )}
         <button type="button" onClick={leaveReturned}>
           Cancel
         </button>

@@ -1,5 +1,5 @@
 import { type PumpSizeRow, sizeOfPump } from '../../../evaluation/evaluate/pump-catalogue.ts';
-import { sizeInPlan } from '../../../report/tables/size-in-plan.ts';
+import { sizeInPlan, sizesCaveat } from '../../../report/tables/size-in-plan.ts';
 import { nameOf } from '../../../report/words/measure-words.ts';
 import { MODEL_SENTENCE, pumpSizeAnswer, pumpSizeWords } from '../../../report/words/pump-size-words.ts';
 import { takeSize } from '../../actions/jobs-actions.ts';
@@ -20,8 +20,14 @@ export function SizesPanel() {
       </p>
     );
   }
+  const caveat = evaluation.value === null ? '' : sizesCaveat(evaluation.value);
   return (
     <div class="job">
+      {caveat === '' ? null : (
+        <p class="problem" role="note">
+          {caveat}
+        </p>
+      )}
       <p class="answer-sentence" data-answer={table.answer.kind}>
         {pumpSizeAnswer(table.answer, plan.value.units, table.about === null ? '' : nameOf(plan.value, table.about))}
       </p>

@@ -1,6 +1,6 @@
 import type { StaffStand } from '../../../evaluation/site/level-book.ts';
 import { knownHeights, levelsOf, READING_DEVIATION, reduceBook } from '../../../evaluation/site/level-book.ts';
-import { closingWords, heightChangeWords, legWords, nameOf } from '../../../report/words/measure-words.ts';
+import { closingWords, heightChangeWords, legWords, nameOf, staffWords } from '../../../report/words/measure-words.ts';
 import {
   clearBook,
   goOn,
@@ -149,15 +149,15 @@ function Reading({ question, note }: { readonly question: string; readonly note:
 }
 
 function BookSoFar({ stands }: { readonly stands: readonly StaffStand[] }) {
-  const shown = (reading: number | null) => (reading === null ? '' : reading.toFixed(3));
+  const shown = (reading: number | null) => (reading === null ? '' : staffWords(reading, plan.value.units));
   return (
     <table class="site-book">
       <caption class="unseen">The level book so far</caption>
       <thead>
         <tr>
           <th scope="col">Staff at</th>
-          <th scope="col">Back, m</th>
-          <th scope="col">On, m</th>
+          <th scope="col">Back</th>
+          <th scope="col">On</th>
         </tr>
       </thead>
       <tbody>
