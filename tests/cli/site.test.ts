@@ -86,8 +86,14 @@ describe('rillwright site', () => {
     const [first] = site.systems;
     if (!first) throw new Error('found no system, expected one');
     const assessed = await runCommand(['assess', 'p', '--dem', DEM, '--json'], { p: JSON.stringify(first.plan) });
-    const found = JSON.parse(assessed.out) as { verdict: string; tanks: { delivery_L_per_day: Estimate }[] };
+    const found = JSON.parse(assessed.out) as {
+      verdict: string;
+      findings: { code: string; verdict: string }[];
+      tanks: { delivery_L_per_day: Estimate }[];
+    };
     expect(found.verdict).not.toBe('fails');
+    // Rules of good practice, too: systems were proposed whose drive pipe was 1556 bores long.
+    expect(found.findings.filter(({ verdict }) => verdict === 'fails')).toEqual([]);
     expect(found.tanks[0]?.delivery_L_per_day.likely).toBeCloseTo(first.delivery_L_per_day.likely, 6);
     expect(found.tanks[0]?.delivery_L_per_day.low).toBeCloseTo(first.delivery_L_per_day.low, 6);
   });

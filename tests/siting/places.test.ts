@@ -98,6 +98,14 @@ describe('places for the pump', () => {
     expect(places.some((place) => place.standpipe === null)).toBe(true);
   });
 
+  it('are not taken where the fall asks for a longer drive pipe than its bore allows', () => {
+    // Bore 35 mm: 1000 bores are 35 m, and three times the fall is more than that from 11.7 m on. 1 in 3 over 45 m is 15 m.
+    const { places, refusals, water, ground } = placesIn(0.3);
+    for (const { pump } of places) expect(water - (ground.heights[pump] as number)).toBeLessThan(11.7 + 0.5);
+    const [great] = refusals.filter(({ code }) => code === 'fall-great');
+    expect(great?.excess).toBeGreaterThan(0);
+  });
+
   it('say by how much the ground stands in the way where it does', () => {
     // A step of 3 m across the whole valley, 30 m long, that no trench goes through.
     const { places, refusals } = placesIn(0.02, (c) => (c > 60 && c < 240 ? 4 : 0));

@@ -19,6 +19,8 @@ const SENTENCES: Readonly<Record<string, (words: NoteWords) => string>> = {
     w.number('length') > 0
       ? `Along the stream the ground falls ${w.quantity('fall', 'height')} in ${w.quantity('length', 'length')}: too little for a ram. Look farther down, or for a higher source.`
       : `The fall is ${w.quantity('excess', 'height')} short of what a ram needs.`,
+  'fall-great': (w) =>
+    `The fall is ${w.quantity('excess', 'height')} more than a drive pipe of the size that suits this water works with: stand the pump that much higher.`,
   'drive-blocked': (w) =>
     w.number('excess') > 0
       ? `The ground rises ${w.quantity('excess', 'height')} above a straight drive pipe${place(w)}. With a trench of that depth a pump could stand farther down.`
@@ -32,7 +34,9 @@ const SENTENCES: Readonly<Record<string, (words: NoteWords) => string>> = {
   'tank-below-source': (w) =>
     `${w.text('tank')} lies ${w.quantity('below', 'height')} below the water at the source: water runs there by itself, without a pump.`,
   'all-fail': (w) =>
-    `${w.text('tried')} systems were tried and none runs. What stops most of them: ${comparesOf(w.text('finding'))}.`,
+    `${w.text('tried')} systems were tried and none holds. What stops most of them: ${comparesOf(w.text('finding'))}.`,
+  'no-size': (w) =>
+    `No size of ram brings what is needed with a fall of ${w.quantity('fall', 'height')} and ${w.quantity('intake', 'flow')} of water.`,
   'need-unmet': (w) =>
     `The most that arrives is ${w.quantity('most', 'daily-volume')} of the ${w.quantity('need', 'daily-volume')} that are needed.`,
   'coarse-cells': (w) =>

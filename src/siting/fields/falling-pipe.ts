@@ -67,7 +67,7 @@ export function fallingPipe(ground: OpenGround, seed: Seed, { leastFall, deepest
       if (done[next] === 1 || open[next] !== 1) continue;
       const fallen = p - leastFall * (run[k] as number);
       const there = heights[next] as number;
-      const bound = there + highest < fallen ? there + highest : fallen;
+      const bound = Math.min(there + highest, fallen);
       if (bound <= (level[next] as number) || bound < there - deepest) continue;
       let laid = bound;
       if (k >= BESIDE_STEPS) {

@@ -91,7 +91,7 @@ export function waysFrom(
       const r = run[k] as number;
       if (done[next] === 1 || open[next] !== 1) continue;
       const there = heights[next] as number;
-      let high = there > top ? there : top;
+      let high = Math.max(there, top);
       const best = cost[next] as number;
       // What the step costs at least: most steps lead to cells that are reached as well already.
       if (spent + friction * r + (byHead ? high - top : 0) >= best) continue;

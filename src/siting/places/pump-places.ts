@@ -68,7 +68,7 @@ export interface PumpPlace {
 
 /** Why a place on the bank was given up: what came nearest is told when nothing is found. */
 export interface PlaceRefusal {
-  readonly code: 'fall-short' | 'drive-blocked' | 'supply-blocked' | 'waste-stands';
+  readonly code: 'fall-short' | 'fall-great' | 'drive-blocked' | 'supply-blocked' | 'waste-stands';
   readonly cell: number;
   readonly excess: Metres;
 }
@@ -195,6 +195,15 @@ interface Standing {
   readonly chance: Ratio;
 }
 
+/** Cells that the longest course of a drive pipe spans at the least. Common practice, no source. */
+const COURSE_CELLS = 1.5;
+
+/** The greatest fall on which a drive pipe of a bore keeps both rules of its length: the least by the fall is the most by the bore. */
+function greatestFall(bore: Metres): Metres {
+  const { byBore, byFall } = driveLengths(bore, 1);
+  return byBore.most / byFall.least;
+}
+
 /** The standpipe that costs least in pipe and digging, for a pump on its place. */
 function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | PlaceRefusal {
   const { ground, pipe, source, bore, settings } = search;
@@ -202,7 +211,10 @@ function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | Plac
   const { columns, rows, heights } = ground;
   const { width, height } = cellSides(ground);
   const lengths = driveLengths(bore, fall);
-  const rule = lengths.both ?? lengths.byBore;
+  const rule = lengths.both;
+  if (rule === null) return { code: 'fall-great', cell: pump, excess: fall - greatestFall(bore) };
+  // On cells wider than its length the drive pipe is cut short once its course is known.
+  const most = Math.max(rule.most, COURSE_CELLS * Math.max(width, height));
   const row = Math.floor(pump / columns);
   const column = pump - row * columns;
   const straightFrom = levelBetween(ground, source.cell, pump);
@@ -232,9 +244,9 @@ function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | Plac
     least = cost;
     best = { ...standing, standpipe: standpipe ? cell : null, drive: course, supply };
   };
-  if (straightFrom >= rule.least && straightFrom <= rule.most) consider(source.cell, false, straightFrom);
-  const columnsReach = Math.ceil(rule.most / width);
-  const rowsReach = Math.ceil(rule.most / height);
+  if (straightFrom >= rule.least && straightFrom <= most) consider(source.cell, false, straightFrom);
+  const columnsReach = Math.ceil(most / width);
+  const rowsReach = Math.ceil(most / height);
   const level = source.water - settings.supplyShare * fall;
   // A ring of a few thousand cells is looked at in full, a larger one every few cells.
   const stride = Math.max(1, Math.floor(Math.sqrt(((2 * columnsReach + 1) * (2 * rowsReach + 1)) / MOST_TRIED)));
@@ -244,7 +256,7 @@ function standpipeFor(search: PlaceSearch, standing: Standing): PumpPlace | Plac
       if (pipe.level[cell] === NO_PIPE || cell === source.cell) continue;
       const z = heights[cell] as number;
       const far = Math.hypot((c - column) * width, (r - row) * height);
-      if (far < rule.least || far > rule.most) continue;
+      if (far < rule.least || far > most) continue;
       if (z + settings.inletHeight + settings.cover > level) continue;
       if (source.water + settings.freeboard - z > settings.tallestStandpipe) continue;
       consider(cell, true, far);

@@ -2,6 +2,8 @@
 export interface SiteNote {
   readonly code: /** Along the water's way the ground falls too little. */
     | 'fall-short'
+    /** More fall than a drive pipe of the pump's size keeps its rules of length on. */
+    | 'fall-great'
     /** No straight drive pipe: the ground stands too high, here and by so much. */
     | 'drive-blocked'
     /** No pipe falls all the way from the source to a standpipe. */
@@ -14,6 +16,8 @@ export interface SiteNote {
     | 'tank-below-source'
     /** Everything that was tried fails; the finding that stops most of it. */
     | 'all-fail'
+    /** No size of ram suits the fall and the water. */
+    | 'no-size'
     /** The need is not met by anything that runs. */
     | 'need-unmet'
     /** The cells are so wide that the bank and the drive pipe's course are not seen. */

@@ -358,7 +358,7 @@ class CellDoubt {
         perFall * perFall * this.#source +
         ofPump * ofPump * this.#pump +
         2 * (perFall * ofPump * this.#shared - perFall * perLift * withSource - ofPump * perLift * withPump);
-      const deviation = Math.sqrt(variance > 0 ? variance : 0) / steady;
+      const deviation = Math.sqrt(Math.max(variance, 0)) / steady;
       if (side === 0) this.below = deviation;
       else this.above = deviation;
     }

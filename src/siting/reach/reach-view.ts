@@ -30,7 +30,7 @@ const STEPS = [1, 2, 5] as const;
 export function reachEdges({ likely }: ReachMap, units: UnitSystem): CubicMetresPerSecond[] {
   const unit = units === 'us' ? 'usGallonPerDay' : 'litrePerDay';
   const most = fromSi(
-    likely.reduce((best, q) => (q > best ? q : best), 0),
+    likely.reduce((best, q) => Math.max(q, best), 0),
     unit,
   );
   if (!(most > 0)) return [];

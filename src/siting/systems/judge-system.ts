@@ -5,11 +5,14 @@ import { pumpSizes } from '../../evaluation/evaluate/pump-sizes.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { worst } from '../../evaluation/statistics/compare.ts';
 import type { Estimate, Verdict } from '../../evaluation/statistics/estimate.ts';
+import { distanceBetween } from '../../geodesy/geodesic.ts';
 import type { PipeRow } from '../../handbook/pipe-rows.ts';
 import { pipeFlow } from '../../hydraulics/pipe-flow.ts';
 import { waterAt } from '../../hydraulics/water.ts';
 import type { Plan, PlanPipe, PumpChoice } from '../../plan/model/plan.ts';
+import { driveLengths } from '../../ram/cycle/drive-length.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
+import { standpipeHeight } from './system-lines.ts';
 import { asPlanPipe, deliveryPipes, drivePipeFor, type SystemLines, supplyPipes, systemPlan } from './system-plan.ts';
 
 /** A whole system with what the planner's own evaluation makes of it. */
@@ -96,22 +99,64 @@ export function pumpsFor(plan: Plan, ground: Ground): PumpChoice[] {
   return [...two, ...[first, ...others].map((row) => row && sheetOfSize(row, 1))].filter((sheet) => sheet != null);
 }
 
-/** Every pipe and pump that makes a system of these lines which does not fail, each size of delivery pipe in its lightest class. */
-export function systemsOn(
+/** What systems on some lines are judged for, and where their ground is read. */
+export interface SystemsAsked {
+  readonly fall: Metres;
+  readonly intake: CubicMetresPerSecond;
+  readonly supplyLength: Metres;
+  readonly ownPipe: PlanPipe | null;
+  readonly freeboard: Metres;
+  readonly inletHeight: Metres;
+  readonly groundFor: (plan: Plan) => Promise<Ground>;
+}
+
+/** A drive pipe is cut to this share of its greatest length, so that it surely keeps it. Common practice, no source. */
+const CUT_SHORT = 0.95;
+
+/**
+ * The lines with the standpipe so near to the pump that the drive pipe keeps its rules of length; as they are where it does, or
+ * where no length keeps both.
+ */
+async function keptShort(
   base: Plan,
   lines: SystemLines,
-  ground: Ground,
-  asked: {
-    readonly fall: Metres;
-    readonly intake: CubicMetresPerSecond;
-    readonly supplyLength: Metres;
-    readonly ownPipe: PlanPipe | null;
-  },
-): { readonly found: JudgedSystem[]; readonly failed: JudgedSystem[] } {
+  drive: PipeRow,
+  asked: SystemsAsked,
+): Promise<{ readonly lines: SystemLines; readonly ground: Ground } | null> {
+  const [start, pump] = [lines.drive[0], lines.drive.at(-1)];
+  const { both } = driveLengths(drive.bore, asked.fall);
+  if (!start || !pump || both === null) return null;
+  const length = Math.hypot(distanceBetween(start, pump), asked.fall);
+  if (length <= both.most) return null;
+  const share = Math.max(both.least, CUT_SHORT * both.most) / length;
+  const position = { lon: pump.lon + share * (start.lon - pump.lon), lat: pump.lat + share * (start.lat - pump.lat) };
+  const along = lines.standpipe === null ? [lines.source.position] : lines.supply;
+  const placed = (height: Metres): SystemLines => ({
+    ...lines,
+    standpipe: { position, height, inletHeight: lines.standpipe?.inletHeight ?? asked.inletHeight },
+    supply: [...along, position],
+    drive: [position, pump],
+  });
+  const sketch = sketchOf(base, placed(1), drive.bore);
+  if (!sketch) return null;
+  const ground = await asked.groundFor(sketch);
+  const [source, here] = [lines.source.id, 'standpipe'].map((id) => ground.points.get(id)?.ground ?? null);
+  if (source == null || here == null) return null;
+  return { lines: placed(standpipeHeight(source + lines.source.waterLevel + asked.freeboard - here)), ground };
+}
+
+/** Every pipe and pump that makes a system of these lines which does not fail, each size of delivery pipe in its lightest class. */
+export async function systemsOn(
+  base: Plan,
+  drawn: SystemLines,
+  read: Ground,
+  asked: SystemsAsked,
+): Promise<{ readonly found: JudgedSystem[]; readonly failed: JudgedSystem[] }> {
   const found: JudgedSystem[] = [];
   const failed: JudgedSystem[] = [];
-  for (const pump of pumpsOf(base, lines, ground, asked)) {
+  for (const pump of pumpsOf(base, drawn, read, asked)) {
     const drive = drivePipeFor(base, pump.driveBore);
+    const { lines, ground } = (drive && (await keptShort(base, drawn, drive, asked))) ?? { lines: drawn, ground: read };
     const count = pump.count;
     const flow = Math.min(asked.intake, pump.kind === 'sheet' ? pump.intakeMost * count : asked.intake);
     const bore = (drive?.bore ?? pump.driveBore) * 1;
@@ -162,8 +207,9 @@ export function sketchOf(
   return systemPlan(base, lines, pipes, null);
 }
 
-const holdsOrMeasure = ({ evaluation, runs, arrives }: JudgedSystem): boolean =>
-  runs !== 'fails' && arrives !== 'fails' && evaluation.verdict !== 'fails';
+/** Nothing that is said of it fails. */
+export const holdsOrMeasure = ({ evaluation, runs, arrives }: JudgedSystem): boolean =>
+  runs !== 'fails' && arrives !== 'fails' && evaluation.findings.every(({ verdict }) => verdict !== 'fails');
 
 /** The lightest class whose pressure holds; the heaviest that there is where none does. */
 function lightest(classes: readonly PlanPipe[], judge: (pipe: PlanPipe) => JudgedSystem | null): JudgedSystem | null {

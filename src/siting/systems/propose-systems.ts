@@ -3,22 +3,21 @@ import { groundOfPlan } from '../../evaluation/evaluate/ground-of-plan.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { sourceFlow, usableShare } from '../../evaluation/site/source-yield.ts';
 import { criterion } from '../../handbook/practice-criteria.ts';
-import type { SourcePoint, TankPoint } from '../../plan/model/plan.ts';
+import type { Plan, SourcePoint, TankPoint } from '../../plan/model/plan.ts';
 import { driveLengths } from '../../ram/cycle/drive-length.ts';
-import { cellSize } from '../../terrain/grid/placed-grid.ts';
 import type { GridTerrain } from '../../terrain/ground/ground-window.ts';
 import { DAY_S } from '../../units/factor.ts';
 import type { CubicMetresPerSecond, Metres } from '../../units/quantity.ts';
-import { fallingPipe } from '../fields/falling-pipe.ts';
+import { type FallingPipe, fallingPipe } from '../fields/falling-pipe.ts';
 import { type PlaceRefusal, pumpPlaces } from '../places/pump-places.ts';
-import type { SiteNote } from '../places/site-note.ts';
 import { readSiteWindow, type SiteWindow } from '../reach/site-window.ts';
 import { type ValleyLine, valleyLine } from '../valley/valley-line.ts';
 import { choosePlaces, type RankedPlace, rankPlaces, type TankAim } from './choose-places.ts';
 import { bestFront, namesOf } from './front.ts';
-import { boreGuess, type JudgedSystem, judgeSystem, sketchOf, systemsOn } from './judge-system.ts';
+import { boreGuess, holdsOrMeasure, type JudgedSystem, judgeSystem, sketchOf, systemsOn } from './judge-system.ts';
 import { placeAtLift } from './place-at-lift.ts';
 import { waysToTank } from './reverse-ways.ts';
+import { type Judged, mostWater, SearchNotes } from './search-notes.ts';
 import type { SiteAnswer, SitePlace, SiteSystem, ValleyStrip } from './site-answer.ts';
 import type { SiteRequest } from './site-request.ts';
 import { supplyLay, systemLines } from './system-lines.ts';
@@ -37,8 +36,6 @@ export type SiteOutcome =
   | { readonly kind: 'no-yield' }
   | { readonly kind: 'no-height'; readonly at: { readonly lon: number; readonly lat: number } };
 
-/** Cells wider than this show neither a bank nor the course of a drive pipe. Common practice, no source. */
-const COARSE: Metres = 5;
 /** How far along the stream a pump is looked for. Common practice, no source. */
 const FARTHEST: Metres = 1200;
 
@@ -77,7 +74,7 @@ class SystemSearch {
   readonly #water: Metres;
   readonly #intake: CubicMetresPerSecond;
   readonly #job: SiteJob;
-  readonly #notes: SiteNote[] = [];
+  readonly #notes: SearchNotes;
 
   constructor(
     request: SiteRequest,
@@ -94,25 +91,39 @@ class SystemSearch {
     this.#intake = intake;
     this.#job = job;
     this.#sourceCell = site.cellAt(source.position) ?? 0;
+    this.#notes = new SearchNotes(site);
     this.#water = (site.ground.heights[this.#sourceCell] as number) + source.waterLevel;
   }
 
   async run(standing: readonly TankPoint[]): Promise<SiteAnswer> {
     const { ground, window } = this.#site;
-    this.#aboutGround();
+    this.#notes.ofGround();
     const valley = valleyLine(ground, window.block.known, this.#sourceCell, FARTHEST);
     await this.#turn(0.3);
     const seed = { cell: this.#sourceCell, level: this.#water };
     const pipe = fallingPipe(ground, seed, supplyLay);
     await this.#turn(0.4);
-    const bore = this.#request.base.pump?.driveBore ?? boreGuess(this.#intake);
+    const own = this.#request.base.pump?.driveBore;
+    const guessed = own ?? boreGuess(this.#intake);
+    const tanks = this.#tanks(standing);
+    const first = await this.#look({ valley, pipe, tanks, bore: guessed });
+    const smaller =
+      own === undefined && first.judged.every(({ found }) => found.length === 0) ? boreTried(first.judged) : null;
+    // The pumps that suit may be smaller than the first guess: their drive pipes keep their rules of length on less fall.
+    const second =
+      smaller !== null && smaller < guessed ? await this.#look({ valley, pipe, tanks, bore: smaller }) : null;
+    const better = second?.judged.some(({ found }) => found.length > 0) ? second : first;
+    if (better.places === 0) this.#notes.noPlace(better.refusals, valley, this.#water);
+    return this.#answer(better.judged, this.#strip(valley, better.bore), better.refusals);
+  }
+
+  /** Places for a pump of a drive bore, and what comes of the systems on the best of them. */
+  async #look({ valley, pipe, tanks, bore }: LookAsked): Promise<Looked> {
+    const { ground } = this.#site;
     const accuracy = accuracyFor(this.#request.base, this.#terrain.about);
     const settings = { ...this.#request.settings, confidence: this.#request.base.confidence };
     const source = { cell: this.#sourceCell, water: this.#water };
     const { places, refusals } = pumpPlaces({ ground, valley, pipe, source, bore, accuracy, settings });
-    const strip = this.#strip(valley, bore);
-    if (places.length === 0) this.#noPlace(refusals, valley);
-    const tanks = this.#tanks(standing);
     await this.#turn(0.6);
     const pumps = places.map((place) => place.pump);
     const aims =
@@ -127,16 +138,11 @@ class SystemSearch {
           });
     await this.#turn(0.8);
     const ranked = rankPlaces(places, ground, aims, settings.wasteValveHeight);
-    if (places.length > 0 && tanks.length > 0 && ranked.length === 0) this.#note('tank-cut-off', {});
+    if (places.length > 0 && tanks.length > 0 && ranked.length === 0) this.#notes.add('tank-cut-off', {});
     const { mostPlaces, apart } = this.#request;
     const limits = { most: mostPlaces, apart, confidence: settings.confidence };
     const chosen = choosePlaces(ranked, ground, limits);
-    const judged = await this.#judge(chosen, tanks, pipe);
-    return this.#answer(judged, strip, refusals);
-  }
-
-  #note(code: SiteNote['code'], data: SiteNote['data']): void {
-    this.#notes.push({ code, data });
+    return { judged: await this.#judge(chosen, tanks, pipe), refusals, places: places.length, bore };
   }
 
   async #turn(share: number): Promise<void> {
@@ -145,27 +151,19 @@ class SystemSearch {
     this.#job.signal?.throwIfAborted();
   }
 
-  #aboutGround(): void {
-    const { window } = this.#site;
-    const { width, height } = cellSize(window.cell);
-    const cell = Math.max(width, height);
-    if (window.coarser > 1) this.#note('read-coarser', { cell, coarser: window.coarser });
-    if (cell > COARSE) this.#note('coarse-cells', { cell });
-  }
-
   #tanks(standing: readonly TankPoint[]): readonly TankPoint[] {
     const { ground } = this.#site;
     const above = standing.filter((tank) => {
       const z = ground.heights[this.#site.cellAt(tank.position) ?? 0] as number;
       if (z + tank.inletHeight > this.#water) return true;
-      this.#note('tank-below-source', { tank: tank.name, below: this.#water - z - tank.inletHeight });
+      this.#notes.add('tank-below-source', { tank: tank.name, below: this.#water - z - tank.inletHeight });
       return false;
     });
     if (standing.length > 0) return above;
     const lift = this.#request.lift ?? USUAL_LIFT;
-    if (this.#request.lift === null) this.#note('lift-taken', { lift });
+    if (this.#request.lift === null) this.#notes.add('lift-taken', { lift });
     const found = placeAtLift(this.#site, this.#sourceCell, this.#water + lift);
-    if (!found) this.#note('lift-not-found', { lift });
+    if (!found) this.#notes.add('lift-not-found', { lift });
     return found ? [found] : [];
   }
 
@@ -189,27 +187,7 @@ class SystemSearch {
     return { at, fall, fits, line: cells.flatMap((cell) => this.#site.positionOf(cell) ?? []) };
   }
 
-  /** Why no pump can stand anywhere: what came nearest, with its spot and amount. */
-  #noPlace(refusals: readonly PlaceRefusal[], valley: ValleyLine): void {
-    const nearest = nearestOf(refusals);
-    if (nearest) {
-      this.#notes.push(this.#refusalNote(nearest));
-      return;
-    }
-    const far = valley.at.at(-1) ?? 0;
-    this.#note('fall-short', { fall: this.#water - (valley.level.at(-1) ?? this.#water), length: far, excess: 0 });
-  }
-
-  #refusalNote({ code, cell, excess }: PlaceRefusal): SiteNote {
-    const at = this.#site.positionOf(cell);
-    return { code, data: { excess, ...(at && { lon: at.lon, lat: at.lat }) } };
-  }
-
-  async #judge(
-    chosen: readonly RankedPlace[],
-    tanks: readonly TankPoint[],
-    pipe: ReturnType<typeof fallingPipe>,
-  ): Promise<Judged[]> {
+  async #judge(chosen: readonly RankedPlace[], tanks: readonly TankPoint[], pipe: FallingPipe): Promise<Judged[]> {
     const { base, settings, ownPipe } = this.#request;
     const own = ownPipe && { id: ownPipe.pipe.replaceAll('.', '-'), kind: 'row' as const, row: ownPipe.pipe };
     const judged: Judged[] = [];
@@ -224,8 +202,16 @@ class SystemSearch {
       const sketch = sketchOf(base, lines);
       if (!sketch) continue;
       const ground = await groundOfPlan(sketch, this.#terrain, this.#job.signal);
-      const asked = { fall: place.fall, intake: this.#intake, supplyLength: place.supply, ownPipe: own };
-      const { found, failed } = systemsOn(base, lines, ground, asked);
+      const asked = {
+        fall: place.fall,
+        intake: this.#intake,
+        supplyLength: place.supply,
+        ownPipe: own,
+        freeboard: settings.freeboard,
+        inletHeight: settings.inletHeight,
+        groundFor: (plan: Plan) => groundOfPlan(plan, this.#terrain, this.#job.signal),
+      };
+      const { found, failed } = await systemsOn(base, lines, ground, asked);
       judged.push({ ranked, tank, found, failed });
       await this.#turn(0.8 + (0.2 * (k + 1)) / chosen.length);
     }
@@ -251,35 +237,15 @@ class SystemSearch {
     const front = bestFront(weighed);
     const rested = front.flatMap((each) => {
       const system = atRest(each.system);
-      return system && system.runs !== 'fails' && system.arrives !== 'fails' ? [{ ...each, system }] : [];
+      return system !== null && holdsOrMeasure(system) ? [{ ...each, system }] : [];
     });
     const names = namesOf(rested);
     const systems = rested.map(({ system, tank, place }, k): SiteSystem => {
       const { delivery, pipe, cost, runs, arrives, plan } = system;
       return { name: names[k] ?? 'between', delivery, pipe, cost, runs, arrives, place, tank: tank.name, plan };
     });
-    if (systems.length === 0 && judged.length > 0) this.#noSystem(judged);
-    return { places, systems, valley, notes: this.#notes, outlay: priced ? 'cost' : 'metres' };
-  }
-
-  /** Which finding stops most of what was tried; or that the need is not met, and by how much. */
-  #noSystem(judged: readonly Judged[]): void {
-    const failed = judged.flatMap((each) => each.failed);
-    const running = failed.filter((system) => system.runs !== 'fails');
-    if (running.length > 0) {
-      const most = running.reduce((best, s) => Math.max(best, s.delivery.likely), 0);
-      const need = running[0]?.evaluation.tanks[0]?.demandPerDay ?? 0;
-      this.#note('need-unmet', { most, need: need ?? 0 });
-      return;
-    }
-    const codes = new Map<string, number>();
-    for (const { evaluation } of failed) {
-      for (const f of evaluation.findings) {
-        if (f.verdict === 'fails' && f.bears !== 'practice') codes.set(f.code, (codes.get(f.code) ?? 0) + 1);
-      }
-    }
-    const [worst] = [...codes].toSorted((a, b) => b[1] - a[1]);
-    this.#note('all-fail', { finding: worst?.[0] ?? 'none', tried: failed.length });
+    if (systems.length === 0 && judged.length > 0) this.#notes.noSystem(judged, this.#intake);
+    return { places, systems, valley, notes: this.#notes.all, outlay: priced ? 'cost' : 'metres' };
   }
 
   #place(each: Judged, judged: readonly Judged[], refusals: readonly PlaceRefusal[]): SitePlace[] {
@@ -300,67 +266,36 @@ class SystemSearch {
         trench: place.drive.digging,
         depth: place.drive.digging > 0 ? place.drive.rise : 0,
         delivery: system.delivery,
-        because: this.#because(each, judged, refusals, best),
+        because: this.#notes.because(each, { judged, refusals, best }),
         plan: { ...best.plan, herd: this.#request.base.herd },
       },
     ];
   }
-
-  /** Why not more: what stops the pump from standing farther down, what it fails by, or the pipe that more would take. */
-  #because(
-    each: Judged,
-    judged: readonly Judged[],
-    refusals: readonly PlaceRefusal[],
-    best: JudgedSystem | null,
-  ): SiteNote {
-    const stops = best?.evaluation.findings.find((f) => f.verdict === 'fails' && f.bears === 'running');
-    if (stops) return { code: 'place-fails', data: { finding: stops.code } };
-    const water = best?.delivery.likely ?? 0;
-    const more = judged
-      .flatMap((other) => mostWater(other.found) ?? [])
-      .filter((s) => s.delivery.likely > water * WORTH_TELLING)
-      .toSorted((a, b) => a.pipe - b.pipe)[0];
-    if (more)
-      return {
-        code: 'more-elsewhere',
-        data: { more: more.delivery.likely - water, pipe: more.pipe - (best?.pipe ?? 0) },
-      };
-    const below = refusals.filter((r) => this.#farther(r.cell, each));
-    const nearest = nearestOf(below);
-    if (nearest) return this.#refusalNote(nearest);
-    return { code: 'most-here', data: {} };
-  }
-
-  #farther(cell: number, { ranked }: Judged): boolean {
-    const { heights } = this.#site.ground;
-    return (heights[cell] as number) < (heights[ranked.place.pump] as number);
-  }
 }
 
-interface Judged {
-  readonly ranked: RankedPlace;
-  readonly tank: TankPoint;
-  readonly found: readonly JudgedSystem[];
-  readonly failed: readonly JudgedSystem[];
+interface LookAsked {
+  readonly valley: ValleyLine;
+  readonly pipe: FallingPipe;
+  readonly tanks: readonly TankPoint[];
+  readonly bore: Metres;
+}
+
+interface Looked {
+  readonly judged: readonly Judged[];
+  readonly refusals: readonly PlaceRefusal[];
+  /** Places that were found before the best were chosen. */
+  readonly places: number;
+  readonly bore: Metres;
+}
+
+/** The smallest drive bore among the pumps that were tried; null where none was. */
+function boreTried(judged: readonly Judged[]): Metres | null {
+  const bores = judged.flatMap(({ failed }) => failed.flatMap(({ plan }) => plan.pump?.driveBore ?? []));
+  return bores.length === 0 ? null : Math.min(...bores);
 }
 
 /** Where no tank stands and no lift is given, water is looked for so far above the source. Common practice, no source. */
 const USUAL_LIFT: Metres = 20;
-/** More than a twentieth more is worth telling. Common practice, no source. */
-const WORTH_TELLING = 1.05;
-
-function nearestOf(refusals: readonly PlaceRefusal[]): PlaceRefusal | undefined {
-  const order = ['drive-blocked', 'waste-stands', 'supply-blocked', 'fall-short'];
-  return refusals.toSorted((a, b) => order.indexOf(a.code) - order.indexOf(b.code) || a.excess - b.excess)[0];
-}
-
-function mostWater(systems: readonly JudgedSystem[]): JudgedSystem | null {
-  return systems.reduce<JudgedSystem | null>(
-    (best, s) => (best === null || s.delivery.likely > best.delivery.likely ? s : best),
-    null,
-  );
-}
-
 /** The same with spreads by samples: what a reader of the plan will be told. */
 function atRest(system: JudgedSystem): JudgedSystem | null {
   return judgeSystem(system.plan, system.ground, evaluateAtRest(system.plan, system.ground));

@@ -39,7 +39,7 @@ export function systemLines(site: SiteWindow, wish: SystemWish, settings: PlaceS
   const water = (heights[wish.sourceCell] as number) + source.waterLevel;
   const standpipe = standpipeAt && {
     position: standpipeAt,
-    height: Math.max(1, upTo(water + settings.freeboard - (heights[place.standpipe ?? 0] as number) + STANDPIPE_SPARE)),
+    height: standpipeHeight(water + settings.freeboard - (heights[place.standpipe ?? 0] as number)),
     inletHeight: settings.inletHeight,
   };
   const start = standpipe?.position ?? source.position;
@@ -64,6 +64,9 @@ export const supplyLay: FallingLay = { leastFall: USUAL_ROUTE_SETTINGS.leastFall
 
 /** A standpipe is made a little taller than it must be, in whole decimetres. Common practice, no source. */
 const STANDPIPE_SPARE: Metres = 0.2;
+/** How tall a standpipe is made whose top must stand so far above its ground. */
+export const standpipeHeight = (least: Metres): Metres => Math.max(1, upTo(least + STANDPIPE_SPARE));
+
 /** A trench is dug a little deeper than the ground that shows. Common practice, no source. */
 const TRENCH_SPARE: Metres = 0.2;
 
