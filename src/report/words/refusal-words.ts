@@ -1,3 +1,4 @@
+import type { OwnNetwork } from '../../terrain/bytes/address-network.ts';
 import type { Problem } from '../../units/outcome.ts';
 
 /** A problem as one sentence: where, what was found and what was expected. */
@@ -132,4 +133,15 @@ function statusWords(problem: Problem): string {
     default:
       return `The server answered ${problem.found} instead of ${name}: try again later.`;
   }
+}
+
+const NETWORKS: Readonly<Record<OwnNetwork, string>> = {
+  'this-machine': 'this machine itself',
+  'own-network': 'an address inside the network you are in',
+  'this-link': 'an address that only your own cable or radio reaches',
+};
+
+/** Where an address lies that is not out in the public network. */
+export function networkWords(network: OwnNetwork): string {
+  return NETWORKS[network];
 }
