@@ -6,8 +6,9 @@ import { refusalSentence } from '../../report/words/refusal-words.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
-import { Reckoner } from '../client/evaluator.ts';
-import { GroundFeed } from '../client/ground-feed.ts';
+import { Reckoner, sameGrounded } from '../client/evaluator.ts';
+import type { PlanGround } from '../client/ground-cache.ts';
+import { type GroundedPlan, GroundFeed } from '../client/ground-feed.ts';
 import { type OpenedPicture, openPicture, withOtherHalf } from '../client/picture-client.ts';
 import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
 import { type TakenFrom, takenFrom } from '../client/taken-from.ts';
@@ -68,10 +69,9 @@ export async function openTerrainFiles(
   atHand.set(references.join('\n'), { files, answers, from });
   changing = true;
   openedFrom.value = references;
-  const before = terrain.value;
+  terrain.value?.close();
   terrain.value = opened;
   feed?.close();
-  before?.close();
   reckoner?.close();
   const reckoning = new Reckoner(opened, (next) =>
     batch(() => {
@@ -81,9 +81,13 @@ export async function openTerrainFiles(
     }),
   );
   reckoner = reckoning;
+  let before: { readonly asked: GroundedPlan; readonly likely: PlanGround } | null = null;
   feed = new GroundFeed(opened, {
     onGround: ({ plan: followed, ground }) => {
-      const likely = likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      const asked = { plan: followed, ground };
+      const known = before !== null && sameGrounded(before.asked, asked) ? before.likely : null;
+      const likely = known ?? likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      before = { asked, likely };
       const next = { plan: followed, ground: likely };
       busy.reckonings += 1;
       reckoning
