@@ -3,7 +3,7 @@ import { differenced } from './predictor.mjs';
 import { field, TILE, tiledTiff } from './tiff.mjs';
 
 /** Step of the stored colours: too small to see, and the file packs better. */
-const STEP = 3;
+const STEP = 4;
 
 const stored = (value) => Math.min(255, Math.max(0, Math.round(value / STEP) * STEP));
 

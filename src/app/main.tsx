@@ -7,6 +7,7 @@ import './style/profile.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { holdsPlan } from '../plan/exchange/plan-link.ts';
+import { visibleText } from '../units/visible-text.ts';
 import { followComparison, followDifferences } from './actions/comparison-actions.ts';
 import { followTour } from './actions/demo-actions.ts';
 import { watchFaults } from './actions/fault-actions.ts';
@@ -21,7 +22,8 @@ import { rememberDroppedHandles } from './autosave/kept-files.ts';
 import { openLink, watchLinks } from './files/link-actions.ts';
 import { followLinks, watchSameFile } from './files/same-file.ts';
 import { startKeys } from './key-actions.ts';
-import { startOffline } from './offline/new-version.ts';
+import { startOffline, watchReplaced } from './offline/new-version.ts';
+import { showHiddenSigns } from './panels/fields/hidden-signs.ts';
 import { App } from './panels/frame/app.tsx';
 import { plan } from './state/store.ts';
 
@@ -29,6 +31,8 @@ const place = document.getElementById('app');
 if (place === null) throw new Error('found no element #app in the page, expected one');
 
 watchFaults();
+watchReplaced();
+showHiddenSigns();
 startTheme();
 startKeys();
 effect(followPlan);
@@ -39,7 +43,7 @@ effect(followDifferences);
 effect(followReach);
 followRemedies();
 effect(() => {
-  document.title = `${plan.value.name} · Rillwright`;
+  document.title = `${visibleText(plan.value.name)} · Rillwright`;
 });
 render(<App />, place);
 startKeeping();

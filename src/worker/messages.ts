@@ -1,6 +1,7 @@
 import type { Differences, GroundedSide } from '../evaluation/evaluate/compare-drawn.ts';
 import type { Ground } from '../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../evaluation/result/evaluation.ts';
+import type { DrawOrder } from '../evaluation/spread/samples.ts';
 import type { Position } from '../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../plan/model/plan.ts';
 import type { PictureAbout } from '../relief/levels/picture-about.ts';
@@ -125,8 +126,8 @@ export interface Messages {
   'take-heights': [TakeWish, TakenOutcome];
   /** The part of the picture around places; null where there is none, or where its CRS has no code. */
   'take-picture': [PictureWish, TakenPicture | null];
-  /** The answer that counts: spreads by draws. */
-  reckon: [{ readonly plan: Plan; readonly ground: Ground }, Evaluation];
+  /** The answer by draws: by those that count, or by others that were asked for. */
+  reckon: [{ readonly plan: Plan; readonly ground: Ground; readonly order: DrawOrder }, Evaluation];
   /** What the second of two plans has more, draw by draw; null where that cannot be told. */
   compare: [{ readonly one: GroundedSide; readonly other: GroundedSide }, Differences | null];
   /** What is likely wrong with the pump of a plan. */

@@ -1,6 +1,6 @@
 import { DIFFERENCE_DRAWS, differencesInDraws } from '../evaluation/evaluate/compare-drawn.ts';
 import { evaluateInDraws } from '../evaluation/evaluate/evaluate.ts';
-import { ANSWER_DRAWS, type DrawOrder } from '../evaluation/spread/samples.ts';
+import type { DrawOrder } from '../evaluation/spread/samples.ts';
 import type { UnitSystem } from '../plan/model/plan.ts';
 import { ReliefSource } from '../relief/levels/relief-source.ts';
 import { type TerrainCharacter, terrainCharacter } from '../relief/levels/terrain-character.ts';
@@ -94,8 +94,8 @@ function characterOf(opened: Opened): Promise<TerrainCharacter> {
 const pause = () => new Promise<void>((go) => setTimeout(go, 0));
 
 /** Reckons a plan by draws, telling how far it has come and stopping when told to. */
-async function reckon({ plan, ground }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
-  return inDraws(evaluateInDraws(plan, ground, ANSWER_DRAWS), ANSWER_DRAWS, job);
+async function reckon({ plan, ground, order }: Question<'reckon'>, job: Job): Promise<Answer<'reckon'>> {
+  return inDraws(evaluateInDraws(plan, ground, order), order, job);
 }
 
 /** Draws two plans together. */

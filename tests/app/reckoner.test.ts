@@ -41,7 +41,11 @@ class SlowDraws {
 }
 
 const drawn: Evaluation = evaluate(workingPlan, ground);
-const named = (name: string): GroundedPlan => ({ plan: { ...workingPlan, name }, ground });
+/** Another plan by each name: the water is as warm as the name's letter says. */
+const named = (name: string): GroundedPlan => ({
+  plan: { ...workingPlan, name, waterTemperature: name.charCodeAt(0) % 20 },
+  ground,
+});
 
 function reckoning() {
   const terrain = new SlowDraws();
@@ -98,4 +102,22 @@ it('shows nothing more once it is closed', async () => {
   await vi.advanceTimersByTimeAsync(2 * PATIENCE);
   await terrain.finish(drawn);
   expect(shown).toEqual([]);
+});
+
+it('asks nothing anew when only names change: of the plan, of a point, of a line', async () => {
+  const { terrain, shown, reckoner } = reckoning();
+  void reckoner.reckon(named('a'), { dragging: false });
+  await terrain.finish(drawn);
+  const { plan } = named('a');
+  const renamed: Plan = {
+    ...plan,
+    name: 'z',
+    points: plan.points.map((point) => ({ ...point, name: `new ${point.name}` })),
+    routes: plan.routes.map((route) => ({ ...route, note: 'laid by hand' })),
+  };
+  await reckoner.reckon({ plan: renamed, ground }, { dragging: false });
+  expect(shown).toEqual(['a drawn', 'z drawn']);
+  expect(terrain.stopped).toEqual([]);
+  void reckoner.reckon({ plan: { ...renamed, confidence: 0.8 }, ground }, { dragging: false });
+  expect(terrain.stopped).toEqual([false]);
 });

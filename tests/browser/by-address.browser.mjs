@@ -66,7 +66,7 @@ export const cases = {
         await openDialog(page);
         await fieldOf(page).fill(`${server.origin}/good/dem.tif`);
         await dialogOf(page)
-          .getByText(`${new URL(server.origin).host} will be asked for parts of dem.tif`)
+          .getByText(`${new URL(server.origin).host} (this machine itself) will be asked for parts of dem.tif`)
           .waitFor();
         await assertAccessible(page, 'elevation by address');
         assert.deepEqual(server.asked, []);

@@ -2,11 +2,12 @@ import assert from 'node:assert/strict';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { unzipSync } from 'fflate';
 import { root, runNode } from '../../scripts/lib/run-program.mjs';
 import { assertAccessible } from './steps/accessibility.mjs';
 import { demoDem } from './steps/command-line.mjs';
 import { dropFiles, fileOf } from './steps/files.mjs';
-import { notice } from './steps/keeping.mjs';
+import { keptAs, notice } from './steps/keeping.mjs';
 import { answerNumbers } from './steps/numbers.mjs';
 import { calm, openDemo, openEmpty, reckoned } from './steps/planner.mjs';
 
@@ -162,4 +163,35 @@ export const cases = {
         }
       },
     },
+
+  'a phone that drops the page gives plan and ground again without a network, with the same answer': {
+    options: calm,
+    run: async ({ page, origin, browser }) => {
+      await openDemo(page, origin);
+      const file = await takeToField(page);
+      const context = await browser.newContext(telephone);
+      try {
+        const pocket = await context.newPage();
+        await openEmpty(pocket, origin);
+        await pocket.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+        await context.setOffline(true);
+        await openOnPage(pocket, file);
+        const before = await answerNumbers(pocket);
+        await pocket.getByLabel('Name of the plan').fill('On site');
+        await pocket.getByLabel('Name of the plan').press('Enter');
+        await keptAs(pocket, 'On site');
+        await pocket.reload();
+        await notice(pocket, 'found').getByRole('button', { name: 'Open it' }).click();
+        await reckoned(pocket);
+        assert.deepEqual(await answerNumbers(pocket), before);
+        const menu = await filesMenu(pocket);
+        // The plan is still of the files that it was made on.
+        const again = await handed(pocket, () => menu.getByRole('button', { name: /One file for the phone/ }).click());
+        const { 'plan.geojson': plan } = unzipSync(again.buffer);
+        assert.deepEqual(JSON.parse(Buffer.from(plan).toString()).rillwright.terrain.files, ['dem.tif']);
+      } finally {
+        await context.close();
+      }
+    },
+  },
 };

@@ -52,4 +52,40 @@ export const cases = {
       await context.close();
     }
   },
+
+  'a page whose files were replaced by a new version says so, instead of a button that does nothing': async ({
+    browser,
+    origin,
+  }) => {
+    // A context of its own: a missing file is an error in the console. Without a service worker, which would still have the file.
+    const context = await browser.newContext({ serviceWorkers: 'block' });
+    try {
+      const page = await context.newPage();
+      await openEmpty(page, origin);
+      await page.route('**/assets/glossary-words-*', (route) => route.fulfill({ status: 404, body: 'no such file' }));
+      await page.route(`${origin}/`, (route) =>
+        route.fulfill({ contentType: 'text/html', body: '<script type="module" src="./assets/index-another1.js">' }),
+      );
+      await page.getByRole('button', { name: 'Help', exact: true }).click();
+      await page.getByRole('button', { name: 'Words', exact: true }).click();
+      await notice(page, 'new-version').getByText('A new version is there').waitFor({ state: 'attached' });
+      assert.equal(await notice(page, 'new-version').getByText('Load the page again').count(), 1);
+    } finally {
+      await context.close();
+    }
+  },
+
+  'the help tells whose packages are shipped, and under which licences': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      await openEmpty(page, origin);
+      await page.getByRole('button', { name: 'Help', exact: true }).click();
+      await page.getByRole('button', { name: 'About', exact: true }).click();
+      const licences = page.getByTestId('licences');
+      await licences.getByText('WITHOUT WARRANTY OF ANY KIND').waitFor();
+      const text = await licences.textContent();
+      for (const name of ['preact', 'maplibre-gl', 'fflate', 'proj4'])
+        assert.match(text, new RegExp(`^${name} \\d`, 'm'));
+    },
+  },
 };

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { demoDem } from './steps/command-line.mjs';
+import { demoDem, demoPlan } from './steps/command-line.mjs';
+import { chooseFiles } from './steps/files.mjs';
 import { mapAtRest } from './steps/map.mjs';
 import { calm, openDemo } from './steps/planner.mjs';
 import { serveRanges } from './steps/range-server.mjs';
@@ -98,6 +99,22 @@ export const cases = {
     } finally {
       await context.close();
     }
+  },
+
+  'a sign that turns a name is shown as what it is, also out of a plan file': {
+    options: calm,
+    run: async ({ page, origin }) => {
+      const plan = JSON.parse(await readFile(demoPlan, 'utf8'));
+      plan.rillwright.name = 'plan\u202enosj';
+      const tank = plan.features.find(({ properties }) => properties.role === 'tank');
+      tank.properties.name = 'tank\u202e1';
+      await openDemo(page, origin);
+      await chooseFiles(page, 'Open plan…', [{ name: 'turned.geojson', bytes: Buffer.from(JSON.stringify(plan)) }]);
+      await page.waitForFunction(() => document.title === 'plan⟨U+202E⟩nosj · Rillwright');
+      await page.locator('tr[data-tank]').filter({ hasText: 'tank⟨U+202E⟩1' }).first().waitFor();
+      const raw = await page.evaluate(() => /\u202e/.test(document.body.innerText));
+      assert.equal(raw, false);
+    },
   },
 
   'nobody may frame the page, and every answer says so': async ({ page, origin }) => {

@@ -16,7 +16,7 @@ const hot = (row: string, celsius: number): Plan => ({
 test('a month warmer than the animals’ last printed temperature is told, with the row that goes further', () => {
   const [note] = herdNotes(hot('beef-pregnant-1100-lb-ndsu', 31), 'us');
   expect(note).toMatch(/ends at 70.°F/);
-  expect(note).toMatch(/“dry pregnant cow” .* up to 90.°F/);
+  expect(note).toMatch(/“beef, dry pregnant cow” .* up to 90.°F/);
   expect(herdNotes(hot('beef-pregnant-1100-lb-ndsu', 20), 'us')).toEqual([]);
 });
 

@@ -26,9 +26,22 @@ describe('a refused edit in words', () => {
     expect(firstProblem([])).toBeNull();
   });
 
+  it('tells the place in a file as one would say it', () => {
+    const at = (path: string) => problemSentence({ code: 'x', path, found: 'a tree', expected: 'a point' });
+    expect(at('features[5].properties.to')).toBe('Point or line 6, “to”: found a tree; expected a point.');
+    expect(at('rillwright.measurements[1].rise_m')).toMatch(/^Entry of “measurements”, number 2, “rise”: /);
+    expect(at('rillwright.water_temperature_C')).toMatch(/^“water temperature”: /);
+    expect(at('line 12, trkseg')).toMatch(/^line 12, track: /);
+  });
+
+  it('offers the likely next thing for a file of another kind', () => {
+    const words = problemSentence({ code: 'x', path: '', found: '"II*\\u0000\\b\\u0000"', expected: 'JSON' });
+    expect(words).toBe('This is a TIFF, not a plan: open it above the map, as an elevation file or as a picture.');
+  });
+
   it('begins with the place in a file and otherwise with a capital', () => {
     const problem = { code: 'unknown-key', path: 'features[3]', found: 'a tree', expected: 'a point' };
-    expect(problemSentence(problem)).toBe('features[3]: found a tree; expected a point.');
+    expect(problemSentence(problem)).toBe('Point or line 4: found a tree; expected a point.');
     expect(problemSentence({ ...problem, path: '' })).toBe('Found a tree; expected a point.');
   });
 });

@@ -124,7 +124,13 @@ function ticks(figure: FigureNode, axis: 'staff' | 'chain'): { says: number; pla
     const text = all(tick, (node) => node.tag === 'text')[0];
     const mark = all(tick, (node) => node.tag === (axis === 'staff' ? 'line' : 'circle'))[0];
     return {
-      says: Number(text === undefined ? Number.NaN : words(text).replace('\u202f', '').replace('−', '-')),
+      says: Number(
+        text === undefined
+          ? Number.NaN
+          : words(text)
+              .replace(/[\u202f,]/g, '')
+              .replace('−', '-'),
+      ),
       place: Number(axis === 'staff' ? mark?.attributes.y1 : mark?.attributes.cx),
     };
   });

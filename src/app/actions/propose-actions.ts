@@ -3,7 +3,7 @@ import { DEEPEST_TRENCH, trenchFor } from '../../evaluation/site/line-profile.ts
 import type { Position } from '../../geodesy/position.ts';
 import { addRoute } from '../../plan/edits/edit-routes.ts';
 import { draftEdit, dropDraft } from '../../plan/edits/history.ts';
-import { lineEndHeight, type ProposableLine } from '../../report/tables/proposable-lines.ts';
+import { lineEndHeight, type ProposableLine, proposableLines } from '../../report/tables/proposable-lines.ts';
 import type { RouteProposal } from '../../siting/lines/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
 import type { Metres } from '../../units/quantity.ts';
@@ -47,6 +47,17 @@ export function proposeInTables(line: ProposableLine): void {
   panel.value = 'jobs';
   job.value = line.role === 'delivery' ? 'tanks' : 'pipe';
   void proposeLine(line);
+}
+
+/** Looks for a line to every tank that has none and lays each; where none is found, what stands against it is shown and the search ends. */
+export async function proposeToAll(): Promise<void> {
+  panel.value = 'jobs';
+  job.value = 'tanks';
+  for (const line of proposableLines(history.value.present).filter(({ role }) => role === 'delivery')) {
+    await proposeLine(line);
+    if (lineSearch.value?.kind !== 'found') return;
+    layProposal();
+  }
 }
 
 function settle(line: SearchedLine, proposal: RouteProposal): void {

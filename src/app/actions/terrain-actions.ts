@@ -3,14 +3,15 @@ import { likelyGround } from '../../evaluation/evaluate/likely-ground.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import { changeSettings } from '../../plan/edits/edit-settings.ts';
 import { refusalSentence } from '../../report/words/refusal-words.ts';
-import type { HeightsRecord } from '../../terrain/open/opened-grid.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { FileAnswers, Progress } from '../../worker/messages.ts';
 import { type ElevationInput, referenceOfInput } from '../client/elevation-input.ts';
-import { Reckoner } from '../client/evaluator.ts';
-import { GroundFeed } from '../client/ground-feed.ts';
+import { Reckoner, sameGrounded } from '../client/evaluator.ts';
+import type { PlanGround } from '../client/ground-cache.ts';
+import { type GroundedPlan, GroundFeed } from '../client/ground-feed.ts';
 import { type OpenedPicture, openPicture, withOtherHalf } from '../client/picture-client.ts';
 import { forgetUnits, rememberUnits, withRememberedUnits } from '../client/remembered-units.ts';
+import { type TakenFrom, takenFrom } from '../client/taken-from.ts';
 import { type Opening, openTerrain } from '../client/terrain-client.ts';
 import { WorkerRefusal } from '../client/worker-calls.ts';
 import { openedFrom } from '../state/address-state.ts';
@@ -50,18 +51,11 @@ function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
 }
 
-/** What files that were taken along are from. */
-export interface TakenFrom {
-  readonly recorded: Readonly<Record<string, HeightsRecord>>;
-  /** How the plan remembers the files that they are from. */
-  readonly references: readonly string[];
-}
-
 /** Opens elevation files; the terrain at hand stays until the new one is ready, and for good when it is refused. */
 export async function openTerrainFiles(
   files: readonly ElevationInput[],
   answers: FileAnswers = {},
-  from: TakenFrom | null = null,
+  from: TakenFrom | null = takenFrom(files),
 ): Promise<boolean> {
   const opened = await opening(terrainFile, { files, answers }, async (options) =>
     openTerrain(files, await withRememberedUnits(files, answers), {
@@ -75,10 +69,9 @@ export async function openTerrainFiles(
   atHand.set(references.join('\n'), { files, answers, from });
   changing = true;
   openedFrom.value = references;
-  const before = terrain.value;
+  terrain.value?.close();
   terrain.value = opened;
   feed?.close();
-  before?.close();
   reckoner?.close();
   const reckoning = new Reckoner(opened, (next) =>
     batch(() => {
@@ -88,9 +81,13 @@ export async function openTerrainFiles(
     }),
   );
   reckoner = reckoning;
+  let before: { readonly asked: GroundedPlan; readonly likely: PlanGround } | null = null;
   feed = new GroundFeed(opened, {
     onGround: ({ plan: followed, ground }) => {
-      const likely = likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      const asked = { plan: followed, ground };
+      const known = before !== null && sameGrounded(before.asked, asked) ? before.likely : null;
+      const likely = known ?? likelyGround(followed, ground, accuracyFor(followed, opened.about));
+      before = { asked, likely };
       const next = { plan: followed, ground: likely };
       busy.reckonings += 1;
       reckoning

@@ -1,4 +1,5 @@
 import { evaluate, type Ground } from '../../evaluation/evaluate/evaluate.ts';
+import { sameQuestion } from '../../evaluation/evaluate/same-question.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import { accuracyFor } from '../../evaluation/site/heights.ts';
 import type { GroundedPlan } from './ground-feed.ts';
@@ -21,6 +22,8 @@ export class Reckoner {
   readonly #terrain: Pick<OpenedTerrain, 'about' | 'reckon'>;
   readonly #onReckoned: (reckoned: Reckoned) => void;
   #drawing: AbortController | null = null;
+  /** The last answer that was drawn. */
+  #drawn: Reckoned | null = null;
 
   constructor(terrain: Pick<OpenedTerrain, 'about' | 'reckon'>, onReckoned: (reckoned: Reckoned) => void) {
     this.#terrain = terrain;
@@ -31,6 +34,11 @@ export class Reckoner {
     const overtaking = this.#drawing !== null;
     this.close();
     const { plan, ground } = grounded;
+    if (this.#drawn !== null && sameGrounded(this.#drawn.grounded, grounded)) {
+      // Another name asks nothing anew.
+      this.#onReckoned({ grounded, evaluation: this.#drawn.evaluation });
+      return;
+    }
     const known: Ground = {
       points: ground.points,
       lines: ground.lines,
@@ -54,7 +62,9 @@ export class Reckoner {
     const late = setTimeout(() => !signal.aborted && whenLate?.(), PATIENCE);
     try {
       const evaluation = await this.#terrain.reckon(grounded.plan, known, signal);
-      if (!signal.aborted) this.#onReckoned({ grounded, evaluation });
+      if (signal.aborted) return;
+      this.#drawn = { grounded, evaluation };
+      this.#onReckoned(this.#drawn);
     } catch (error) {
       if (!signal.aborted) throw error;
     } finally {
@@ -62,4 +72,17 @@ export class Reckoner {
       if (this.#drawing === drawing) this.#drawing = null;
     }
   }
+}
+
+/** Whether a plan on its ground asks the same as another one. */
+export function sameGrounded(a: GroundedPlan, b: GroundedPlan): boolean {
+  return (
+    sameQuestion(a.plan, b.plan) &&
+    sameEntries(a.ground.points, b.ground.points) &&
+    sameEntries(a.ground.lines, b.ground.lines)
+  );
+}
+
+function sameEntries<K, V>(a: ReadonlyMap<K, V>, b: ReadonlyMap<K, V>): boolean {
+  return a.size === b.size && [...a].every(([key, value]) => b.get(key) === value);
 }

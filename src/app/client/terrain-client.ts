@@ -1,5 +1,6 @@
 import type { Ground } from '../../evaluation/evaluate/evaluate.ts';
 import type { Evaluation } from '../../evaluation/result/evaluation.ts';
+import { ANSWER_DRAWS, type DrawOrder } from '../../evaluation/spread/samples.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { Plan, UnitSystem } from '../../plan/model/plan.ts';
 import type { TileAddress } from '../../relief/levels/tile-address.ts';
@@ -30,8 +31,8 @@ import { type Spawn, spawnWorker, WorkerLink } from './worker-link.ts';
 
 /** A DEM opened in a worker of its own: ground for the evaluation, tiles for the map. */
 export interface OpenedTerrain extends Terrain, ReliefTiles {
-  /** Reckons a plan by draws: the answer that counts. */
-  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation>;
+  /** Reckons a plan by draws: by those that count where no others are asked for. */
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal, order?: DrawOrder): Promise<Evaluation>;
   /** What the second of two plans has more, draw by draw; null where that cannot be told. */
   compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>>;
   /** What is likely wrong with the pump of a plan. */
@@ -132,8 +133,8 @@ class TerrainInWorker implements OpenedTerrain {
     return this.#link.ask('ground-at', { positions }, signal);
   }
 
-  reckon(plan: Plan, ground: Ground, signal: AbortSignal): Promise<Evaluation> {
-    return this.#link.ask('reckon', { plan, ground }, signal);
+  reckon(plan: Plan, ground: Ground, signal: AbortSignal, order: DrawOrder = ANSWER_DRAWS): Promise<Evaluation> {
+    return this.#link.ask('reckon', { plan, ground, order }, signal);
   }
 
   compare(question: Question<'compare'>, signal: AbortSignal): Promise<Answer<'compare'>> {

@@ -1,4 +1,5 @@
 import { addressName, shownAddress } from '../../terrain/bytes/address-name.ts';
+import { networkOf, type OwnNetwork } from '../../terrain/bytes/address-network.ts';
 import type { Problem } from '../../units/outcome.ts';
 import type { NamedAddress } from '../../worker/messages.ts';
 
@@ -62,11 +63,11 @@ function withoutCredentials(url: URL): string {
 /** The files by the servers that would be asked for them. */
 export function filesByHost(
   files: readonly NamedAddress[],
-): readonly { readonly host: string; readonly names: readonly string[] }[] {
+): readonly { readonly host: string; readonly names: readonly string[]; readonly network: OwnNetwork | null }[] {
   const hosts = new Map<string, string[]>();
   for (const { address, name } of files) {
     const { host } = new URL(address);
     hosts.set(host, [...(hosts.get(host) ?? []), name]);
   }
-  return [...hosts].map(([host, names]) => ({ host, names }));
+  return [...hosts].map(([host, names]) => ({ host, names, network: networkOf(new URL(`https://${host}`).hostname) }));
 }

@@ -10,6 +10,7 @@ import type { Metres } from '../../units/quantity.ts';
 import { edit } from '../actions/edit-actions.ts';
 import { download, startWith } from '../actions/plan-file-actions.ts';
 import { openPictureFiles, openTerrainFiles } from '../actions/terrain-actions.ts';
+import { rememberTakenFrom } from '../client/taken-from.ts';
 import { bundling, fieldNote, merging, takenAs } from '../state/field-store.ts';
 import { announcement, history, picture, planFile, terrain } from '../state/store.ts';
 
@@ -98,7 +99,9 @@ async function openHeights({ plan, heights }: FieldBundle): Promise<void> {
   const files = heights.map(({ name, bytes }) => new File([bytes], name));
   const recorded = Object.fromEntries(heights.map(({ name, record }) => [name, record]));
   const references = plan.terrain?.files ?? heights.map(({ record }) => record.name);
-  await openTerrainFiles(files, {}, { recorded, references });
+  const from = { recorded, references };
+  rememberTakenFrom(files, from);
+  await openTerrainFiles(files, {}, from);
 }
 
 async function openPicture({ picture: brought }: FieldBundle): Promise<void> {

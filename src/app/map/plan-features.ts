@@ -4,6 +4,7 @@ import type { Position } from '../../geodesy/position.ts';
 import type { Plan, PlanPoint, PointRole, RouteId } from '../../plan/model/plan.ts';
 import type { GroundLine, TerrainAbout } from '../../terrain/grid/ground.ts';
 import { positionAlong } from '../../terrain/ground/ground-place.ts';
+import { visibleText } from '../../units/visible-text.ts';
 import type { MapSelection, RouteCursor } from '../state/map-view-props.ts';
 
 type Properties = Record<string, string | number | boolean>;
@@ -25,7 +26,11 @@ function collection(features: Feature[]): FeatureCollection {
 export function areaFeatures(plan: Plan, corners: readonly Position[]): FeatureCollection {
   const ring = (outline: readonly Position[]) => [...outline, ...outline.slice(0, 1)].map(({ lon, lat }) => [lon, lat]);
   const areas = plan.areas.flatMap(({ name, outline, gates }): Feature[] => [
-    { type: 'Feature', properties: { name }, geometry: { type: 'Polygon', coordinates: [ring(outline)] } },
+    {
+      type: 'Feature',
+      properties: { name: visibleText(name) },
+      geometry: { type: 'Polygon', coordinates: [ring(outline)] },
+    },
     ...gates.map((gate) => point(gate, { kind: 'gate' })),
   ]);
   const drawn: Feature[] = [
@@ -42,7 +47,7 @@ export function routeFeatures(plan: Plan, selection: MapSelection | null): Featu
       line(vertices, {
         id,
         role,
-        name,
+        name: visibleText(name),
         selected: selection?.kind === 'route' && selection.id === id,
         faded: aside.has(from) || aside.has(to),
       }),
@@ -61,7 +66,7 @@ export function pointFeatures(
       point(each.position, {
         id: each.id,
         role: each.role,
-        name: each.name,
+        name: visibleText(each.name),
         selected: selection?.kind === 'point' && selection.id === each.id,
         target: targets.has(each.role),
         faded: isSetAside(each),
@@ -114,7 +119,10 @@ export function cursorFeatures(
 export function faintFeatures(plan: Plan | null): FeatureCollection {
   if (plan === null) return collection([]);
   const lines = plan.routes.map(({ vertices }) => line(vertices, {}));
-  return collection([...lines, ...plan.points.map(({ position, name }) => point(position, { name }))]);
+  return collection([
+    ...lines,
+    ...plan.points.map(({ position, name }) => point(position, { name: visibleText(name) })),
+  ]);
 }
 
 /** Places that words speak of. */

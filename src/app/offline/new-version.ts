@@ -3,6 +3,24 @@ import { signal } from '@preact/signals';
 /** The worker of a new version that waits for the page to be loaded again. */
 export const newVersion = signal<ServiceWorker | null>(null);
 
+/** Whether the files of this page were replaced while it was open, so that parts of it cannot be loaded any more. */
+export const pageReplaced = signal(false);
+
+/** Looks, whenever a part of the page cannot be loaded, whether that is because another version lies there now. */
+export function watchReplaced(): void {
+  addEventListener('vite:preloadError', () => void lookForAnother());
+}
+
+async function lookForAnother(): Promise<void> {
+  const own = document.querySelector('script[type="module"][src]')?.getAttribute('src');
+  try {
+    const reply = await fetch(new URL('./', document.baseURI), { cache: 'no-store' });
+    if (own != null && reply.ok && !(await reply.text()).includes(own)) pageReplaced.value = true;
+  } catch {
+    // Without a network nothing can be said of what lies there.
+  }
+}
+
 /** How long the page is left alone before the site is laid in for use without a network, ms. */
 const FIRST_REST_MS = 3000;
 

@@ -1,7 +1,8 @@
 import type { Metres } from '../../units/quantity.ts';
 import { valueAt } from '../../units/value-at.ts';
-import type { DestinationOutput } from '../model/outputs.ts';
+import { type DestinationOutput, OutputLayout } from '../model/outputs.ts';
 import { runSystem } from '../model/run-system.ts';
+import type { SystemModel } from '../model/system-model.ts';
 import { baseState } from '../spread/first-order.ts';
 import type { SolvedSystem } from '../spread/solved-system.ts';
 
@@ -11,14 +12,28 @@ const HALVINGS = 24;
 /** No outlet of this trade is moved by more. */
 const FARTHEST: Metres = 1000;
 
+/**
+ * The system with one destination, and those that share the pump with it where it does: the others take nothing of its water, so
+ * that running them says nothing of it.
+ */
+function only({ model }: SolvedSystem, index: number): { readonly model: SystemModel; readonly index: number } {
+  const own = model.destinations[index];
+  const destinations = own?.kept
+    ? model.destinations.filter(({ kept }) => kept)
+    : model.destinations.slice(index, index + 1);
+  return { model: { ...model, destinations, troughs: [] }, index: own === undefined ? -1 : destinations.indexOf(own) };
+}
+
 /** An output of a destination at the likely values once its outlet stands `up` higher, its ground and all. */
-function outputAt(system: SolvedSystem, index: number, name: DestinationOutput): (up: Metres) => number {
-  const { model, layout } = system;
+function outputAt(system: SolvedSystem, at: number, name: DestinationOutput): (up: Metres) => number {
+  const { model, index } = only(system, at);
+  const layout = new OutputLayout({ destinations: model.destinations.length, feeds: model.feeds.length, troughs: 0 });
   const out = new Float64Array(layout.length);
   const node = model.destinations[index]?.node ?? 0;
+  const { ground } = baseState(model);
   return (up) => {
     const state = baseState(model);
-    state.ground[node] = valueAt(state.ground, node) + up;
+    state.ground[node] = valueAt(ground, node) + up;
     runSystem(model, layout, state, out);
     return valueAt(out, layout.destination(index, name));
   };

@@ -8,7 +8,7 @@ import type { Change } from './change.ts';
 import { changesFor, type Standing } from './changes-for.ts';
 
 /** Draws by which changes are judged: enough to tell what holds from what does not, few enough to try many. */
-const DRAWS: DrawOrder = { count: 512, seed: 1 };
+export const MENDING_DRAWS: DrawOrder = { count: 512, seed: 1 };
 
 /** Steps that one finding is bettered in, at the most. */
 const MOST_TRIES = 3;
@@ -22,6 +22,17 @@ const SECOND_IN_PAIRS = 3;
 
 /** The ground of a plan whose points or lines were moved. */
 export type GroundFor = (plan: Plan) => Promise<Ground>;
+
+/** Answers a changed plan on its ground, wherever that is reckoned. */
+export type Judge = (plan: Plan, ground: Ground) => Promise<Evaluation>;
+
+const judgeHere: Judge = (plan, ground) => Promise.resolve(evaluateDrawn(plan, ground, MENDING_DRAWS));
+
+/** How the ground of a changed plan is got, and how it is judged. */
+interface Asking {
+  readonly groundFor: GroundFor;
+  readonly judge: Judge;
+}
 
 /** A change that was found to mend a finding on the whole plan: what it mends, and the answer after it. */
 export interface Remedy {
@@ -97,10 +108,10 @@ const STEP_ON: Ratio = 0.25;
 const bringsMore = (before: Evaluation, after: Evaluation) =>
   (after.answer.arrives.perDay?.likely ?? 0) > 1.05 * (before.answer.arrives.perDay?.likely ?? 0);
 
-async function judged(change: Change, at: Standing, groundFor: GroundFor): Promise<Standing> {
+async function judged(change: Change, at: Standing, { groundFor, judge }: Asking): Promise<Standing> {
   const ground = change.moves ? await groundFor(change.plan) : at.ground;
   const plan = change.fit?.(ground) ?? change.plan;
-  return { plan, ground, evaluation: evaluateDrawn(plan, ground, DRAWS) };
+  return { plan, ground, evaluation: await judge(plan, ground) };
 }
 
 /** How well a change does: 2 where the finding holds then, 1 where it is better, 0 where it does not help or breaks another. */
@@ -122,20 +133,19 @@ export async function remedyOf(
   at: Standing,
   finding: Finding,
   groundFor: GroundFor,
-  /** Called between two changes that are tried, so that others can have their turn. */
-  between: () => Promise<void> = () => Promise.resolve(),
+  judge: Judge = judgeHere,
 ): Promise<Remedy | null> {
+  const asking = { groundFor, judge };
   let better: Remedy | null = null;
   const tried: Tried[] = [];
   for (const change of changesFor(at, finding)) {
-    await between();
-    const after = await judged(change, at, groundFor);
+    const after = await judged(change, at, asking);
     const help = helps(at, after, finding);
     if (help === 2) return { finding, changes: [change], after };
     if (help === 1) better ??= { finding, changes: [change], after };
     tried.push({ change, after });
   }
-  return (await pairFor(at, finding, { tried, groundFor })) ?? better ?? leastEvil(at, finding, tried);
+  return (await pairFor(at, finding, { tried, asking })) ?? better ?? leastEvil(at, finding, tried);
 }
 
 /**
@@ -162,13 +172,13 @@ interface Tried {
 async function pairFor(
   at: Standing,
   finding: Finding,
-  { tried, groundFor }: { readonly tried: readonly Tried[]; readonly groundFor: GroundFor },
+  { tried, asking }: { readonly tried: readonly Tried[]; readonly asking: Asking },
 ): Promise<Remedy | null> {
   for (const { change, after } of tried.slice(0, FIRST_IN_PAIRS)) {
     if (restOf(after.evaluation, finding) >= RANK[finding.verdict]) continue;
     for (const other of broken(at.evaluation, after.evaluation, finding)) {
       for (const second of changesFor(after, other).slice(0, SECOND_IN_PAIRS)) {
-        const both = await judged(second, after, groundFor);
+        const both = await judged(second, after, asking);
         if (helps(at, both, finding) === 2) return { finding, changes: [change, second], after: both };
       }
     }
@@ -204,7 +214,7 @@ export async function mend(
   groundFor: GroundFor,
   signal?: AbortSignal,
 ): Promise<Mended> {
-  let standing: Standing = { ...start, evaluation: evaluateDrawn(start.plan, start.ground, DRAWS) };
+  let standing: Standing = { ...start, evaluation: evaluateDrawn(start.plan, start.ground, MENDING_DRAWS) };
   const steps: Remedy[] = [];
   const given = new Set<string>();
   const tries = new Map<string, number>();

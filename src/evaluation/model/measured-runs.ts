@@ -49,6 +49,8 @@ interface FittedRun {
 export interface Calibrated {
   /** Its band at a point; the very one that was given where no run fits. */
   band(at: WorkingPoint): EfficiencyBand;
+  /** The same from what is thought of the point before. */
+  weigh(thought: EfficiencyBand, at: WorkingPoint): EfficiencyBand;
   readonly faults: readonly RunFault[];
   readonly fitted: number;
 }
@@ -79,8 +81,9 @@ export function calibratedBy(
       fitted.push({ at, over: Math.log(shown / thought), variance });
     } else faults.push(fault);
   }
-  if (fitted.length === 0) return { band: before, faults, fitted: 0 };
-  return { band: (at) => weighed(before(at), at, fitted), faults, fitted: fitted.length };
+  if (fitted.length === 0) return { band: before, weigh: (thought) => thought, faults, fitted: 0 };
+  const weigh = (thought: EfficiencyBand, at: WorkingPoint) => weighed(thought, at, fitted);
+  return { band: (at) => weigh(before(at), at), weigh, faults, fitted: fitted.length };
 }
 
 function faultOf(

@@ -49,6 +49,16 @@ export type DestinationOutput = (typeof DESTINATION)[number];
 export type FeedOutput = (typeof FEED)[number];
 export type TroughOutput = (typeof TROUGH)[number];
 
+/** Where each name stands in its list: looked up some million times an answer. */
+function placesOf<Name extends string>(names: readonly Name[]): Readonly<Record<Name, number>> {
+  return Object.fromEntries(names.map((name, at) => [name, at])) as Record<Name, number>;
+}
+
+const SHARED_AT = placesOf(SHARED);
+export const DESTINATION_AT = placesOf(DESTINATION);
+const FEED_AT = placesOf(FEED);
+const TROUGH_AT = placesOf(TROUGH);
+
 interface Counts {
   readonly destinations: number;
   readonly feeds: number;
@@ -76,19 +86,24 @@ export class OutputLayout {
   }
 
   shared(name: SharedOutput): number {
-    return SHARED.indexOf(name);
+    return SHARED_AT[name];
+  }
+
+  /** Where the outputs of a destination begin. */
+  startOf(index: number): number {
+    return this.destinationStart + index * DESTINATION.length;
   }
 
   destination(index: number, name: DestinationOutput): number {
-    return this.destinationStart + index * DESTINATION.length + DESTINATION.indexOf(name);
+    return this.startOf(index) + DESTINATION_AT[name];
   }
 
   feed(index: number, name: FeedOutput): number {
-    return this.feedStart + index * FEED.length + FEED.indexOf(name);
+    return this.feedStart + index * FEED.length + FEED_AT[name];
   }
 
   trough(index: number, name: TroughOutput): number {
-    return this.troughStart + index * TROUGH.length + TROUGH.indexOf(name);
+    return this.troughStart + index * TROUGH.length + TROUGH_AT[name];
   }
 
   /** Whether an output is a flow, which cannot be less than nothing. */

@@ -14,6 +14,8 @@ export interface PumpBehaviour {
   readonly intakeSet: CubicMetresPerSecond | null;
   /** D'Aubuisson efficiency at u standard deviations from the likely one. */
   efficiency(u: number, at: WorkingPoint): Ratio;
+  /** The same at one flow and fall for any delivery head: many lines ask it of one state. */
+  efficiencyFor(u: number, at: Omit<WorkingPoint, 'head'>): (head: Metres) => Ratio;
   readonly leastDeliveryHead: Metres | null;
   /** What the model of a ram adds; null for a sheet. */
   readonly modelled: ModelledRam | null;
@@ -66,10 +68,23 @@ function curveAt(curve: readonly CurvePoint[], headOverFall: Ratio): Ratio {
   return a.efficiency + share * (b.efficiency - a.efficiency);
 }
 
+const always = (efficiency: Ratio) => () => efficiency;
+
 /** A pump as its sheet describes it. */
 export function sheetBehaviour(sheet: PumpSheet): PumpBehaviour {
   const { band, faults, fitted } = calibratedBy(bandOf(sheet), runsOf(sheet), sheet.intakeMost);
-  return { ...sheet, efficiency: (u, at) => bandAt(band(at))(u), modelled: null, runs: { faults, fitted } };
+  return {
+    ...sheet,
+    efficiency: (u, at) => bandAt(band(at))(u),
+    efficiencyFor: (u, { flow, fall }) => {
+      const own = sheet.efficiencyCurve.length === 0 && fitted === 0 ? sheet.efficiency : null;
+      // Of one band for every head, one number serves all.
+      if (own !== null) return always(bandAt(own)(u));
+      return (head) => bandAt(band({ flow, fall, head }))(u);
+    },
+    modelled: null,
+    runs: { faults, fitted },
+  };
 }
 
 /** No pump chosen yet: it takes whatever the source gives, at the planning band's efficiency. */
@@ -80,6 +95,10 @@ export function anyPump(): PumpBehaviour {
     intakeMost: Number.MAX_VALUE,
     intakeSet: null,
     efficiency: plannedEfficiency,
+    efficiencyFor:
+      (u, { flow, fall }) =>
+      (head) =>
+        plannedEfficiency(u, { flow, fall, head }),
     leastDeliveryHead: null,
     modelled: null,
     runs: { fitted: 0, faults: [] },
@@ -99,5 +118,6 @@ export function sideBySide(one: PumpBehaviour, count: number): PumpBehaviour {
     intakeMost: Math.min(Number.MAX_VALUE, count * intakeMost),
     intakeSet: intakeSet === null ? null : count * intakeSet,
     efficiency: (u, at) => one.efficiency(u, { ...at, flow: at.flow / count }),
+    efficiencyFor: (u, { flow, fall }) => one.efficiencyFor(u, { flow: flow / count, fall }),
   };
 }

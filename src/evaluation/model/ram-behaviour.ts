@@ -8,7 +8,7 @@ import type { PhysicalRam } from '../../plan/model/plan.ts';
 import { leastFall, reopeningBand } from '../../ram/cycle/limits.ts';
 import { type Cycle, type LumpedRun, lumpedCycle } from '../../ram/cycle/lumped-cycle.ts';
 import type { Heads, RamSystem } from '../../ram/cycle/ram-system.ts';
-import { closureRange, runAt, weightAt } from '../../ram/cycle/valve-setting.ts';
+import { closureRange, runAt, runsAt, weightAt } from '../../ram/cycle/valve-setting.ts';
 import type {
   Celsius,
   CubicMetres,
@@ -22,6 +22,7 @@ import { type Band, bandAt } from '../site/efficiency-band.ts';
 import type { PipeOfPlan } from '../site/pipe-of-plan.ts';
 import type { Site } from '../site/site.ts';
 import { calibratedBy, runsOf, type WorkingPoint } from './measured-runs.ts';
+import { overHeads } from './over-heads.ts';
 import { anyPump, type ModelledRam, type PumpBehaviour } from './pump-behaviour.ts';
 
 /** The drive pipe a ram is bolted to. */
@@ -185,16 +186,23 @@ export function ramBehaviour(
   const withWeight = (at: Heads) => lumpedCycle(system, at, { kind: 'stroke', weightHead, stroke });
   const modelAt = ({ flow, fall, head }: WorkingPoint): Ratio =>
     runAt(system, { fall, deliveryHead: head }, shareFor(settings, flow), stroke).cycle?.dAubuisson ?? 0;
-  const { band, faults, fitted } = calibratedBy((at) => scaledYield(modelAt(at)), runsOf(ram), most);
+  const { weigh, faults, fitted } = calibratedBy((at) => scaledYield(modelAt(at)), runsOf(ram), most);
+  const efficiencyFor = (u: number, { flow, fall }: Omit<WorkingPoint, 'head'>): ((head: Metres) => Ratio) => {
+    const notPumped = bandAt(planningBand(1))(u);
+    if (fall <= 0) return () => notPumped;
+    const runs = runsAt(system, fall, { share: shareFor(settings, flow), stroke });
+    return (head) => {
+      if (!(head > fall)) return notPumped;
+      return bandAt(weigh(scaledYield(runs(head).cycle?.dAubuisson ?? 0), { flow, fall, head }))(u);
+    };
+  };
   return {
     driveBore: ram.driveBore,
     intakeLeast: settings[0]?.flow ?? 0,
     intakeMost: most,
     intakeSet: ram.valveWeightHead === null ? null : (withWeight(heads).cycle?.driveFlow ?? null),
-    efficiency(u, at) {
-      if (!(at.head > at.fall) || at.fall <= 0) return bandAt(planningBand(1))(u);
-      return bandAt(band(at))(u);
-    },
+    efficiency: (u, { head, ...at }) => efficiencyFor(u, at)(head),
+    efficiencyFor: (u, at) => overHeads(efficiencyFor(u, at), at.fall),
     runs: { faults, fitted },
     leastDeliveryHead: null,
     modelled: modelledOf(withWeight, heads, {

@@ -3,7 +3,7 @@ import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.t
 import { valueAt } from '../../units/value-at.ts';
 import { Z975 } from '../statistics/normal.ts';
 import { TOLERANCES } from '../statistics/tolerances.ts';
-import type { OutputLayout, SharedOutput } from './outputs.ts';
+import { DESTINATION_AT, type DestinationOutput, type OutputLayout, type SharedOutput } from './outputs.ts';
 import { type Drive, runDestination, sharedFlows } from './run-delivery.ts';
 import { type Drawn, drawnBy, runFeed } from './run-feed.ts';
 import { clearance, type LineState, lossFactor } from './run-line.ts';
@@ -68,7 +68,7 @@ function runDrive(
   const supplyClearance = clearance(source, known, model.supply?.highPlaces ?? [], line);
   const leastFall = model.limits.leastFall(state.valve);
   const beats = fall >= leastFall && left >= needed && limit >= needed && supplyClearance >= 0;
-  const efficiencyAt = (head: Metres) => model.behaviour.efficiency(state.efficiency, { flow: known, fall, head });
+  const efficiencyAt = model.behaviour.efficiencyFor(state.efficiency, { flow: known, fall });
   write('fall-at-rest', source - wasteValve);
   write('fall', fall);
   write('drive-flow', intake);
@@ -152,8 +152,9 @@ export function runSystem(model: SystemModel, layout: OutputLayout, state: Syste
   const shared = sharedFlows(model.destinations, drive, lineOf);
   model.destinations.forEach((destination, i) => {
     const line = lineOf(destination);
-    const write = (name: Parameters<OutputLayout['destination']>[1], value: number) => {
-      out[layout.destination(i, name)] = value;
+    const start = layout.startOf(i);
+    const write = (name: DestinationOutput, value: number) => {
+      out[start + DESTINATION_AT[name]] = value;
     };
     runDestination(destination, drive, { line, columnBreaks: model.columnBreaks, shared: shared[i] ?? null, write });
   });

@@ -4,7 +4,7 @@ import type { SystemModel, SystemState } from '../model/system-model.ts';
 import type { Estimate } from '../statistics/estimate.ts';
 import { lowerTriangle } from '../statistics/lower-triangle.ts';
 import { baseState } from './first-order.ts';
-import { type DrawOrder, normalColumns, percentile, STOP_EVERY } from './samples.ts';
+import { type DrawOrder, estimateOf, normalColumns, STOP_EVERY } from './samples.ts';
 import type { SolvedSystem } from './solved-system.ts';
 
 /** Two systems on one ground. */
@@ -64,11 +64,7 @@ export function* pairedDifferences(
     });
     if ((draw + 1) % STOP_EVERY === 0) yield draw + 1;
   }
-  return new Map(outputs.map(({ key }, k) => [key, estimateOf(found[k]?.sort() ?? new Float64Array(1))]));
-}
-
-function estimateOf(sorted: Float64Array): Estimate {
-  return { low: percentile(sorted, 0.1), likely: percentile(sorted, 0.5), high: percentile(sorted, 0.9) };
+  return new Map(outputs.map(({ key }, k) => [key, estimateOf(found[k] ?? new Float64Array(1))]));
 }
 
 /** The columns of each system; what they have in common is one column. */

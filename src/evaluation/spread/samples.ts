@@ -4,7 +4,8 @@ import { runSystem } from '../model/run-system.ts';
 import type { SystemModel, SystemState } from '../model/system-model.ts';
 import type { Spread } from '../statistics/compare.ts';
 import type { Estimate } from '../statistics/estimate.ts';
-import { lowerTriangle } from '../statistics/lower-triangle.ts';
+import { valueInOrder } from '../statistics/in-order.ts';
+import { lowerProduct, lowerTriangle } from '../statistics/lower-triangle.ts';
 import { normalQuantile } from '../statistics/normal.ts';
 import { evenCoordinate, seededBits } from '../statistics/sobol.ts';
 import { baseState, type OutputSpreads } from './first-order.ts';
@@ -45,12 +46,14 @@ const RUN_UNKNOWNS = 3;
 /** Puts one draw into a state: flow, efficiency and losses, and the ground through its covariance. */
 function stateDrawer(model: SystemModel, covariance: Float64Array, columns: readonly Float64Array[]) {
   const n = model.nodes.length;
-  const root = lowerTriangle(covariance, n);
+  const errorsFrom = lowerProduct(lowerTriangle(covariance, n), n);
   const [flow, efficiency, supplyLoss, lineLoss, ...others] = columns;
   const heights = others.slice(0, n);
   const [intake, wave, valve] = others.slice(n);
   const middle = model.available?.flow ?? Number.MAX_VALUE;
   const deviation = model.available?.deviation ?? 0;
+  const likely = Float64Array.from(model.nodes, ({ ground }) => ground);
+  const normal = new Float64Array(n);
   return (state: SystemState, draw: number) => {
     state.available = Math.max(0, middle + deviation * (flow?.[draw] ?? 0));
     state.efficiency = efficiency?.[draw] ?? 0;
@@ -59,18 +62,17 @@ function stateDrawer(model: SystemModel, covariance: Float64Array, columns: read
     state.intake = intake?.[draw] ?? 0;
     state.wave = wave?.[draw] ?? 0;
     state.valve = valve?.[draw] ?? 0;
-    for (let i = 0; i < n; i++) {
-      let error = 0;
-      for (let j = 0; j <= i; j++) error += valueAt(root, i * n + j) * (heights[j]?.[draw] ?? 0);
-      state.ground[i] = (model.nodes[i]?.ground ?? 0) + error;
-    }
+    let at = 0;
+    for (const height of heights) normal[at++] = valueAt(height, draw);
+    errorsFrom(normal, state.ground);
+    for (let node = 0; node < n; node++) state.ground[node] = valueAt(state.ground, node) + valueAt(likely, node);
   };
 }
 
 /**
  * Every output of a system for many states of what is not known, drawn quasi-randomly and always the same for a seed.
  *
- * One sorted column an output. Gives the number of draws done at every stop, so that others can have their turn.
+ * One column an output, in the order of the draws. Gives the number of draws done at every stop, so that others can have their turn.
  */
 function* drawnColumns(
   model: SystemModel,
@@ -81,60 +83,91 @@ function* drawnColumns(
   const n = model.nodes.length;
   const draw = stateDrawer(model, covariance, normalColumns(OTHER_UNKNOWNS + n + RUN_UNKNOWNS, order));
   const state: SystemState = { ...baseState(model), ground: new Float64Array(n) };
-  const out = new Float64Array(layout.length);
   const columns = Array.from({ length: layout.length }, () => new Float64Array(order.count));
-  for (let i = 0; i < order.count; i++) {
-    draw(state, i);
-    runSystem(model, layout, state, out);
-    columns.forEach((column, o) => {
-      column[i] = valueAt(out, o);
-    });
-    const done = i + 1;
+  // Some draws are written down together: column after column is a long way in the machine's memory.
+  const outs = Array.from({ length: TOGETHER }, () => new Float64Array(layout.length));
+  for (let from = 0; from < order.count; from += TOGETHER) {
+    const some = outs.slice(0, order.count - from);
+    for (const [i, out] of some.entries()) {
+      draw(state, from + i);
+      runSystem(model, layout, state, out);
+    }
+    writeDown(some, columns, from);
+    const done = from + some.length;
     if (done % STOP_EVERY === 0) yield done;
   }
-  for (const column of columns) column.sort();
   return columns;
 }
 
-/** Value below which a share of a sorted column lies, straight between neighbours. */
-export function percentile(sorted: Float64Array, share: number): number {
-  const place = share * sorted.length - 0.5;
-  const low = Math.min(Math.max(Math.floor(place), 0), sorted.length - 1);
-  const high = Math.min(low + 1, sorted.length - 1);
-  const a = valueAt(sorted, low);
-  return a + (valueAt(sorted, high) - a) * Math.min(1, Math.max(0, place - low));
-}
+const TOGETHER = 16;
 
-/** How many entries of a sorted column lie below a limit. */
-function countBelow(sorted: Float64Array, limit: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (valueAt(sorted, middle) < limit) low = middle + 1;
-    else high = middle;
+/** Puts what some runs wrote into the columns, from a place on. */
+function writeDown(outs: readonly Float64Array[], columns: readonly Float64Array[], from: number): void {
+  let output = 0;
+  for (const column of columns) {
+    let place = from;
+    for (const out of outs) column[place++] = valueAt(out, output);
+    output++;
   }
-  return low;
 }
 
-function spreadOfColumn(sorted: Float64Array): Spread {
-  const estimate: Estimate = {
-    low: percentile(sorted, 0.1),
-    likely: percentile(sorted, 0.5),
-    high: percentile(sorted, 0.9),
+/** How many entries of a column lie below a limit. */
+function countBelow(column: Float64Array, limit: number): number {
+  let count = 0;
+  for (const value of column) if (value < limit) count++;
+  return count;
+}
+
+/** What a column of draws says; it is put in order only as far as is asked for. */
+class DrawnSpread implements Spread {
+  readonly #column: Float64Array;
+  #estimate: Estimate | null = null;
+
+  constructor(column: Float64Array) {
+    this.#column = column;
+  }
+
+  get estimate(): Estimate {
+    this.#estimate ??= estimateOf(this.#column);
+    return this.#estimate;
+  }
+
+  chanceAtLeast(limit: number): number {
+    return 1 - countBelow(this.#column, limit) / this.#column.length;
+  }
+}
+
+/** 10th, 50th and 90th percentile, straight between neighbours. */
+export function estimateOf(column: Float64Array): Estimate {
+  let before = 0;
+  const percentile = (share: number): number => {
+    const place = share * column.length - 0.5;
+    const low = Math.min(Math.max(Math.floor(place), 0), column.length - 1);
+    const high = Math.min(low + 1, column.length - 1);
+    const a = valueInOrder(column, low, before);
+    const b = valueInOrder(column, high, low);
+    before = high;
+    return a + (b - a) * Math.min(1, Math.max(0, place - low));
   };
-  return { estimate, chanceAtLeast: (limit) => 1 - countBelow(sorted, limit) / sorted.length };
+  return { low: percentile(0.1), likely: percentile(0.5), high: percentile(0.9) };
 }
 
-/** The spread of every output by draws, with a stop now and then that tells how many are done. */
+/** The spread of every output by draws, with a stop now and then that tells how many are done. Only what is asked for is sorted. */
 export function* drawnSpreads(
   model: SystemModel,
   layout: OutputLayout,
   covariance: Float64Array,
   order: DrawOrder,
 ): Generator<number, OutputSpreads> {
-  const spreads = (yield* drawnColumns(model, layout, covariance, order)).map(spreadOfColumn);
+  const columns = yield* drawnColumns(model, layout, covariance, order);
+  const known: Spread[] = [];
   const none: Spread = { estimate: { low: 0, likely: 0, high: 0 }, chanceAtLeast: () => 0 };
-  const spread = (output: number) => spreads[output] ?? none;
+  const spread = (output: number): Spread => {
+    const column = columns[output];
+    if (column === undefined) return none;
+    const found = known[output] ?? new DrawnSpread(column);
+    known[output] = found;
+    return found;
+  };
   return { spread, estimate: (output) => spread(output).estimate };
 }

@@ -12,7 +12,7 @@ import { type DeliverySteps, deliverySteps } from './delivery-steps.ts';
 import { type RamLimits, ramLimits } from './limits.ts';
 import { balancedWeight, boreArea, type Closing, type Heads, type RamSystem, terminalVelocity } from './ram-system.ts';
 import { backFlow, recoil } from './recoil.ts';
-import { type ValveClosing, valveClosing } from './valve-closing.ts';
+import { type ValveClosing, valveClosings } from './valve-closing.ts';
 import { rankineOf } from './yield.ts';
 
 /** Why a ram does not run; words are the report's. */
@@ -84,17 +84,25 @@ export interface LumpedRun {
  * Source: structure after Lansford & Dugan 1941 and Krol 1951; closed form derived here, energy checked in the tests.
  */
 export function lumpedCycle(ram: RamSystem, heads: Heads, closing: Closing): LumpedRun {
-  if (!(heads.deliveryHead > heads.fall)) return { stops: 'no-pump-needed', cycle: null, limits: null };
-  const shut = valveClosing(ram, heads, closing);
-  if (shut === null) return { stops: 'waste-valve-sticks-open', cycle: null, limits: null };
-  const weightHead = closing.kind === 'share' ? balancedWeight(ram, shut.startVelocity) : closing.weightHead;
-  const limits = ramLimits(ram, { fall: heads.fall, weightHead, shutVelocity: shut.shutVelocity });
-  if (heads.deliveryHead < limits.reopening.unlikelyBelow)
-    return { stops: 'waste-valve-stays-shut', cycle: null, limits };
-  if (heads.deliveryHead >= limits.highestHead) return { stops: 'delivery-head-too-high', cycle: null, limits };
-  const cycle = beatAfter(ram, heads, shut);
-  if (!(cycle.delivery > 0)) return { stops: 'check-valve-too-slow', cycle: null, limits };
-  return { stops: null, cycle, limits };
+  return lumpedCycles(ram, heads.fall, closing)(heads.deliveryHead);
+}
+
+/** The same at one fall for any delivery head: what the head does not bear on is worked out once. */
+export function lumpedCycles(ram: RamSystem, fall: Metres, closing: Closing): (deliveryHead: Metres) => LumpedRun {
+  const closings = valveClosings(ram, fall, closing);
+  return (deliveryHead) => {
+    const heads = { fall, deliveryHead };
+    if (!(deliveryHead > fall)) return { stops: 'no-pump-needed', cycle: null, limits: null };
+    const shut = closings(deliveryHead);
+    if (shut === null) return { stops: 'waste-valve-sticks-open', cycle: null, limits: null };
+    const weightHead = closing.kind === 'share' ? balancedWeight(ram, shut.startVelocity) : closing.weightHead;
+    const limits = ramLimits(ram, { fall, weightHead, shutVelocity: shut.shutVelocity });
+    if (deliveryHead < limits.reopening.unlikelyBelow) return { stops: 'waste-valve-stays-shut', cycle: null, limits };
+    if (deliveryHead >= limits.highestHead) return { stops: 'delivery-head-too-high', cycle: null, limits };
+    const cycle = beatAfter(ram, heads, shut);
+    if (!(cycle.delivery > 0)) return { stops: 'check-valve-too-slow', cycle: null, limits };
+    return { stops: null, cycle, limits };
+  };
 }
 
 /** The beat that follows from one closing of the waste valve. */
@@ -133,8 +141,12 @@ function cycleOf(
   const delivery = net / beat;
   const dAubuisson = (delivery * heads.deliveryHead) / (driveFlow * heads.fall);
   const checkHead = (ram.checkValveLoss * steps.firstVelocity ** 2) / (2 * GRAVITY);
+  // Name by name: a spread costs more than all the formulas, and a plan asks some hundred thousand times.
   return {
-    ...parts,
+    volumes,
+    times,
+    steps,
+    shutVelocity: parts.shutVelocity,
     beat,
     driveFlow,
     delivery,

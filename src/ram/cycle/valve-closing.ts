@@ -28,12 +28,25 @@ export const valveGravity = 8.5;
 
 /** The closing of the waste valve; null when the water never gets fast enough to lift it. */
 export function valveClosing(ram: RamSystem, heads: Heads, closing: Closing): ValveClosing | null {
-  const terminal = terminalVelocity(ram, heads.fall);
-  if (closing.kind === 'share') return timedClosing(ram, heads, closing.closureRatio * terminal, closing.closingTime);
+  return valveClosings(ram, heads.fall, closing)(heads.deliveryHead);
+}
+
+/** The closing at one fall for any delivery head. The head bears on its very end only, so that most is worked out once. */
+export function valveClosings(
+  ram: RamSystem,
+  fall: Metres,
+  closing: Closing,
+): (deliveryHead: Metres) => ValveClosing | null {
+  const timed = (velocity: MetresPerSecond, time: Seconds) => (deliveryHead: Metres) =>
+    timedClosing(ram, { fall, deliveryHead }, velocity, time);
+  const terminal = terminalVelocity(ram, fall);
+  if (closing.kind === 'share') return timed(closing.closureRatio * terminal, closing.closingTime);
   const start = liftingVelocity(ram, closing.weightHead);
-  if (!(start < terminal)) return null;
-  if (closing.kind === 'weight') return timedClosing(ram, heads, start, closing.closingTime);
-  return closing.stroke > 0 ? strokeClosing(ram, heads, closing, start) : timedClosing(ram, heads, start, 0);
+  if (!(start < terminal)) return () => null;
+  if (closing.kind === 'weight') return timed(start, closing.closingTime);
+  if (!(closing.stroke > 0)) return timed(start, 0);
+  const way = new ClosingWay(ram, fall, closing, start);
+  return (deliveryHead) => way.closingAt(deliveryHead);
 }
 
 /**
@@ -67,33 +80,79 @@ const mostScales = 60;
  * x opening and s stroke, m; g_eff effective gravity, m/s²; h_w weight as a head, m; v velocity of the column, m/s.
  * Source: derived here; integrated by the classical Runge-Kutta method.
  */
-function strokeClosing(
-  ram: RamSystem,
-  heads: Heads,
-  closing: { readonly weightHead: Metres; readonly stroke: Metres },
-  start: MetresPerSecond,
-): ValveClosing | null {
-  const motion = new ValveMotion(ram, heads, closing, start * (1 + nudge));
-  const dt = Math.sqrt((2 * closing.stroke) / valveGravity) / stepsPerScale;
-  for (let step = 1; step <= mostScales * stepsPerScale; step += 1) {
-    const before = { x: motion.x, w: motion.w, v: motion.v, gap: motion.gap() };
-    motion.advance(dt);
-    const gap = motion.gap();
-    if (gap > 0) continue;
-    const part = before.gap / (before.gap - gap);
+class ClosingWay {
+  readonly #ram: RamSystem;
+  readonly #fall: Metres;
+  readonly #closing: { readonly weightHead: Metres; readonly stroke: Metres };
+  readonly #start: MetresPerSecond;
+  readonly #dt: Seconds;
+  readonly #motion: ValveMotion;
+  /** Where the valve and the column were after each step: what was worked out for one delivery head serves the others. */
+  readonly #done: MotionState[];
+
+  constructor(
+    ram: RamSystem,
+    fall: Metres,
+    closing: { readonly weightHead: Metres; readonly stroke: Metres },
+    start: MetresPerSecond,
+  ) {
+    this.#ram = ram;
+    this.#fall = fall;
+    this.#closing = closing;
+    this.#start = start;
+    this.#dt = Math.sqrt((2 * closing.stroke) / valveGravity) / stepsPerScale;
+    this.#motion = new ValveMotion(ram, fall, closing);
+    this.#done = [{ x: closing.stroke, w: 0, v: start * (1 + nudge), path: 0 }];
+  }
+
+  closingAt(deliveryHead: Metres): ValveClosing | null {
+    const gapOf = this.#motion.gapUnder(deliveryHead);
+    let before = this.#done[0];
+    for (let step = 1; step <= mostScales * stepsPerScale && before !== undefined; step += 1) {
+      const known = this.#done[step];
+      if (known !== undefined && gapOf(known) > 0) {
+        before = known;
+        continue;
+      }
+      const next = this.#motion.after(before, this.#dt, deliveryHead);
+      if (gapOf(next) <= 0) return this.#endBetween({ before, next, step, deliveryHead }, gapOf);
+      // A step that has ended for another head is not this one's.
+      if (known !== undefined) return this.#endBetween({ before, next: known, step, deliveryHead }, gapOf);
+      this.#done.push(next);
+      before = next;
+    }
+    return null;
+  }
+
+  #endBetween(
+    {
+      before,
+      next,
+      step,
+      deliveryHead,
+    }: {
+      readonly before: MotionState;
+      readonly next: MotionState;
+      readonly step: number;
+      readonly deliveryHead: Metres;
+    },
+    gapOf: (state: MotionState) => Metres,
+  ): ValveClosing {
+    const heads = { fall: this.#fall, deliveryHead };
+    const gap = gapOf(before);
+    const part = gap / (gap - gapOf(next));
     const at = (from: number, to: number) => from + part * (to - from);
-    const velocity = at(before.v, motion.v);
-    const opening = Math.max(0, at(before.x, motion.x));
-    const rest = restOfClosing(ram, heads, closing, { x: opening, w: Math.min(0, at(before.w, motion.w)) });
-    const path = motion.path - ((1 - part) * dt * (before.v + motion.v)) / 2;
+    const velocity = at(before.v, next.v);
+    const opening = Math.max(0, at(before.x, next.x));
+    const rest = restOfClosing(this.#ram, heads, this.#closing, { x: opening, w: Math.min(0, at(before.w, next.w)) });
+    const path = next.path - ((1 - part) * this.#dt * (before.v + next.v)) / 2;
     return {
-      startVelocity: start,
+      startVelocity: this.#start,
       shutVelocity: velocity,
-      time: (step - 1 + part) * dt + rest.time,
-      volume: boreArea(ram.bore) * (path + rest.path),
+      time: (step - 1 + part) * this.#dt + rest.time,
+      volume: boreArea(this.#ram.bore) * (path + rest.path),
     };
   }
-  return null;
 }
 
 /** What is left once the head under the valve is the delivery's: x = x₀ + w₀ t − b t²/2, b = g_eff (h/h_w − 1). */
@@ -111,16 +170,19 @@ function restOfClosing(
 }
 
 /** Waste valve and column while the valve comes down. */
-class ValveMotion {
+interface MotionState {
   /** Opening, m, and its rate, opening positive. */
-  x: Metres;
-  w: MetresPerSecond = 0;
-  v: MetresPerSecond;
+  readonly x: Metres;
+  readonly w: MetresPerSecond;
+  readonly v: MetresPerSecond;
   /** Way of the column since the start, all of it through the waste valve. */
-  path: Metres = 0;
+  readonly path: Metres;
+}
+
+/** The laws by which they move. */
+class ValveMotion {
   private readonly stroke: Metres;
   private readonly weightHead: Metres;
-  private readonly deliveryHead: Metres;
   /** K_wv s²/2g: head under the valve times opening squared over velocity squared. */
   private readonly drag: number;
   private readonly gain: number;
@@ -128,49 +190,46 @@ class ValveMotion {
   /** Pipe loss over velocity squared, s²/m. */
   private readonly loss: number;
 
-  constructor(
-    ram: RamSystem,
-    heads: Heads,
-    closing: { readonly weightHead: Metres; readonly stroke: Metres },
-    velocity: MetresPerSecond,
-  ) {
-    this.x = closing.stroke;
-    this.v = velocity;
+  constructor(ram: RamSystem, fall: Metres, closing: { readonly weightHead: Metres; readonly stroke: Metres }) {
     this.stroke = closing.stroke;
     this.weightHead = closing.weightHead;
-    this.deliveryHead = heads.deliveryHead;
     this.drag = (ram.wasteValveLoss * closing.stroke ** 2) / (2 * GRAVITY);
     this.gain = GRAVITY / ram.length;
-    this.fall = heads.fall;
+    this.fall = fall;
     this.loss = pipeLoss(ram) / (2 * GRAVITY);
   }
 
   /** How far the valve still stands above the opening at which the head under it reaches the delivery's. */
-  gap(): Metres {
-    return this.x - this.v * Math.sqrt(this.drag / this.deliveryHead);
+  gapUnder(deliveryHead: Metres): (state: MotionState) => Metres {
+    const perVelocity = Math.sqrt(this.drag / deliveryHead);
+    return ({ x, v }) => x - v * perVelocity;
   }
 
-  advance(dt: Seconds): void {
-    const { x, w, v } = this;
+  /** One step on, by the classical Runge-Kutta method. */
+  after({ x, w, v, path }: MotionState, dt: Seconds, most: Metres): MotionState {
     const half = dt / 2;
-    const h1 = this.head(x, v);
+    const h1 = this.head(x, v, most);
     const w1 = this.pull(h1);
     const v1 = this.push(h1, v);
-    const h2 = this.head(x + half * w, v + half * v1);
+    const h2 = this.head(x + half * w, v + half * v1, most);
     const w2 = this.pull(h2);
     const v2 = this.push(h2, v + half * v1);
-    const h3 = this.head(x + half * (w + half * w1), v + half * v2);
+    const h3 = this.head(x + half * (w + half * w1), v + half * v2, most);
     const w3 = this.pull(h3);
     const v3 = this.push(h3, v + half * v2);
-    const h4 = this.head(x + dt * (w + half * w2), v + dt * v3);
-    this.x = Math.min(this.stroke, x + dt * w + ((w1 + w2 + w3) * dt * dt) / 6);
-    this.w = this.x < this.stroke ? w + ((w1 + 2 * w2 + 2 * w3 + this.pull(h4)) * dt) / 6 : 0;
-    this.v = v + ((v1 + 2 * v2 + 2 * v3 + this.push(h4, v + dt * v3)) * dt) / 6;
-    this.path += (dt * (v + this.v)) / 2;
+    const h4 = this.head(x + dt * (w + half * w2), v + dt * v3, most);
+    const opening = Math.min(this.stroke, x + dt * w + ((w1 + w2 + w3) * dt * dt) / 6);
+    const velocity = v + ((v1 + 2 * v2 + 2 * v3 + this.push(h4, v + dt * v3)) * dt) / 6;
+    return {
+      x: opening,
+      w: opening < this.stroke ? w + ((w1 + 2 * w2 + 2 * w3 + this.pull(h4)) * dt) / 6 : 0,
+      v: velocity,
+      path: path + (dt * (v + velocity)) / 2,
+    };
   }
 
-  private head(x: Metres, v: MetresPerSecond): Metres {
-    return x > 0 ? Math.min(this.deliveryHead, (this.drag * v * v) / (x * x)) : this.deliveryHead;
+  private head(x: Metres, v: MetresPerSecond, most: Metres): Metres {
+    return x > 0 ? Math.min(most, (this.drag * v * v) / (x * x)) : most;
   }
 
   private pull(head: Metres): number {

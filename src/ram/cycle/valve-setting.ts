@@ -1,5 +1,5 @@
 import type { CubicMetresPerSecond, Metres, Ratio } from '../../units/quantity.ts';
-import { type Cycle, type LumpedRun, lumpedCycle, type StopReason } from './lumped-cycle.ts';
+import { type Cycle, type LumpedRun, lumpedCycles, type StopReason } from './lumped-cycle.ts';
 import {
   balancedWeight,
   type Closing,
@@ -61,7 +61,16 @@ export function settingFor(
 
 /** The run at a given setting, as the share of terminal velocity at which the waste valve starts to move. */
 export function runAt(ram: RamSystem, heads: Heads, share: Ratio, stroke: Metres): LumpedRun {
-  return lumpedCycle(ram, heads, closingAt(ram, heads.fall, share, stroke));
+  return runsAt(ram, heads.fall, { share, stroke })(heads.deliveryHead);
+}
+
+/** The runs at a given setting and fall for any delivery head. */
+export function runsAt(
+  ram: RamSystem,
+  fall: Metres,
+  { share, stroke }: { readonly share: Ratio; readonly stroke: Metres },
+): (deliveryHead: Metres) => LumpedRun {
+  return lumpedCycles(ram, fall, closingAt(ram, fall, share, stroke));
 }
 
 /** The weight, as a head, of a waste valve that starts to move at a share of the terminal velocity. */

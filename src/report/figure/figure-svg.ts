@@ -1,3 +1,4 @@
+import { visibleText } from '../../units/visible-text.ts';
 import type { FigureChild, FigureNode } from './figure-node.ts';
 
 /** Writes a figure as SVG text, one element a line, every name and text escaped. */
@@ -28,6 +29,7 @@ function attributeText(attributes: Readonly<Record<string, string>>): string {
 export function escapeText(text: string): string {
   return [...text]
     .filter((character) => character >= ' ' || character === '\n' || character === '\t')
+    .map(visibleText)
     .join('')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')

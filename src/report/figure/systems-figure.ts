@@ -32,11 +32,11 @@ export function systemsFigure({ title, points, size, axes, words }: SystemsView)
     },
     ...yTicks.flatMap(({ at, value }) => [
       figureNode('line', { class: 'hair', x1: frame.left, x2: frame.right, y1: at, y2: at }),
-      text(frame.left - 5, at + 4, 'end', words.y(value)),
+      text(frame.left + 4, at - 3, 'start', words.y(value)),
     ]),
     ...xTicks.map(({ at, value }) => text(at, frame.bottom + 15, 'middle', words.x(value))),
     text(frame.right, frame.bottom + 32, 'end', axes.x),
-    text(frame.left, frame.top - 3, 'start', axes.y),
+    text(frame.right, frame.top - 3, 'end', axes.y),
     figureNode('polyline', { class: 'front', points: spots.map(({ x, likely }) => `${x},${likely}`).join(' ') }),
     ...spots.flatMap(({ x, low, likely, high }, index) => [
       figureNode('line', { class: 'range', x1: x, x2: x, y1: low, y2: high }),

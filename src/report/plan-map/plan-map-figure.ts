@@ -17,11 +17,19 @@ export interface MapContour {
   readonly line: readonly Position[];
 }
 
+/** A picture of an area, to lie beneath contours and plan. */
+export interface PictureBeneath {
+  /** Where the picture is: data in the address itself, so that nothing is fetched. */
+  readonly href: string;
+  readonly bounds: MapFrame['bounds'];
+}
+
 /** What a map of a plan on paper shows. */
 export interface PlanMapView {
   readonly plan: Plan;
   readonly units: UnitSystem;
   readonly contours: readonly MapContour[];
+  readonly beneath?: PictureBeneath | undefined;
   /** Another plan, whose lines are dotted and whose points are rings beneath those of this one. */
   readonly beside?: Plan | undefined;
   readonly size: { readonly width: number; readonly mostHeight: number };
@@ -62,6 +70,7 @@ export function planMapFigure(view: PlanMapView): FigureNode | null {
         figureNode('rect', { x: plot.left, y: plot.top, width: plot.width, height: plot.height }),
       ),
     ),
+    view.beneath === undefined ? null : pictureBeneath(view.beneath, frame, view.key),
     contourLines(view, frame),
     byName ? null : degreeGrid(frame),
     figureNode('rect', { class: 'frame', x: plot.left, y: plot.top, width: plot.width, height: plot.height }),
@@ -99,6 +108,19 @@ function contourLines({ contours, units, key }: PlanMapView, frame: MapFrame): F
     return [figureNode('text', { class: 'contour-height', ...place }, contourWords(contour.height, units))];
   });
   return figureNode('g', { class: 'contours', 'clip-path': `url(#${key}-plot)` }, ...lines, ...heights);
+}
+
+function pictureBeneath({ href, bounds }: PictureBeneath, { x, y }: MapFrame, key: string): FigureNode {
+  const [left, right, top, foot] = [x(bounds.west), x(bounds.east), y(bounds.north), y(bounds.south)];
+  return figureNode('image', {
+    href,
+    x: left,
+    y: top,
+    width: right - left,
+    height: foot - top,
+    preserveAspectRatio: 'none',
+    'clip-path': `url(#${key}-plot)`,
+  });
 }
 
 /** So much of a line must be in sight to carry its height, and its height stands so far from the edge, px. */

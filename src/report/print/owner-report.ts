@@ -27,11 +27,11 @@ const MOST_STEPS = 3;
 const FEW_STEPS = 4;
 /** A name is cut to this width, and the plan's to the other, px at a size of 12. */
 const NAME_ROOM = 180;
-const LABEL_ROOM = 150;
+const LABEL_ROOM = 130;
 const TITLE_ROOM = 330;
 const NAME_SIZE = 12;
 /** Room for the map where much is to be said, and where little is. */
-const MAP_HEIGHT = { full: 222, free: 276 } as const;
+const MAP_HEIGHT = { full: 204, free: 276 } as const;
 const PROFILE_HEIGHT = 186;
 
 /** The owner’s two pages: what it does and brings, what to do; what it costs, how it lies, what to mind. */

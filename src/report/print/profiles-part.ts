@@ -50,8 +50,8 @@ export function profileBlock(
 }
 
 export const PROFILE_KEY =
-  'Grey band: doubt of the ground against the pump, 10th to 90th percentile. Thin solid line: the height to which water would rise while running; dotted: at rest. Wedges mark high and low points.';
+  'Shaded band: how sure the ground heights are against the pump, 8 in 10 times within it. Thin solid line: the height to which water would rise while running; dotted: at rest. Wedges mark high and low points.';
 
 /** The same for a reader who does not build it. */
 export const SHORT_PROFILE_KEY =
-  'Side view, heights stretched. Grey band: how sure the ground heights are. Thin line: how high the water would rise.';
+  'Side view, heights stretched. Shaded band: how sure the ground heights are. Thin line: how high the water would rise.';

@@ -1,7 +1,9 @@
+import { UNITS } from '../../units/unit.ts';
+import { writeGrouped } from '../../units/write-quantity.ts';
 import { type FigureNode, figureNode } from '../figure/figure-node.ts';
 import type { Box } from '../figure/text-room.ts';
 import { roundTicks } from '../figure/ticks.ts';
-import type { ProfileScale } from './profile-scale.ts';
+import type { AxisUnit, ProfileScale } from './profile-scale.ts';
 
 /** Room that one tick wants, px. */
 const ROOM_UP = 22;
@@ -28,7 +30,7 @@ export function heightStaff(scale: ProfileScale): FigureNode {
       figureNode(
         'text',
         { x: plot.left - STAFF_WIDTH - 5, y: y + 4, 'text-anchor': 'end' },
-        grouped(value, ticks.digits),
+        grouped(value, ticks.digits, unit),
       ),
     );
   });
@@ -94,7 +96,7 @@ export function distanceChain(scale: ProfileScale): FigureNode {
       'g',
       { class: 'tick', 'data-value': value * unit.metres },
       figureNode('circle', { class: 'ring', cx: x, cy: foot, r: 2.5 }),
-      figureNode('text', { x, y: foot + 16, 'text-anchor': 'middle' }, grouped(value, ticks.digits)),
+      figureNode('text', { x, y: foot + 16, 'text-anchor': 'middle' }, grouped(value, ticks.digits, unit)),
     );
   });
   return figureNode(
@@ -115,9 +117,7 @@ function stretch(times: number): string {
   return `${times.toFixed(1)} ×`;
 }
 
-/** A number with thin spaces between thousands, so that it reads the same in either system. */
-function grouped(value: number, digits: number): string {
-  const [whole = '', rest] = Math.abs(value).toFixed(digits).split('.');
-  const spaced = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
-  return `${value < 0 ? '−' : ''}${spaced}${rest === undefined ? '' : `.${rest}`}`;
+/** A number of an axis, grouped as those write who read its unit. */
+function grouped(value: number, digits: number, unit: AxisUnit): string {
+  return writeGrouped(value, digits, unit.symbol === UNITS.foot.label ? 'us' : 'metric');
 }

@@ -2,6 +2,7 @@ import type { Evaluation } from '../../evaluation/result/evaluation.ts';
 import type { Estimate } from '../../evaluation/statistics/estimate.ts';
 import type { Plan } from '../../plan/model/plan.ts';
 import type { QuantityKind, UnitSystem } from '../../units/kind.ts';
+import { visibleText } from '../../units/visible-text.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
 import { answerSentence, arrivesSentence, firstSentence } from '../findings/answer-words.ts';
 import { findingWords } from '../findings/finding-words.ts';
@@ -25,7 +26,7 @@ export function assessmentText(plan: Plan, evaluation: Evaluation, units: UnitSy
     findingsText(plan, evaluation, units),
     measureText(plan, evaluation, units),
   ];
-  return sections.filter((s) => s !== '').join('\n');
+  return visibleText(sections.filter((s) => s !== '').join('\n'));
 }
 
 /** The answer first: the sentence, the deciding reason with its remedy, what arrives, what to measure first. */

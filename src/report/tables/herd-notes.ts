@@ -2,6 +2,7 @@ import { fallsWithHeat, herdPeak, herdRow, warmerRows, warmestOf } from '../../h
 import type { Plan } from '../../plan/model/plan.ts';
 import type { UnitSystem } from '../../units/kind.ts';
 import { writeQuantity } from '../../units/write-quantity.ts';
+import { animalLabel } from '../words/animal-words.ts';
 
 /** What must be known of the printed needs of a plan's animals: where they end, and where they are odd. */
 export function herdNotes({ herd, year }: Plan, units: UnitSystem): readonly string[] {
@@ -20,15 +21,15 @@ export function herdNotes({ herd, year }: Plan, units: UnitSystem): readonly str
       const offered =
         other === undefined || reaches === null
           ? 'No printed row of such animals goes further.'
-          : `“${other.label}” (${other.source}) is printed up to ${air(reaches)}, with ${day(herdPeak(other).high)} a head.`;
+          : `“${animalLabel(other, units)}” (${other.source}) is printed up to ${air(reaches)}, with ${day(herdPeak(other).high)} a head.`;
       notes.push(
-        `${row.label}: the printed need ends at ${air(warmest)}, and warmer months are reckoned with that. ${offered}`,
+        `${animalLabel(row, units)}: the printed need ends at ${air(warmest)}, and warmer months count with that. ${offered}`,
       );
     }
     if (odd !== null) {
       const [from, to] = [odd.from.airTemperature ?? 0, odd.to.airTemperature ?? 0];
       notes.push(
-        `${row.label}: the printed need falls from ${day(odd.from.high)} at ${air(from)} to ${day(odd.to.high)} at ${air(to)}, which is odd. Count on the higher one.`,
+        `${animalLabel(row, units)}: the printed need falls from ${day(odd.from.high)} at ${air(from)} to ${day(odd.to.high)} at ${air(to)}, which is odd. Count on the higher one.`,
       );
     }
     return notes;

@@ -32,9 +32,12 @@ export function csvText(rows: readonly (readonly (string | number | null)[])[]):
   return rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
 }
 
+/** What begins a formula, also in full width and behind blanks, which some spreadsheets drop. Source: OWASP, CSV Injection. */
+const FORMULA = /^(?:[\t\r]|\s*[=+\-@＝＋－＠])/;
+
 function field(value: string | number | null): string {
   if (value === null) return '';
   if (typeof value === 'number') return String(value);
-  const safe = /^[=+\-@\t\r]/.test(value) && !Number.isFinite(Number(value)) ? `'${value}` : value;
+  const safe = FORMULA.test(value) && !Number.isFinite(Number(value)) ? `'${value}` : value;
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

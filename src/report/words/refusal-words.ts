@@ -1,9 +1,49 @@
+import type { OwnNetwork } from '../../terrain/bytes/address-network.ts';
 import type { Problem } from '../../units/outcome.ts';
 
 /** A problem as one sentence: where, what was found and what was expected. */
 export function problemSentence(problem: Problem): string {
+  const meant = MEANT.find(({ found }) => found.test(problem.found));
+  if (meant !== undefined) return meant.words;
   const sentence = `found ${problem.found}; expected ${problem.expected}.`;
-  return problem.path === '' ? sentence.replace('f', 'F') : `${problem.path}: ${sentence}`;
+  return problem.path === '' ? sentence.replace('f', 'F') : `${placeInWords(problem.path)}: ${sentence}`;
+}
+
+/** Files that are often opened in the wrong place, by what they begin with, and what to do with them. */
+const MEANT: readonly { readonly found: RegExp; readonly words: string }[] = [
+  {
+    found: /^"(?:II\*|MM\\u0000\*|II\+|MM\\u0000\+)/,
+    words: 'This is a TIFF, not a plan: open it above the map, as an elevation file or as a picture.',
+  },
+  {
+    found: /^"PK/,
+    words: 'This is a zip archive or a KMZ file, not a plan: unpack it, or import it under “Import, export, print”.',
+  },
+  {
+    found: /^"<(?:\?xml|gpx|kml)/i,
+    words: 'This is a GPX or KML file, not a plan: import it under “Import, export, print”.',
+  },
+  { found: /^"%PDF/, words: 'This is a PDF, not a plan: look for the file ending in .geojson beside it.' },
+  { found: /^"(?:\\u00ff\\u00d8|\\u0089PNG)/, words: 'This is a picture, not a plan: open it above the map.' },
+];
+
+/** A place in a plan file as one would say it: the fourth point or line, the second measurement, with what is wrong of it. */
+function placeInWords(path: string): string {
+  const [, list, index, rest = ''] = /^(?:rillwright\.)?(\w+)\[(\d+)\](.*)$/.exec(path) ?? [];
+  const keys = (text: string) =>
+    text
+      .replace(/^\.?(?:properties\.|geometry\.)?/, '')
+      .replace(/_(?:m|mm|L|s|C|kPa|L_per_min|L_per_day)(?=$|[.[])/g, '')
+      .replaceAll(/[_.]/g, ' ')
+      .replaceAll(/\[(\d+)\]/g, (_, at: string) => ` ${Number(at) + 1}`)
+      .trim();
+  if (list !== undefined && index !== undefined) {
+    const what = list === 'features' ? 'Point or line' : `Entry of “${keys(list)}”, number`;
+    const key = keys(rest);
+    return `${what} ${Number(index) + 1}${key === '' ? '' : `, “${key}”`}`;
+  }
+  const segment = path.replace(/\btrkseg\b/g, 'track').replace(/\btrkpt\b/g, 'point');
+  return segment.startsWith('rillwright.') ? `“${keys(segment.slice('rillwright.'.length))}”` : segment;
 }
 
 /** Units as the keys of a plan file end with them. */
@@ -93,4 +133,15 @@ function statusWords(problem: Problem): string {
     default:
       return `The server answered ${problem.found} instead of ${name}: try again later.`;
   }
+}
+
+const NETWORKS: Readonly<Record<OwnNetwork, string>> = {
+  'this-machine': 'this machine itself',
+  'own-network': 'an address inside the network you are in',
+  'this-link': 'an address that only your own cable or radio reaches',
+};
+
+/** Where an address lies that is not out in the public network. */
+export function networkWords(network: OwnNetwork): string {
+  return NETWORKS[network];
 }

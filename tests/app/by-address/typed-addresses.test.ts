@@ -64,8 +64,8 @@ describe('typed addresses', () => {
   test('are put together by the server that would be asked', () => {
     const { files } = typedAddresses('https://a.invalid/1.tif\nhttps://b.invalid/2.tif\nhttps://a.invalid/3.tif', PAGE);
     expect(filesByHost(files)).toEqual([
-      { host: 'a.invalid', names: ['1.tif', '3.tif'] },
-      { host: 'b.invalid', names: ['2.tif'] },
+      { host: 'a.invalid', names: ['1.tif', '3.tif'], network: null },
+      { host: 'b.invalid', names: ['2.tif'], network: null },
     ]);
   });
 });

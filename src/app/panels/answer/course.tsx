@@ -1,10 +1,12 @@
 import type { PlanPoint, PlanRoute } from '../../../plan/model/plan.ts';
 import { type CourseRow, courseNumber, courseOf, unfolded } from '../../../report/tables/course.ts';
+import { type NextStep, nextStep, nextStepWords } from '../../../report/tables/next-step.ts';
 import { CHOICE_WORDS, POINT_WORDS, ROUTE_WORDS } from '../../../report/words/role-words.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
-import { joinPoints, showDetails } from '../../actions/edit-actions.ts';
-import { proposeInTables } from '../../actions/propose-actions.ts';
-import { pickTool } from '../../actions/view-actions.ts';
+import { enterMeasured, joinPoints, showDetails } from '../../actions/edit-actions.ts';
+import { showJob } from '../../actions/jobs-actions.ts';
+import { proposeInTables, proposeToAll } from '../../actions/propose-actions.ts';
+import { pickTool, showPanel } from '../../actions/view-actions.ts';
 import { evaluation, plan, selection, terrain, tool } from '../../state/store.ts';
 import { LineIcon, RoleIcon, VerdictMark } from '../fields/role-icon.tsx';
 
@@ -14,11 +16,15 @@ export function Course() {
   return (
     <nav class="course" aria-label="Water path">
       <h2>Water path</h2>
+      <Next />
       <ol class="course-rows">
         <Rows of={rows} />
       </ol>
       <SetAside rows={aside} />
       <div class="course-more">
+        {plan.value.points.some(({ role }) => role === 'standpipe') || rows.some(isMissingStandpipe) ? null : (
+          <PlaceButton of="standpipe" words="A standpipe" />
+        )}
         <PlaceButton of="tank" words="Another tank" />
         <PlaceButton of="trough" words="A trough" />
         <DrawButton of="delivery" words="Delivery line" />
@@ -26,6 +32,46 @@ export function Course() {
       </div>
     </nav>
   );
+}
+
+const isMissingStandpipe = (row: CourseRow): boolean => row.kind === 'missing-point' && row.role === 'standpipe';
+
+/** The one thing to do next; nothing once the plan is whole. */
+function Next() {
+  const step = nextStep(plan.value);
+  if (step === null) return null;
+  const needsGround = step.do === 'line' || step.do === 'lines';
+  if (needsGround && terrain.value === null) return null;
+  return (
+    <p class="next-step">
+      <button type="button" class="do-it" onClick={() => takeStep(step)}>
+        Next step: {nextStepWords(step)}
+      </button>
+    </p>
+  );
+}
+
+function takeStep(step: NextStep): void {
+  switch (step.do) {
+    case 'place':
+      pickTool({ place: step.role });
+      return;
+    case 'water':
+      enterMeasured({ quantity: 'source-yield', about: '' });
+      return;
+    case 'herd':
+      showPanel('inputs');
+      return;
+    case 'line':
+      proposeInTables(step.line);
+      return;
+    case 'lines':
+      void proposeToAll();
+      return;
+    case 'pump':
+      showPanel('jobs');
+      showJob('sizes');
+  }
 }
 
 function Rows({ of }: { readonly of: readonly CourseRow[] }) {

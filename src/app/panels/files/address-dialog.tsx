@@ -1,6 +1,6 @@
 import './by-address.css';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
-import { addressRefusal } from '../../../report/words/refusal-words.ts';
+import { addressRefusal, networkWords } from '../../../report/words/refusal-words.ts';
 import type { Problem } from '../../../units/outcome.ts';
 import type { NamedAddress } from '../../../worker/messages.ts';
 import { leaveAddresses, openAddresses, typeAddresses } from '../../actions/address-actions.ts';
@@ -88,10 +88,11 @@ function AddressField({ text, busy }: { readonly text: string; readonly busy: bo
 function Asked({ files }: { readonly files: readonly NamedAddress[] }) {
   return (
     <div class="note">
-      {filesByHost(files).map(({ host, names }) => (
+      {filesByHost(files).map(({ host, names, network }) => (
         <p key={host}>
-          <strong>{host}</strong> will be asked for parts of {names.join(', ')}: its directory, and the heights that map
-          and lines need.
+          <strong>{host}</strong>
+          {network === null ? '' : ` (${networkWords(network)})`} will be asked for parts of {names.join(', ')}: its
+          directory, and the heights that map and lines need.
         </p>
       ))}
       <p>

@@ -1,4 +1,4 @@
-import { addressRefusal } from '../../../report/words/refusal-words.ts';
+import { addressRefusal, networkWords } from '../../../report/words/refusal-words.ts';
 import { shownAddress } from '../../../terrain/bytes/address-name.ts';
 import { askForAddress, leaveWaiting, openWaiting } from '../../actions/address-actions.ts';
 import {
@@ -115,7 +115,8 @@ function AddressWaiting() {
   if (waiting.length === 0) return null;
   const { files, problems } = typedAddresses(waiting.join('\n'), location.origin);
   const open = terrain.value;
-  const hosts = filesByHost(files).map(({ host }) => host);
+  const asked = filesByHost(files);
+  const hosts = asked.map(({ host }) => host);
   return (
     <section class="state-card by-address" aria-label="Elevation at an address" data-state="address-waiting">
       <h2>The heights of this plan lie at an address</h2>
@@ -131,6 +132,7 @@ function AddressWaiting() {
       ))}
       <p class="note">
         Nothing has been asked there.{' '}
+        {asked.map(({ host, network }) => (network === null ? '' : `${host} is ${networkWords(network)}. `))}
         {open === null
           ? 'Until they are open, nothing can be worked out.'
           : `Until they are open, the numbers are those on ${open.about.files.join(', ')}.`}

@@ -80,14 +80,20 @@ function HelpSteps() {
   );
 }
 
-type Page = 'steps' | 'elevation' | 'words';
+type Page = 'steps' | 'elevation' | 'words' | 'about';
 
 const PAGES: Readonly<Record<Page, string>> = {
   steps: 'How to use the planner',
   elevation: 'Where elevation files come from',
   words: 'Words of the trade',
+  about: 'About the planner',
 };
-const SHORT: Readonly<Record<Page, string>> = { steps: 'How to', elevation: 'Elevation files', words: 'Words' };
+const SHORT: Readonly<Record<Page, string>> = {
+  steps: 'How to',
+  elevation: 'Elevation files',
+  words: 'Words',
+  about: 'About',
+};
 
 /** How the planner is used with its keys, and a glossary. */
 export function HelpDialog() {
@@ -103,7 +109,7 @@ function Help() {
       <div class="help-head">
         <h2 id="help-title">{PAGES[page]}</h2>
         <fieldset class="group" aria-label="Page of the help">
-          {(['steps', 'elevation', 'words'] as const).map((each) => (
+          {(['steps', 'elevation', 'words', 'about'] as const).map((each) => (
             <button key={each} type="button" aria-pressed={page === each} onClick={() => setPage(each)}>
               {SHORT[each]}
             </button>
@@ -124,6 +130,7 @@ function Help() {
 const LATER: Readonly<Record<Exclude<Page, 'steps'>, () => Promise<ComponentType>>> = {
   elevation: async () => (await import('./elevation-page.tsx')).ElevationPage,
   words: async () => (await import('./glossary-words.tsx')).GlossaryWords,
+  about: async () => (await import('./about-page.tsx')).AboutPage,
 };
 
 function Later({ load }: { readonly load: () => Promise<ComponentType> }) {

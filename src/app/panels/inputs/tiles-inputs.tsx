@@ -1,5 +1,6 @@
 import './tiles.css';
-import { addressRefusal } from '../../../report/words/refusal-words.ts';
+import { addressRefusal, networkWords } from '../../../report/words/refusal-words.ts';
+import { networkOf } from '../../../terrain/bytes/address-network.ts';
 import {
   switchTiles,
   tilesFailure,
@@ -45,9 +46,9 @@ function Known({ address, attribution }: { readonly address: string; readonly at
         {tilesFailure.value}
       </p>
       <p class="note">
-        Nothing is asked before you switch them on, and they are off whenever a plan is opened. Then {hostOf(address)}{' '}
-        sees this machine’s network address and which part of the map you look at; the plan is not sent. The plan keeps
-        the address, with a key if one is in it.
+        Nothing is asked before you switch them on, and they are off whenever a plan is opened. Then {hostOf(address)}
+        {ownNetworkNote(address)} sees this machine’s network address and which part of the map you look at; the plan is
+        not sent. The plan keeps the address, with a key if one is in it.
       </p>
     </>
   );
@@ -67,4 +68,10 @@ export function TilesSwitch() {
       Map tiles
     </label>
   );
+}
+
+/** Says so where tiles come from this machine or its own network. */
+function ownNetworkNote(address: string): string {
+  const network = URL.canParse(address) ? networkOf(new URL(address).hostname) : null;
+  return network === null ? '' : ` (${networkWords(network)})`;
 }

@@ -1,6 +1,6 @@
 import { leaveTrouble, lookAtDisk, overwriteDisk, saveAsAnother } from '../../files/saving-actions.ts';
 import { alsoOpen, savingTrouble } from '../../files/saving-state.ts';
-import { newVersion, useNewVersion } from '../../offline/new-version.ts';
+import { newVersion, pageReplaced, useNewVersion } from '../../offline/new-version.ts';
 import { Notice } from '../fields/notice.tsx';
 
 /** What the page has to say about the file on disk: changed since it was read, not written, or open in another tab. */
@@ -60,6 +60,13 @@ function leaveSameFile(): void {
 
 /** Says that a new version of the planner waits, and turns to it when asked. */
 export function NewVersionNotice() {
+  if (pageReplaced.value) {
+    return (
+      <Notice kind="new-version" buttons={[['Load the page again', () => location.reload()]]}>
+        A new version is there: parts of this page were replaced and cannot be loaded any more. Your plan is kept.
+      </Notice>
+    );
+  }
   if (newVersion.value === null) return null;
   return (
     <section class="keeping-notice" role="status" aria-label="New version" data-notice="new-version">

@@ -10,6 +10,7 @@ import { accuracyFor } from '../../../evaluation/site/heights.ts';
 import type { Plan } from '../../../plan/model/plan.ts';
 import type { FigureNode } from '../../../report/figure/figure-node.ts';
 import { systemsFigure } from '../../../report/figure/systems-figure.ts';
+import { planMapFigure } from '../../../report/plan-map/plan-map-figure.ts';
 import { comparisonSheet } from '../../../report/print/comparison-sheet.ts';
 import { engineerAppendix } from '../../../report/print/engineer-appendix.ts';
 import { mapBounds } from '../../../report/print/map-part.ts';
@@ -19,6 +20,8 @@ import { visitSheet } from '../../../report/print/visit-sheet.ts';
 import { pumpSheets } from '../../../report/upkeep/pump-sheets.ts';
 import { frontAxes } from '../../../report/words/place-words.ts';
 import { PROGRAM_ABOUT } from '../../../report/words/safe-file-name.ts';
+import { DAY_S, FOOT_M } from '../../../units/factor.ts';
+import { UNITS } from '../../../units/unit.ts';
 import { writeQuantity } from '../../../units/write-quantity.ts';
 import { comparedPair, laidOver } from '../../actions/comparison.ts';
 import { today } from '../../actions/plan-file-actions.ts';
@@ -26,10 +29,11 @@ import type { GroundedPlan } from '../../client/ground-feed.ts';
 import { pageAddress } from '../../files/link-actions.ts';
 import { diagnosisFound } from '../../state/diagnosis-store.ts';
 import { onGround } from '../../state/jobs-store.ts';
-import { placeSearch } from '../../state/place-store.ts';
+import { placeSearch, reachLegend } from '../../state/place-store.ts';
 import { evaluation, groundBusy, grounded, plan, terrain } from '../../state/store.ts';
 import { shownAddress } from '../../state/tiles-state.ts';
 import { PrintView } from './print-view.tsx';
+import { reachPicture } from './reach-picture.ts';
 
 let shut: (() => void) | null = null;
 
@@ -76,7 +80,7 @@ const SHEETS = { owner: ownerReport, engineer: engineerAppendix, visit: visitShe
 
 async function onePlan(kind: keyof typeof SHEETS): Promise<FigureNode> {
   const source = printSource(await contoursAround(plan.value));
-  return SHEETS[kind](source);
+  return SHEETS[kind](kind === 'engineer' ? { ...source, found: await foundNow(source) } : source);
 }
 
 /** Causes on the fault sheet. */
@@ -156,7 +160,6 @@ function printSource(contours: PrintSource['contours']): PrintSource {
     program: PROGRAM_ABOUT,
     date: today(),
     planner: pageAddress(),
-    ...foundNow(shown),
     ...(shownAddress.value === null ? {} : { tilesAttribution: shown.mapTiles?.attribution ?? '' }),
   };
 }
@@ -174,24 +177,60 @@ function siteOf({ plan, ground }: GroundedPlan, evaluation: Evaluation): PrintSo
   return about === undefined ? null : { ground: { ...ground, accuracy: accuracyFor(plan, about) }, about, evaluation };
 }
 
-/** What the search for a place last found, as a figure; nothing where it was not made. */
-function foundNow({ units, materials }: Plan): Pick<PrintSource, 'found'> {
+type Found = NonNullable<PrintSource['found']>;
+
+/** Figures of a search for a place that were reckoned: what would arrive where, and whole systems. */
+async function foundNow({ plan: shown, units, contours }: PrintSource): Promise<Found> {
+  return [...(await reachFigure(shown, units, contours)), ...systemsFound(shown)];
+}
+
+async function reachFigure(shown: Plan, units: Plan['units'], contours: PrintSource['contours']): Promise<Found> {
+  const bounds = mapBounds(shown);
+  const legend = reachLegend.value;
+  const beneath = bounds && (await reachPicture(bounds));
+  if (beneath === null || legend === null) return [];
+  const figure = planMapFigure({
+    plan: shown,
+    units,
+    contours,
+    beneath,
+    size: REACH_SIZE,
+    labels: 'names',
+    key: 'reach',
+  });
+  if (figure === null) return [];
+  const lines = legend.lines.map(({ words }) => words).join('; ');
+  const caption = `${legend.title}, from light to dark: ${legend.classes.join('; ')}. Dots: the line has low points; strokes: it passes a high point. ${lines}`;
+  return [{ figure, caption: caption.trim() }];
+}
+
+function systemsFound({ units, materials }: Plan): Found {
   const search = placeSearch.value;
-  if (search.kind !== 'found') return {};
+  if (search.kind !== 'found') return [];
   const { systems, outlay } = search.answer;
   const axes = frontAxes(outlay, materials.currency);
+  const us = units === 'us';
+  const length = us ? FOOT_M : 1;
+  const volume = UNITS[us ? 'usGallonPerDay' : 'litrePerDay'].factor * DAY_S;
   const figure = systemsFigure({
     title: 'Whole systems: what arrives a day against what they take',
-    points: systems.map((each) => ({ x: outlay === 'metres' ? each.pipe : (each.cost ?? 0), ...each.delivery })),
+    // In the units shown, so that the axes have round numbers.
+    points: systems.map(({ pipe, cost, delivery: { low, likely, high } }) => ({
+      x: outlay === 'metres' ? pipe / length : (cost ?? 0),
+      low: low / volume,
+      likely: likely / volume,
+      high: high / volume,
+    })),
     size: SYSTEMS_SIZE,
     axes,
     words: {
-      x: (value) => (outlay === 'metres' ? writeQuantity(value, 'length', units) : String(value)),
-      y: (value) => writeQuantity(value, 'daily-volume', units),
+      x: (value) => (outlay === 'metres' ? writeQuantity(value * length, 'length', units) : String(value)),
+      y: (value) => writeQuantity(value * volume, 'daily-volume', units),
     },
   });
   const caption = `Whole systems that were found: ${axes.y} against ${axes.x}, with the range 8 times in 10. The numbers are those of the list in the planner.`;
-  return figure === null ? {} : { found: [{ figure, caption }] };
+  return figure === null ? [] : [{ figure, caption }];
 }
 
 const SYSTEMS_SIZE = { width: 680, height: 260 } as const;
+const REACH_SIZE = { width: 680, mostHeight: 420 } as const;

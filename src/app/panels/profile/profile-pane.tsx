@@ -259,7 +259,7 @@ function ProfileKey({ other }: { readonly other: string | null }) {
         <svg viewBox="0 0 22 8" width="22" height="8" aria-hidden="true" class="profile-figure">
           <rect class="band" width="22" height="8" />
         </svg>
-        doubt of the ground against the pump
+        how sure the ground heights are
       </li>
       {other === null ? null : (
         <li>
