@@ -107,6 +107,19 @@ export const cases = {
     },
   },
 
+  'text that was typed and not left is kept when the tab is killed': {
+    options: calm,
+    run: async ({ page, context, origin }) => {
+      await openDemo(page, origin);
+      await planName(page).fill('Typed and not left');
+      await keptAs(page, 'Typed and not left');
+      await kill(page);
+      const next = await context.newPage();
+      await openEmpty(next, origin);
+      await notice(next, 'found').getByText('Typed and not left').waitFor();
+    },
+  },
+
   'a store that hangs blocks neither New nor Save, and the page says so': {
     options: calm,
     run: async ({ page, origin }) => {

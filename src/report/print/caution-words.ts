@@ -1,3 +1,5 @@
+import type { PointRole, RouteRole } from '../../plan/model/plan.ts';
+
 /** A caution: what it is about, the short of it for page one, and the rest. */
 export interface Caution {
   readonly title: string;
@@ -25,7 +27,7 @@ export const CAUTIONS: readonly Caution[] = [
   {
     title: 'Permits and water rights',
     short:
-      'Taking water, damming, crossing a stream and letting waste water out may each need leave, on your own land too.',
+      'Taking water, damming, crossing a stream and letting waste water out may each need a permit, on your own land too.',
     more: 'So may digging in a wet meadow. Others downstream, and the stream itself, have a claim to the water.',
   },
   {
@@ -54,6 +56,24 @@ export const CAUTIONS: readonly Caution[] = [
     more: '',
   },
 ];
+
+/** Which cautions bear on a part of the plan, by their titles. */
+const BEARS_ON: Readonly<Record<PointRole | RouteRole, readonly string[]>> = {
+  source: ['Permits and water rights', 'Drinking water is not made safe', 'The stream must keep enough'],
+  standpipe: ['Frost'],
+  pump: ['Pressure and water hammer', 'Steep and wet ground'],
+  tank: ['Animals', 'Drinking water is not made safe'],
+  trough: ['Frost', 'Animals'],
+  supply: ['Digging and buried services', 'Frost'],
+  drive: ['Pressure and water hammer', 'Digging and buried services'],
+  delivery: ['Pressure and water hammer', 'Digging and buried services', 'Frost'],
+  gravity: ['Digging and buried services', 'Frost'],
+};
+
+/** The cautions that a part of the plan must be looked at with. */
+export function cautionsFor(role: PointRole | RouteRole): readonly Caution[] {
+  return CAUTIONS.filter(({ title }) => BEARS_ON[role].includes(title));
+}
 
 export const CODES_DECIDE =
   'Local codes and licensed practice decide; where they differ from anything here, they are right.';

@@ -15,7 +15,7 @@ export function proposedWords({ length, governingLift, cut }: ProposedFigures, u
   const height = (value: number) => writeQuantity(value, 'height', units);
   const facts = [
     `${writeQuantity(length, 'length', units)} along the ground`,
-    ...(governingLift === null ? [] : [`governing lift ${height(governingLift)}`]),
+    ...(governingLift === null ? [] : [`highest lift on the way ${height(governingLift)}`]),
     ...(cut === null ? [] : [`at most ${height(cut.below)} deep to keep falling`]),
   ];
   return facts.join(', ');

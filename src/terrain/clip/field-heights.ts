@@ -35,7 +35,7 @@ export interface TakeWish {
 }
 
 /** The widest is tried first. */
-const MARGINS: readonly Metres[] = [5000, 2500, 1200, 600, 300, 150, 75, 40];
+const MARGINS: readonly Metres[] = [5000, 2500, 1200, 600, 300, 150, 75, 40, 20, 10, 5, 2];
 /** Cells along the side of a tile. */
 const TILE = 128;
 /** Whatever its size on the ground: slopes, smoothing and roughness look some cells around a place. */

@@ -28,6 +28,12 @@ export async function serveBrowser() {
   return { address: started.wsEndpoint(), from, close: () => started.close() };
 }
 
+/** Starts one that keeps what it is given in a folder, as a person's own browser does. */
+export async function launchKept(folder, options) {
+  const { started } = await firstThatStarts((way) => chromium.launchPersistentContext(folder, { ...way, ...options }));
+  return started;
+}
+
 async function firstThatStarts(start) {
   const failures = [];
   for (const way of await waysToLaunch()) {

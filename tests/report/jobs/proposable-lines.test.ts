@@ -37,7 +37,7 @@ describe('lines that a plan lacks', () => {
 describe('a proposed line in words', () => {
   test('has its length, and what it lifts or how deep it lies', () => {
     expect(proposedWords({ length: 123.4, governingLift: 20, cut: null }, 'metric')).toBe(
-      '123.4\u202fm along the ground, governing lift 20.00\u202fm',
+      '123.4\u202fm along the ground, highest lift on the way 20.00\u202fm',
     );
     // 0.3048 m to the foot.
     expect(proposedWords({ length: 304.8, governingLift: null, cut: { below: 0.3048, above: 0 } }, 'us')).toBe(

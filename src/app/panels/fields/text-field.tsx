@@ -1,4 +1,4 @@
-import { useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { firstProblem } from '../../../report/words/refusal-words.ts';
 import type { Problem } from '../../../units/outcome.ts';
 
@@ -10,12 +10,26 @@ export interface TextFieldProps {
   readonly bare?: boolean;
 }
 
-/** A line of text, taken when the field is left or Enter is pressed. What was typed stays until it can be taken. */
+/** What was typed is taken after so long a rest, ms: a tab that dies before the field is left loses no more. */
+const TYPING_REST_MS = 700;
+
+/**
+ * A line of text, taken when the field is left, Enter is pressed, or the typing rests. What was typed stays until it can be taken.
+ */
 export function TextField({ label, value, onValue, bare }: TextFieldProps) {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
+  const rest = useRef<ReturnType<typeof setTimeout>>(undefined);
+  useEffect(() => () => clearTimeout(rest.current), []);
+  const type = (text: string) => {
+    setTyped(text);
+    clearTimeout(rest.current);
+    // What cannot be taken yet is still being typed: nothing is said of it before the field is left.
+    rest.current = setTimeout(() => onValue(text), TYPING_REST_MS);
+  };
   const take = (text: string) => {
+    clearTimeout(rest.current);
     const problem = firstProblem(onValue(text));
     setWrong(problem);
     setTyped(problem === null ? null : text);
@@ -32,7 +46,7 @@ export function TextField({ label, value, onValue, bare }: TextFieldProps) {
         value={typed ?? value}
         aria-invalid={wrong !== null}
         aria-describedby={wrong === null ? undefined : `${id}-note`}
-        onInput={(event) => setTyped(event.currentTarget.value)}
+        onInput={(event) => type(event.currentTarget.value)}
         onChange={(event) => take(event.currentTarget.value)}
       />
       {wrong === null ? null : (

@@ -88,7 +88,7 @@ export function WaterInputs() {
           value={dryShare}
           units={units}
           optional
-          note="% of what you measured; leave blank if unknown"
+          note="% of what you measured; a spring read in a wet month says little about a dry one"
           onValue={(share) => edit((p) => changeSettings(p, { dryShare: share }))}
         />
         <QuantityField

@@ -18,6 +18,7 @@ import { evaluation, plan } from '../../state/store.ts';
 import { RoleIcon } from '../fields/role-icon.tsx';
 import { TextField } from '../fields/text-field.tsx';
 import { MeasureLevel } from './measure-level.tsx';
+import { PartCautions } from './part-cautions.tsx';
 import { PointHeights } from './point-heights.tsx';
 import { PositionFields } from './position-fields.tsx';
 
@@ -51,6 +52,7 @@ export function PointDetails({ point }: { readonly point: PlanPoint }) {
       <PointHeights point={point} />
       <StandpipeFacts id={point.id} />
       <MeasureLevel point={point} />
+      <PartCautions role={point.role} />
       <p class="row-end">
         <button type="button" class="quiet danger" onClick={() => remove({ kind: 'point', id: point.id })}>
           Delete {point.name}

@@ -14,6 +14,7 @@ import { CountField } from '../fields/count-field.tsx';
 import { QuantityField } from '../fields/quantity-field.tsx';
 import { LineIcon } from '../fields/role-icon.tsx';
 import { TextField } from '../fields/text-field.tsx';
+import { PartCautions } from './part-cautions.tsx';
 import { PipeChooser } from './pipe-chooser.tsx';
 import { PointDetails } from './point-details.tsx';
 import { VertexRows } from './vertex-rows.tsx';
@@ -123,6 +124,7 @@ function RouteDetails({ route }: { readonly route: PlanRoute }) {
       ) : null}
       <h3>Bends</h3>
       <VertexRows route={route} />
+      <PartCautions role={route.role} />
       <p class="row-end">
         <button
           type="button"
