@@ -44,6 +44,7 @@ try {
     count.killed += 1;
     await context.close().catch(() => undefined);
     await tear();
+    if (kill % 10 === 0) console.log(`${kill} kills: ${JSON.stringify(count)}`);
   }
 } finally {
   killAll();

@@ -84,7 +84,8 @@ export function savePlan(): void {
   const saved = history.value.present;
   const name = `${safeFileName(saved.name, 'plan')}.geojson`;
   download(writePlan(withAnswerKept(saved)), { name, type: 'application/geo+json' });
-  handedOver.add(saved);
+  // What lies in a file already, or came with the planner, does so after another download as well.
+  if (savedPlan.value !== saved) handedOver.add(saved);
   savedPlan.value = saved;
   announcement.value = `Handed to the browser: ${name}. Look whether it is among your downloads.`;
 }

@@ -22,7 +22,12 @@ let ofDesk = NONE;
 export function followTerrainFiles(): void {
   if (terrainFile.value.kind === 'opening') reading = terrainFile.value.files;
   const opened = terrain.value;
-  if (opened === null || opened === seen) return;
+  if (opened === null) {
+    // The ground was let go, with a new plan that lies on none.
+    if (seen !== null) [seen, ofTerrain, ofDesk] = [null, NONE, NONE];
+    return;
+  }
+  if (opened === seen) return;
   seen = opened;
   ofTerrain = { references: reading.map(referenceOf), toKeep: filesToKeep(reading, handleOf) };
   ofDesk = ofTerrain;

@@ -134,8 +134,9 @@ function NarrowMenu() {
 
 /** New is empty: no plan, no ground, no picture. */
 function newOnNothing(): void {
-  closeGround();
+  // In this order, so that the work that is put aside keeps its ground.
   newPlan();
+  closeGround();
 }
 
 async function openPlanOrBundle(file: File): Promise<void> {
