@@ -29,7 +29,7 @@ describe('the import command', () => {
   it('prints it as text, with what is wrong beneath its item', async () => {
     const { out } = await runCommand(['import', field]);
     expect(out).toMatch(/^item-2 {2}Pump & pit: Point at 38\.00080° N, 40\.00310° W; pump$/m);
-    expect(out).toMatch(/^item-7 {2}Walk \(3\): Line that cannot be read; .*\n +line \d+, trkseg: found no place;/m);
+    expect(out).toMatch(/^item-7 {2}Walk \(3\): Line that cannot be read; .*\n +line \d+, track: found no place;/m);
   });
 
   it.each([

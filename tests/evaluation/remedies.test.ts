@@ -128,7 +128,7 @@ const remedyOf = (finding: Finding, units: UnitSystem) =>
   findingWords(finding, { units, nameOf: (id) => id }).remedy.replace(/\s/g, ' ');
 
 const IMPERATIVE =
-  /^(Walk|Ask|Use|Read|Hold|Stretch|See|Dig|Level|Time|Set|Choose|Lay|Measure|Make|Move|Find|Draw|Stretch|Dig|Put|Lead|Raise|Take|Count|Fit|Ease|Throttle|Change) /;
+  /^(Bury|Walk|Ask|Use|Read|Hold|Stretch|See|Dig|Level|Time|Set|Choose|Lay|Measure|Make|Move|Find|Draw|Stretch|Dig|Put|Lead|Raise|Take|Count|Fit|Ease|Throttle|Change) /;
 
 /** What is done about these has no number: something is chosen, asked or looked at. */
 const WITHOUT_NUMBER = new Set([
