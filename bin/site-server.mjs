@@ -42,7 +42,7 @@ async function answer({ top, headersFor }, request, reply) {
     return end(reply, 405, 'Only GET and HEAD are answered.\n');
   }
   const path = pathOf(request.url);
-  const file = path === null ? null : await fileAt(top, path.endsWith('/') ? `${path}index.html` : path);
+  const file = path === null ? null : await fileAt(top, asked(path));
   for (const [name, value] of Object.entries(headersFor(path ?? ''))) reply.setHeader(name, value);
   if (file === null) return end(reply, 404, 'There is no such file.\n');
   const tag = `"${file.size.toString(36)}-${Math.round(file.mtimeMs).toString(36)}"`;
@@ -58,6 +58,12 @@ async function answer({ top, headersFor }, request, reply) {
   stream.on('error', () => reply.destroy());
   reply.on('close', () => stream.destroy());
   stream.pipe(reply.writeHead(200));
+}
+
+/** A folder is asked for its page; browsers ask for a mark beside what is no page by a name of their own. */
+function asked(path) {
+  if (path === '/favicon.ico') return '/mark.svg';
+  return path.endsWith('/') ? `${path}index.html` : path;
 }
 
 function end(reply, status, words) {

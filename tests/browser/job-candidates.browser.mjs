@@ -100,7 +100,7 @@ export const cases = {
       await fresh.getByRole('button', { name: 'Propose a delivery line' }).click();
       await page.getByRole('button', { name: 'Use this line', exact: true }).click();
       await page.locator('.proposal').waitFor({ state: 'detached' });
-      assert.ok((await numberOf(fresh, 'length')) > 50);
+      await eventually(async () => assert.ok((await numberOf(fresh, 'length')) > 50));
       await page.getByLabel('Show their profiles over each other').check();
       await eventually(async () =>
         assert.equal(

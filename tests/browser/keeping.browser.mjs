@@ -24,6 +24,13 @@ async function changedDemo(page, origin, name) {
   };
 }
 
+/** A plan's text without the answer that it was saved with. */
+function drawnIn(text) {
+  const plan = JSON.parse(text);
+  delete plan.rillwright.last_answer;
+  return plan;
+}
+
 export const cases = {
   'work of a tab that was killed is offered, and opens with the same numbers and the same plan': {
     options: calm,
@@ -40,7 +47,7 @@ export const cases = {
       await reckoned(next);
       assert.deepEqual(await answerNumbers(next), before.numbers);
       assert.deepEqual(await tankVerdicts(next), before.verdicts);
-      assert.equal(await savedPlan(next), before.plan);
+      assert.deepEqual(drawnIn(await savedPlan(next)), drawnIn(before.plan));
     },
   },
 
@@ -87,7 +94,7 @@ export const cases = {
       await notice(next, 'lost-and-found').getByText('Not lost').waitFor();
       await notice(next, 'found').getByRole('button', { name: 'Open it' }).click();
       await eventually(async () => assert.equal(await planName(next).inputValue(), 'Not lost'));
-      assert.equal(await savedPlan(next), before.plan);
+      assert.deepEqual(drawnIn(await savedPlan(next)), drawnIn(before.plan));
     },
   },
 
