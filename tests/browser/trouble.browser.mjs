@@ -89,7 +89,7 @@ export const cases = {
         .getByText(/of 30: 48 a minute, uneven by 0 %/)
         .waitFor();
       await eventually(async () =>
-        assert.equal(await trouble(page).getByLabel('Beats a minute', { exact: true }).inputValue(), '48.0'),
+        assert.match(await trouble(page).getByLabel('Beats a minute', { exact: true }).inputValue(), /^48(\.0)?$/),
       );
       await firstCause(page).waitFor();
     },
