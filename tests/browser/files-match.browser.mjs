@@ -73,7 +73,7 @@ export const cases = {
       await said.waitFor();
       assert.match(await said.textContent(), /picture\.tif lies 17\d.*away/);
       assert.equal(await page.getByRole('button', { name: 'Other picture…' }).count(), 0);
-      await said.getByRole('button', { name: 'Leave it' }).click();
+      await said.getByRole('button', { name: 'Close it' }).click();
       await said.waitFor({ state: 'detached' });
       assert.equal(await page.getByRole('button', { name: 'Open picture…' }).count(), 1);
     },
