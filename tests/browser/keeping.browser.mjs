@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { eventually } from './steps/eventually.mjs';
 import { keptAs, keptNames, keptPlans, kill, notice, secondCopies } from './steps/keeping.mjs';
 import { answerNumbers, tankVerdicts } from './steps/numbers.mjs';
-import { calm, openDemo, openEmpty, reckoned, savedPlan } from './steps/planner.mjs';
+import { calm, drawnIn, openDemo, openEmpty, reckoned, savedPlan } from './steps/planner.mjs';
 
 const planName = (page) => page.getByLabel('Name of the plan');
 
@@ -22,13 +22,6 @@ async function changedDemo(page, origin, name) {
     verdicts: await tankVerdicts(page),
     plan: (await keptPlans(page))[0].text,
   };
-}
-
-/** A plan's text without the answer that it was saved with. */
-function drawnIn(text) {
-  const plan = JSON.parse(text);
-  delete plan.rillwright.last_answer;
-  return plan;
 }
 
 export const cases = {

@@ -5,7 +5,7 @@ import { root } from '../../scripts/lib/run-program.mjs';
 import { eventually } from './steps/eventually.mjs';
 import { mapAtRest } from './steps/map.mjs';
 import { answerNumbers } from './steps/numbers.mjs';
-import { calm, courseItem, openDemo, savedPlan, showPanel } from './steps/planner.mjs';
+import { calm, courseItem, drawnIn, openDemo, savedPlan, showPanel } from './steps/planner.mjs';
 
 /** Numbers with a unit of one system; what follows must end the unit. */
 const METRIC = /\d[\u202f\u00a0 ]?(?:m|mm|km|L|m³|L\/min|L\/day|bar|kPa|m\/s|°C)(?![\w/³])/;
@@ -76,7 +76,7 @@ export const cases = {
     run: async ({ page, origin }) => {
       await openDemo(page, origin);
       await mapAtRest(page);
-      const before = JSON.parse(await savedPlan(page));
+      const before = drawnIn(await savedPlan(page));
       const metric = values(await answerNumbers(page));
       assert.equal(before.rillwright.units, 'metric');
       assertUnits(await shownTexts(page), { wanted: METRIC, unwanted: US });
@@ -86,13 +86,13 @@ export const cases = {
       assertUnits(await shownTexts(page), { wanted: US, unwanted: METRIC });
       await showPanel(page, 'Answer');
       assert.deepEqual(values(await answerNumbers(page)), metric);
-      const after = JSON.parse(await savedPlan(page));
+      const after = drawnIn(await savedPlan(page));
       assert.equal(after.rillwright.units, 'us');
       after.rillwright.units = 'metric';
       assert.deepEqual(after, before);
 
       await page.getByRole('button', { name: 'Metric', exact: true }).click();
-      assert.deepEqual(JSON.parse(await savedPlan(page)), before);
+      assert.deepEqual(drawnIn(await savedPlan(page)), before);
     },
   },
 };

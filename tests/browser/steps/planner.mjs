@@ -40,6 +40,13 @@ export async function savedPlan(page) {
   return Buffer.concat(pieces).toString('utf8');
 }
 
+/** What was drawn and typed of a plan's text: all of it but the answer that it was saved with. */
+export function drawnIn(text) {
+  const plan = JSON.parse(text);
+  delete plan.rillwright.last_answer;
+  return plan;
+}
+
 /** Whether there is a step that could be undone. */
 export async function canUndo(page) {
   return page.getByRole('button', { name: 'Undo', exact: true }).isEnabled();
