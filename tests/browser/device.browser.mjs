@@ -60,7 +60,7 @@ export const cases = {
       await openDemo(page, origin);
       await page.getByRole('button', { name: 'Where I am', exact: true }).click();
       await page.getByText('This page may not read the position.').waitFor();
-      await page.getByRole('button', { name: 'OK' }).click();
+      await page.getByRole('button', { name: 'OK', exact: true }).click();
       await page.getByText('This page may not read the position.').waitFor({ state: 'detached' });
     },
   },

@@ -91,7 +91,7 @@ export const cases = {
       const dialog = page.getByRole('dialog', { name: 'broken.gpx was not read' });
       await dialog.waitFor();
       assert.match(await dialog.innerText(), /expected/);
-      await dialog.getByRole('button', { name: 'OK' }).click();
+      await dialog.getByRole('button', { name: 'OK', exact: true }).click();
       await courseItem(page, 'Alder spring').waitFor();
     },
   },

@@ -44,7 +44,7 @@ export const cases = {
         await said.textContent(),
         /No line falls all the way\. .* 38\.00\d+° N, 39\.99\d+° W stands \d+\.\d\d\u202fm too high/,
       );
-      await page.getByRole('button', { name: 'OK' }).click();
+      await page.getByRole('button', { name: 'OK', exact: true }).click();
       await said.waitFor({ state: 'detached' });
     },
   },

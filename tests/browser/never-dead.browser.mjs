@@ -45,7 +45,7 @@ export const cases = {
         await page.evaluate(thrown);
         await notice(page, 'fault').getByText(words).waitFor();
         assert.equal(await notice(page, 'fault').getByRole('button', { name: 'Save plan' }).count(), 1);
-        await notice(page, 'fault').getByRole('button', { name: 'OK' }).click();
+        await notice(page, 'fault').getByRole('button', { name: 'OK', exact: true }).click();
         await eventually(async () => assert.equal(await notice(page, 'fault').count(), 0));
       }
     } finally {

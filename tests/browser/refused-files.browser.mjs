@@ -22,7 +22,7 @@ async function assertRefused(card, name) {
   const text = await card.textContent();
   assert.ok(text.includes(name), `found “${text}”, expected it to name ${name}`);
   assert.match(text, /found .+; expected .+\./i);
-  await card.getByRole('button', { name: 'OK' }).click();
+  await card.getByRole('button', { name: 'OK', exact: true }).click();
   await card.waitFor({ state: 'detached' });
 }
 

@@ -108,7 +108,7 @@ export const cases = {
         .click();
       await trouble(page).getByText('The microphone was not allowed.').waitFor();
       await assertAccessible(page, 'a refused microphone');
-      await trouble(page).getByRole('button', { name: 'OK' }).click();
+      await trouble(page).getByRole('button', { name: 'OK', exact: true }).click();
       await trouble(page).getByRole('button', { name: 'Tap with every beat' }).click();
       await trouble(page).getByText('1 of 30').waitFor();
     },
