@@ -61,10 +61,10 @@ export const cases = {
         const tank = plan.features.find(({ id }) => id === 'tank-spur');
         tank.properties.standing = 'set-aside';
       });
-      await page.getByText('1 tank set aside').waitFor();
+      await page.getByText('1 tank ruled out').waitFor();
       const folded = page.locator('.course-aside .course-item.point');
       assert.equal(await folded.isVisible(), false);
-      await page.getByText('1 tank set aside').click();
+      await page.getByText('1 tank ruled out').click();
       await folded.click();
       await page.getByRole('heading', { name: 'Spur tank' }).waitFor();
     },
