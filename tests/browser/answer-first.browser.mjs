@@ -12,7 +12,7 @@ async function weakSpring() {
 async function openWeak(page, origin) {
   await openDemo(page, origin);
   const file = { name: 'weak.geojson', mimeType: 'application/geo+json', buffer: await weakSpring() };
-  await page.locator('input[type=file][accept=".geojson,.json"]').setInputFiles(file);
+  await page.locator('input[type=file][accept=".geojson,.json,.zip"]').setInputFiles(file);
   await page.locator('.plan-verdict[data-state="stops"] .do-it').waitFor();
 }
 

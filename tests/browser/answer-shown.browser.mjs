@@ -14,7 +14,7 @@ async function openPlan(page, change) {
   change(plan);
   const buffer = Buffer.from(JSON.stringify(plan));
   const file = { name: 'changed.geojson', mimeType: 'application/geo+json', buffer };
-  await page.locator('input[type=file][accept=".geojson,.json"]').setInputFiles(file);
+  await page.locator('input[type=file][accept=".geojson,.json,.zip"]').setInputFiles(file);
 }
 
 export const cases = {
