@@ -159,7 +159,7 @@ export async function systemsOn(
     const { lines, ground } = (drive && (await keptShort(base, drawn, drive, asked))) ?? { lines: drawn, ground: read };
     const count = pump.count;
     const flow = Math.min(asked.intake, pump.kind === 'sheet' ? pump.intakeMost * count : asked.intake);
-    const bore = (drive?.bore ?? pump.driveBore) * 1;
+    const bore = drive?.bore ?? pump.driveBore;
     const supply = drive && supplyPipeFor(base, { bore, flow, fall: asked.fall, length: asked.supplyLength });
     if (!drive || !supply) continue;
     const sizes: readonly (readonly PlanPipe[])[] = asked.ownPipe
