@@ -1,10 +1,9 @@
 import { lineString, nearestPointOnLine } from '@turf/turf';
-import { DEEPEST_TRENCH, trenchFor } from '../../evaluation/site/line-profile.ts';
 import type { Position } from '../../geodesy/position.ts';
 import { addRoute } from '../../plan/edits/edit-routes.ts';
 import { draftEdit, dropDraft } from '../../plan/edits/history.ts';
 import { lineEndHeight, type ProposableLine, proposableLines } from '../../report/tables/proposable-lines.ts';
-import type { RouteProposal } from '../../siting/lines/route-proposal.ts';
+import { laidAnyway, type RouteProposal } from '../../siting/lines/route-proposal.ts';
 import { USUAL_ROUTE_SETTINGS } from '../../siting/lines/route-settings.ts';
 import type { Metres } from '../../units/quantity.ts';
 import { askedSearch, job, type LineSearch, lineSearch, type SearchedLine } from '../state/jobs-store.ts';
@@ -62,7 +61,7 @@ export async function proposeToAll(): Promise<void> {
 
 function settle(line: SearchedLine, proposal: RouteProposal): void {
   if (proposal.kind !== 'route') {
-    askedSearch.value = { kind: 'none', line, why: proposal, anyway: anywayOf(proposal) };
+    askedSearch.value = { kind: 'none', line, why: proposal, anyway: laidAnyway(proposal) };
     showRefusal();
     return;
   }
@@ -81,13 +80,6 @@ export function showProposal(shown: number): void {
   if (made === null || !made.ok) return;
   askedSearch.value = { ...search, shown };
   history.value = draftEdit(history.value, made.value);
-}
-
-/** The best of the lines that were refused, where the trench that it needs can be dug. */
-function anywayOf(proposal: RouteProposal) {
-  if (proposal.kind !== 'blocked' || proposal.anyway === null) return null;
-  const trench = trenchFor(proposal.anyway.cut?.below ?? 0);
-  return trench > DEEPEST_TRENCH ? null : { route: proposal.anyway, trench };
 }
 
 /** Marks on map and profile where a line was refused, and shows the best one that was found. */

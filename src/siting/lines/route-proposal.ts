@@ -1,3 +1,4 @@
+import { DEEPEST_TRENCH, trenchFor } from '../../evaluation/site/line-profile.ts';
 import type { Position } from '../../geodesy/position.ts';
 import type { RouteRole } from '../../plan/model/plan.ts';
 import type { Metres, Ratio } from '../../units/quantity.ts';
@@ -58,3 +59,10 @@ export type RouteProposal =
   | { readonly kind: 'no-height'; readonly at: Position }
   /** The search ran out of memory before it was done. */
   | { readonly kind: 'too-wide'; readonly ground: ProposalGround };
+
+/** The best of the lines that were refused with the trench that it needs; null where there is none, or nobody digs so deep by hand. */
+export function laidAnyway(proposal: RouteProposal): { readonly route: ProposedRoute; readonly trench: Metres } | null {
+  if (proposal.kind !== 'blocked' || proposal.anyway === null) return null;
+  const trench = trenchFor(proposal.anyway.cut?.below ?? 0);
+  return trench > DEEPEST_TRENCH ? null : { route: proposal.anyway, trench };
+}
